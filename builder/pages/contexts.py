@@ -1,0 +1,530 @@
+"""Page contexts: all that a person is shown, ready to print. No template computes anything.
+
+Text fields are plain `str` and are escaped by the template; fields of type `Markup` hold HTML or
+SVG that was escaped or cleaned where it was made. Numbers are already worded with their units.
+The site's pages and the printed packet are laid out from the same contexts.
+"""
+
+from __future__ import annotations
+
+from typing import Literal, TypeAlias
+
+import msgspec
+from markupsafe import Markup
+
+NONE = Markup("")
+
+Level = Literal["danger", "warning", "caution", "notice"]
+Paper = Literal["letter", "a4"]
+
+
+class View(msgspec.Struct, frozen=True, kw_only=True):
+    """Base of every context: immutable, fields by name."""
+
+
+# --- around every page ------------------------------------------------------------------------
+
+
+class Link(View):
+    """A link as a menu shows it. `href` is relative to the page it stands on."""
+
+    text: str
+    href: str
+    current: bool = False
+    note: str = ""
+
+
+class TitleCell(View):
+    """One cell of a page's title block: a small label and its value."""
+
+    label: str
+    value: str
+
+
+class Frame(View):
+    """What stands round a page's content.
+
+    `root` leads from the page to the site's top ("" or "../../"). `tabs` are the pages of this
+    guide and no other. `keep` names the guide, revision and route under which ticks are kept.
+    """
+
+    title: str
+    root: str
+    site_name: str
+    lang: str = "en"
+    heading: str = ""
+    crumbs: tuple[Link, ...] = ()
+    tabs: tuple[Link, ...] = ()
+    stages: tuple[Link, ...] = ()
+    previous: Link | None = None
+    next: Link | None = None
+    cells: tuple[TitleCell, ...] = ()
+    keep: str = ""
+    wide: bool = False
+    banner: str = ""
+
+
+# --- a step -----------------------------------------------------------------------------------
+
+
+class Caution(View):
+    """A safety message: hazard first, then what it does, then how it is avoided.
+
+    `symbol` tells whether the alert triangle is printed: for injury only, never with a notice.
+    """
+
+    level: Level
+    signal_word: str
+    hazard: Markup
+    consequence: Markup
+    avoidance: Markup
+    symbol: bool = True
+    source: str = ""
+
+
+class Picture(View):
+    """A computed drawing (`svg`) or a writer's picture (`src`), always with its text alternative."""
+
+    alt: str
+    svg: Markup = NONE
+    src: str = ""
+    caption: str = ""
+
+
+class ActionLine(View):
+    """One action, told. `label` is step and place in it, as 7.2."""
+
+    label: str
+    html: Markup
+    kind: Literal["action"] = "action"
+
+
+class NoteLine(View):
+    """A note, a tip or a reason: it informs and never instructs."""
+
+    word: str
+    html: Markup
+    kind: Literal["note"] = "note"
+
+
+class VerifyLine(View):
+    """A measure to look at, and what the builder does when it is off."""
+
+    label: str
+    html: Markup
+    otherwise: Markup = NONE
+    kind: Literal["verify"] = "verify"
+
+
+class WaitBlock(View):
+    """A wait, with blanks for its start and ready times. `minutes` runs the timer; 0 means none."""
+
+    id: str
+    label: str
+    what: Markup
+    length: str
+    minutes: int
+    source: str = ""
+    if_missed: Markup = NONE
+    kind: Literal["wait"] = "wait"
+
+
+class RepeatBlock(View):
+    """Actions done once for each copy, with one tick box for each."""
+
+    label: str
+    heading: Markup
+    copies: tuple[str, ...]
+    lines: tuple[ActionLine | NoteLine | VerifyLine | WaitBlock, ...]
+    kind: Literal["repeat"] = "repeat"
+
+
+Line: TypeAlias = ActionLine | NoteLine | VerifyLine | WaitBlock | RepeatBlock
+
+
+class Used(View):
+    """A part, material or tool as a step names it, with its count or amount."""
+
+    name: str
+    amount: str = ""
+
+
+class StepView(View):
+    """One step. `anchor` is the id of the block that holds cautions and step together."""
+
+    id: str
+    anchor: str
+    number: str
+    title: str
+    heading: str
+    who: str = ""
+    time: str = ""
+    optional: bool = False
+    why: Markup = NONE
+    cautions: tuple[Caution, ...] = ()
+    pictures: tuple[Picture, ...] = ()
+    lines: tuple[Line, ...] = ()
+    parts: tuple[Used, ...] = ()
+    tools: tuple[Used, ...] = ()
+    turn: str = ""
+
+
+class StageView(View):
+    """A group of steps with the drawing that opens it and what the builder holds at its end."""
+
+    number: str
+    name: str
+    heading: str
+    route: str = ""
+    who: str = ""
+    time: str = ""
+    opener: Picture | None = None
+    tools: tuple[Used, ...] = ()
+    parts: tuple[Used, ...] = ()
+    steps: tuple[StepView, ...] = ()
+    holds: tuple[Markup, ...] = ()
+    holds_picture: Picture | None = None
+
+
+# --- the guide's pages ------------------------------------------------------------------------
+
+
+class Fact(View):
+    """A label and its value, as the overview and the teacher's page list them."""
+
+    label: str
+    value: str
+    note: str = ""
+
+
+class StageRow(View):
+    """A stage as the overview lists it."""
+
+    number: str
+    name: str
+    href: str
+    steps: str
+    time: str
+    makes: str = ""
+
+
+class RouteView(View):
+    """One route through the guide, with the way into its build pages."""
+
+    id: str
+    name: str
+    summary: str
+    start: Link
+    stages: tuple[StageRow, ...]
+    facts: tuple[Fact, ...] = ()
+
+
+class OverviewView(View):
+    """The first page of a guide."""
+
+    title: str
+    summary: Markup
+    facts: tuple[Fact, ...]
+    picture: Picture | None
+    routes: tuple[RouteView, ...]
+    choice: str = ""
+    levels: tuple[Caution, ...] = ()
+    authority: tuple[str, ...] = ()
+
+
+class StockRow(View):
+    """One row of the materials list. `steps` links to where it is used."""
+
+    name: str
+    size: str
+    amount: str
+    packs: str = ""
+    cost: str = ""
+    note: str = ""
+    steps: tuple[Link, ...] = ()
+
+
+class PartRow(View):
+    """One row of the parts list: `source` says made in a step, made by the teacher, or bought."""
+
+    name: str
+    count: str
+    size: str
+    source: str
+    steps: tuple[Link, ...] = ()
+
+
+class ToolRow(View):
+    """One row of the tools list; `amount` is for the class when the plan is at hand."""
+
+    name: str
+    amount: str
+    note: str = ""
+    steps: tuple[Link, ...] = ()
+
+
+class ToolGroup(View):
+    """Tools that are shared alike: one for each builder, one for the class ..."""
+
+    heading: str
+    rows: tuple[ToolRow, ...]
+
+
+class MaterialsView(View):
+    """Materials, parts, tools and protective gear. `scale` says for how many they are counted."""
+
+    scale: str
+    materials: tuple[StockRow, ...]
+    parts: tuple[PartRow, ...]
+    tools: tuple[ToolGroup, ...]
+    gear: tuple[ToolRow, ...]
+    show_packs: bool = False
+    total: str = ""
+
+
+class PatternSheet(View):
+    """One sheet of a pattern at true size. Lengths are in millimetres, written as CSS reads them."""
+
+    id: str
+    name: str
+    sheet: str
+    svg: Markup
+    width: str
+    height: str
+    alt: str
+    note: str = ""
+
+
+class PatternsView(View):
+    """All patterns of a guide. `how` tells how to prove the printed size."""
+
+    how: tuple[str, ...]
+    sheets: tuple[PatternSheet, ...]
+
+
+class WaitRow(View):
+    """A wait as the teacher's list shows it."""
+
+    step: Link
+    what: Markup
+    length: str
+    if_missed: Markup = NONE
+
+
+class HelpRow(View):
+    """A step at which an adult stands by or works, and why."""
+
+    step: Link
+    why: str
+
+
+class KeyRow(View):
+    """What a verify should show, for the teacher's key."""
+
+    step: Link
+    shows: Markup
+    otherwise: Markup = NONE
+
+
+class CautionGroup(View):
+    """A caution and the steps it stands before."""
+
+    caution: Caution
+    steps: tuple[Link, ...]
+
+
+class TeacherView(View):
+    """The teacher's page of one route."""
+
+    route: str
+    facts: tuple[Fact, ...]
+    authority: tuple[str, ...]
+    preparation: tuple[StepView, ...]
+    setup: tuple[Markup, ...]
+    help: tuple[HelpRow, ...]
+    tools: tuple[ToolGroup, ...]
+    waits: tuple[WaitRow, ...]
+    key: tuple[KeyRow, ...]
+    cautions: tuple[CautionGroup, ...]
+    notes: tuple[Markup, ...] = ()
+
+
+# --- findings and checks ----------------------------------------------------------------------
+
+
+class FindingView(View):
+    """A finding with its place, its reason, its mend and what may follow from it."""
+
+    severity: str
+    severity_word: str
+    check: str
+    check_href: str
+    place: str
+    message: str
+    source: str = ""
+    caret: str = ""
+    reason: str = ""
+    mend: str = ""
+    routes: str = ""
+    others: tuple[str, ...] = ()
+    follows: tuple[str, ...] = ()
+    accepted: str = ""
+
+
+class CheckRow(View):
+    """A check as the report and the index list it."""
+
+    id: str
+    title: str
+    href: str
+    severity_word: str
+    found: str = ""
+
+
+class ReportView(View):
+    """The check report of a guide, or of all guides when it stands in for their pages."""
+
+    verdict: str
+    counts: tuple[Fact, ...]
+    findings: tuple[FindingView, ...]
+    accepted: tuple[FindingView, ...]
+    dropped: tuple[Fact, ...]
+    checked: tuple[CheckRow, ...]
+    ran: tuple[Fact, ...]
+    uncovered: tuple[str, ...]
+
+
+class CheckView(View):
+    """The page of one check, written from the check itself."""
+
+    id: str
+    title: str
+    severity_word: str
+    what: Markup
+    why: Markup
+    source: str
+    failing: str
+    mended: str
+    mend: Markup
+
+
+class ChecksView(View):
+    """The index of all checks, in report order."""
+
+    groups: tuple[tuple[str, tuple[CheckRow, ...]], ...]
+
+
+# --- the manual and the home page -------------------------------------------------------------
+
+
+class FieldRow(View):
+    """A field as its one declaration has it."""
+
+    name: str
+    type: str
+    needed: str
+    description: Markup
+    example: str = ""
+
+
+class FieldTable(View):
+    """The fields of one kind of entry."""
+
+    id: str
+    heading: str
+    summary: Markup
+    rows: tuple[FieldRow, ...]
+
+
+class VerbRow(View):
+    """A verb: what it says, what the bench must offer, what it changes."""
+
+    words: str
+    fields: str
+    says: str
+    needs: str
+    changes: str
+
+
+class ManualSection(View):
+    """A part of the manual: prose, and the tables and examples that belong to it."""
+
+    id: str
+    heading: str
+    html: Markup
+    example: str = ""
+    tables: tuple[FieldTable, ...] = ()
+    verbs: tuple[VerbRow, ...] = ()
+
+
+class ManualView(View):
+    """The writers' manual."""
+
+    sections: tuple[ManualSection, ...]
+
+
+class GuideCard(View):
+    """A guide as the home page lists it."""
+
+    title: str
+    href: str
+    summary: str
+    facts: tuple[Fact, ...]
+    state: str = ""
+    picture: Picture | None = None
+
+
+class HomeView(View):
+    """The list of guides."""
+
+    title: str
+    summary: Markup
+    guides: tuple[GuideCard, ...]
+    more: tuple[Link, ...] = ()
+
+
+# --- the packet -------------------------------------------------------------------------------
+
+
+class PageMark(View):
+    """The fingerprint of one printed page, known once the page has been laid out."""
+
+    page: int
+    mark: str
+
+
+class PacketView(View):
+    """What both parts of a packet share: the cover, the paper and the footers."""
+
+    title: str
+    part: str
+    route: str
+    revision: str
+    paper: Paper
+    lang: str = "en"
+    facts: tuple[Fact, ...] = ()
+    address: str = ""
+    qr: Markup = NONE
+    cover: Picture | None = None
+    authority: tuple[str, ...] = ()
+    marks: tuple[PageMark, ...] = ()
+
+
+class BuilderPacket(View):
+    """The builder's part: cautions summary, steps by stage, patterns at true size."""
+
+    packet: PacketView
+    summary: Markup
+    cautions: tuple[CautionGroup, ...]
+    materials: MaterialsView
+    stages: tuple[StageView, ...]
+    patterns: PatternsView
+
+
+class TeacherPacket(View):
+    """The teacher's part: shopping, tools by sharing, preparation, times, help and key."""
+
+    packet: PacketView
+    teacher: TeacherView
+    materials: MaterialsView
+    patterns: PatternsView
