@@ -1,0 +1,55 @@
+"""Prose: a writer's Markdown (overview, notes, science texts) as cleaned HTML.
+
+Markdown lets raw HTML through, so what comes out is cleaned against a short list of tags. A
+picture may only be a file beside the guide: a built page never reaches for the network.
+"""
+
+from __future__ import annotations
+
+import re
+
+import markdown
+import nh3
+from markupsafe import Markup
+
+TAGS = {
+    "a", "blockquote", "br", "code", "em", "h2", "h3", "h4", "hr", "img", "kbd", "li", "ol", "p",
+    "pre", "strong", "sub", "sup", "table", "tbody", "td", "th", "thead", "tr", "ul",
+}  # fmt: skip
+ATTRIBUTES = {"a": {"href", "title"}, "img": {"src", "alt"}, "th": {"scope", "align"}, "td": {"align"}}
+DROPPED_WHOLE = {"script", "style", "iframe", "object", "svg", "template", "form"}
+PARAGRAPH = re.compile(r"<p>(.*)</p>", re.DOTALL)
+
+
+def _kept(tag: str, attribute: str, value: str) -> str | None:
+    """The attribute as it may stand, or None. Pictures are local; links may lead anywhere by https."""
+    local = not re.match(r"[a-zA-Z][a-zA-Z0-9+.-]*:|//", value)
+    if (tag, attribute) == ("img", "src"):
+        return value if local else None
+    if (tag, attribute) == ("a", "href"):
+        return value if local or value.startswith(("https://", "http://", "mailto:")) else None
+    return value
+
+
+def prose(text: str) -> Markup:
+    """Markdown as block HTML. Its headings begin at the second level, under the page's own."""
+    extensions = ["tables", "sane_lists", "toc"]
+    settings = {"toc": {"baselevel": 2, "toc_depth": "2-4", "marker": ""}}
+    html = markdown.markdown(text, extensions=extensions, extension_configs=settings)
+    return Markup(
+        nh3.clean(
+            html,
+            tags=TAGS,
+            clean_content_tags=DROPPED_WHOLE,
+            attributes=ATTRIBUTES,
+            attribute_filter=_kept,
+            link_rel=None,
+        )
+    )
+
+
+def line(text: str) -> Markup:
+    """Markdown of one paragraph, without its paragraph: for a note or a table's cell."""
+    html = prose(text).strip()
+    whole = PARAGRAPH.fullmatch(html)
+    return Markup(whole[1]) if whole and "<p>" not in whole[1] else Markup(html)
