@@ -1,0 +1,1 @@
+"""Exact lengths, times, masses, angles: read, reckon, show."""

@@ -1,0 +1,238 @@
+"""Find one quantity at a place in a text: a number with its unit, or several (`1 ft 2 in`)."""
+
+from __future__ import annotations
+
+import re
+from fractions import Fraction
+from math import gcd
+
+from builder.quantities.exact import Exact
+from builder.quantities.units import BY_WORD, INCH_UNITS, Dimension, Unit, find_unit, near_unit
+from builder.quantities.values import Quantity, Refusal, a_dimension
+
+MOST_DIGITS = 18  # of one number; more is a slip of the keyboard
+
+VULGAR = {
+    "¼": (1, 4), "½": (1, 2), "¾": (3, 4), "⅓": (1, 3), "⅔": (2, 3), "⅕": (1, 5), "⅖": (2, 5),
+    "⅗": (3, 5), "⅘": (4, 5), "⅙": (1, 6), "⅚": (5, 6), "⅛": (1, 8), "⅜": (3, 8), "⅝": (5, 8), "⅞": (7, 8),
+}  # fmt: skip
+
+# whole, top, bottom | whole, vulgar | decimal; then a unit: a sign or a run of words
+_PIECE = re.compile(
+    r"(?:(?:([0-9]+)(?:\s+|-))?([0-9]+)[/⁄]([0-9]+)"
+    r"|(?:([0-9]+)(?:\s?|-))?([¼½¾⅓⅔⅕⅖⅗⅘⅙⅚⅛⅜⅝⅞])"
+    r"|([0-9]+(?:\.[0-9]*)?|\.[0-9]+))"
+    r"(?:\s*([%°\"″”′’]|''?|[^\W\d_]+[23²³]?\.?(?:\s+[^\W\d_]+[23²³]?\.?)*))?"
+)
+_SPACE = re.compile(r"\s+")
+
+EXAMPLES = {
+    Dimension.NUMBER: "a plain number, such as 4",
+    Dimension.COUNT: "a whole number, such as 4, or 4 pieces",
+    Dimension.LENGTH: "a length with its unit, such as 12 1/2 in or 318 mm",
+    Dimension.AREA: "an area with its unit, such as 12 sq in",
+    Dimension.VOLUME: "a volume with its unit, such as 12 mL",
+    Dimension.MASS: "a mass with its unit, such as 1 1/2 oz or 40 g",
+    Dimension.TIME: "a time with its unit, such as 30 min or 1 h 30 min",
+    Dimension.ANGLE: "an angle with its unit, such as 45 deg",
+    Dimension.MONEY: "a sum of money with its code, such as 21.00 USD",
+}
+
+
+def scan(text: str, start: int, end: int) -> tuple[Quantity, int] | Refusal | None:
+    """Read the quantity that begins at `start`, without a sign.
+
+    Returns the quantity and the offset behind it; a Refusal if it is badly written; None if no
+    number stands there.  A number without a unit is a NUMBER.
+    """
+    match = _PIECE.match(text, start, end)
+    if match is None:
+        return None
+    whole, top, bottom, vulgar_whole, vulgar, decimal, word = match.groups()
+    unit: Unit | None = None
+    if word is not None:
+        unit = BY_WORD.get(word) or find_unit(word)
+        if unit is None:
+            return _unknown_unit(word, match.start(7))
+    if decimal is not None:
+        if len(decimal) > MOST_DIGITS:
+            return _too_long(match.start(), len(decimal))
+        value, written = _decimal(decimal)
+    elif vulgar is not None:
+        over, under = VULGAR[vulgar]
+        if vulgar_whole:
+            if len(vulgar_whole) > MOST_DIGITS:
+                return _too_long(match.start(), len(vulgar_whole))
+            value = Fraction(int(vulgar_whole) * under + over, under)
+            written = f"{int(vulgar_whole)} {over}/{under}"
+        else:
+            value, written = Fraction(over, under), f"{over}/{under}"
+    else:
+        length = match.end(3) - match.start()
+        if max(len(whole or ""), len(top), len(bottom)) > MOST_DIGITS:
+            return _too_long(match.start(), length)
+        over, under, count = int(top), int(bottom), int(whole or 0)
+        if not under or (unit is not None and (over >= under or gcd(over, under) != 1)) or (whole and over >= under):
+            return _bad_fraction(whole, top, bottom, unit, match.start(), length)
+        value = Fraction(count * under + over, under)
+        written = f"{count} {over}/{under}" if whole else f"{over}/{under}"
+    if unit is None:
+        return Quantity(Exact.of(value), Dimension.NUMBER, "", written), match.end()
+    if unit.dimension is Dimension.NUMBER:
+        return Quantity(Exact.of(value * unit.factor), Dimension.NUMBER, "%", f"{written} %"), match.end()
+    amount = value if unit.factor == 1 else value * unit.factor
+    written = with_unit(written, unit.symbol, value == 1)
+    if unit.dimension in _COMPOUND and match.end() < end:
+        return _further(text, match.end(), end, unit, unit.symbol, amount, written)
+    return Quantity(Exact.of(amount), unit.dimension, unit.symbol, written), match.end()
+
+
+# Dimensions of which one value may be written in several units, largest first.
+_COMPOUND = (Dimension.LENGTH, Dimension.TIME, Dimension.MASS)
+
+
+def _further(
+    text: str, at: int, end: int, unit: Unit, symbol: str, amount: Fraction, written: str
+) -> tuple[Quantity, int] | Refusal:
+    """Read the smaller units behind a first one: the `2 in` of `1 ft 2 in`."""
+    while at < end:
+        space = _SPACE.match(text, at, end)
+        begin = space.end() if space else at
+        found = scan(text, begin, end) if begin < end and text[begin] not in "-+" else None
+        if found is None:
+            break
+        if isinstance(found, Refusal):
+            return found
+        part, stop = found
+        next_unit = BY_WORD.get(part.unit)
+        if next_unit is None or next_unit.dimension is not unit.dimension:
+            return Refusal(
+                f'"{text[begin:stop].strip()}" cannot follow {written}',
+                f"Write one value, such as {_compound_example(unit)}.", begin, stop - begin,
+            )  # fmt: skip
+        if next_unit.factor >= unit.factor or (next_unit.symbol in INCH_UNITS) != (unit.symbol in INCH_UNITS):
+            return Refusal(
+                f"{part.written} cannot follow {written} in one value",
+                f"Write the larger unit first, as in {_compound_example(unit)}, or add them with +.",
+                begin, stop - begin,
+            )  # fmt: skip
+        return (
+            Quantity(part.amount + amount, unit.dimension, part.unit, f"{written} {part.written}"),
+            stop,
+        )
+    return Quantity(Exact.of(amount), unit.dimension, symbol, written), at
+
+
+def _compound_example(unit: Unit) -> str:
+    return {Dimension.LENGTH: "1 ft 2 in", Dimension.TIME: "1 h 30 min"}.get(unit.dimension, "1 lb 4 oz")
+
+
+def with_unit(number: str, symbol: str, one: bool) -> str:
+    """Join a printed number and a unit: `12 in`, `45°`, `1 piece`, `3 pieces`."""
+    if symbol == "deg":
+        return f"{number}°"
+    if not one and symbol in _PLURAL:
+        return f"{number} {symbol}s"
+    return f"{number} {symbol}"
+
+
+_PLURAL = frozenset({"piece", "day", "week", "cup", "pint", "quart", "gallon", "mil"})
+
+
+def _decimal(text: str) -> tuple[Fraction, str]:
+    whole, point, places = text.partition(".")
+    whole = str(int(whole or 0))
+    if not places:
+        return Fraction(int(whole)), whole
+    return Fraction(int(whole + places), 10 ** len(places)), f"{whole}.{places}"
+
+
+def _too_long(start: int, length: int) -> Refusal:
+    return Refusal(
+        f"this number has more than {MOST_DIGITS} digits",
+        "Write no more digits than can be measured.", start, length,
+    )  # fmt: skip
+
+
+def _bad_fraction(
+    whole: str | None, top: str, bottom: str, unit: Unit | None, start: int, length: int
+) -> Refusal:
+    over, under, count = int(top), int(bottom), int(whole or 0)
+    tail = f" {unit.symbol}" if unit else ""
+    shown = f"{whole} {top}/{bottom}{tail}" if whole else f"{top}/{bottom}{tail}"
+    if not under:
+        return Refusal(f"{shown} divides by zero", "Write a number other than 0 below the line.", start, length)
+    value = Fraction(count * under + over, under)
+    rest = value - int(value)
+    reduced = f"{int(value) or ''} {rest.numerator or ''}".strip()
+    if rest:
+        reduced += f"/{rest.denominator}"
+    reduced = f"{reduced or '0'}{tail}"
+    if over < under:
+        return Refusal(f"{shown} is not reduced", f"Write {reduced}.", start, length)
+    if not whole and len(top) > 1 and 0 < int(top[-len(bottom) :]) < under and top[: -len(bottom)].strip("0"):
+        split = f"{int(top[: -len(bottom)])} {int(top[-len(bottom) :])}/{under}{tail}"
+        return Refusal(
+            f"{shown} is more than a whole: a space may be missing",
+            f"Write {split} if that is meant, or {reduced} for {top} parts of {under}.", start, length,
+        )  # fmt: skip
+    return Refusal(f"{shown} holds a fraction that is a whole or more", f"Write {reduced}.", start, length)
+
+
+def _unknown_unit(word: str, start: int) -> Refusal:
+    near = near_unit(word)
+    hint = f'Did you mean "{near}"?' if near else "Units are in, ft, mm, cm, m, mL, fl oz, g, oz, min, h, deg and more."
+    return Refusal(f'"{word}" is not a unit that is known here', hint, start, len(word))
+
+
+def wrong_dimension(q: Quantity, expect: Dimension, start: int, length: int) -> Refusal:
+    """The refusal of a quantity that is not what belongs here."""
+    if q.dimension is Dimension.NUMBER and q.unit != "%":
+        what = q.written or "this number"
+        if expect in _SUGGESTED and q.written:
+            hint = f"Write {_SUGGESTED[expect].format(q.written)}."
+        else:
+            hint = f"Write {EXAMPLES[expect]}."
+        return Refusal(f"{what} has no unit", hint, start, length)
+    what = q.written or "this"
+    kind = "a percentage" if q.unit == "%" else a_dimension(q.dimension)
+    return Refusal(
+        f"{what} is {kind}, but {a_dimension(expect)} belongs here", f"Write {EXAMPLES[expect]}.", start, length
+    )
+
+
+_SUGGESTED = {
+    Dimension.LENGTH: "{0} in or {0} mm",
+    Dimension.TIME: "{0} min or {0} h",
+    Dimension.ANGLE: "{0} deg",
+    Dimension.MASS: "{0} g or {0} oz",
+    Dimension.VOLUME: "{0} mL or {0} fl oz",
+    Dimension.MONEY: "{0} USD, with the code of your money",
+    Dimension.AREA: "{0} sq in or {0} cm2",
+}
+
+
+def diagnose(text: str, start: int, expect: Dimension | None) -> Refusal:
+    """Say what is wrong with a text from `start` on, when no quantity could be read to its end."""
+    rest = text[start:]
+    example = EXAMPLES[expect] if expect else "a quantity, such as 12 1/2 in, 30 min or 45 deg"
+    if not rest.strip():
+        return Refusal("nothing is written here", f"Write {example}.", start, len(rest))
+    for pattern, message, hint in _SLIPS:
+        match = re.search(pattern, text)
+        if match:
+            return Refusal(message.format(*match.groups()), hint.format(*match.groups()), match.start(), len(match[0]))
+    word = rest.strip()
+    shown = word if len(word) <= 40 else f"{word[:40]} ..."
+    at = start + len(rest) - len(rest.lstrip())
+    return Refusal(f'"{shown}" cannot be read here', f"Write {example}.", at, len(word))
+
+
+_SLIPS = (
+    (r"([0-9]+):([0-9]+)(?::[0-9]+)?", "{0}:{1} may be hours or minutes", "Write {0} h {1} min, or {0} min {1} s."),
+    (r"([0-9]+),([0-9]+)", "a comma stands in the number {0},{1}", "Write {0}.{1} (or {0}{1}, without a comma)."),
+    (r"[$€£¥]\s*([0-9.]*)", "a sign of money can mean several currencies", "Write a code behind the amount: {0} USD."),
+    (r"±|\+/-|\+-", "a tolerance does not belong here", "Write the value alone."),
+    (r"[0-9a-z\"°%]\s*(?:-|–|—|\bto\b)\s*[0-9]", "this is a range, but one value belongs here", "Write one value."),
+    (r"[0-9a-z\"]\s*(?:x|×|\bby\b)\s*[0-9]", "this is a size, but one value belongs here", "Write one value."),
+)  # fmt: skip
