@@ -74,6 +74,11 @@ def scan(text: str, start: int, end: int) -> tuple[Quantity, int] | Refusal | No
         over, under, count = int(top), int(bottom), int(whole or 0)
         if not under or (unit is not None and (over >= under or gcd(over, under) != 1)) or (whole and over >= under):
             return _bad_fraction(whole, top, bottom, unit, match.start(), length)
+        if whole and unit is None and text[match.end(1)] == "-":
+            return Refusal(
+                f"{whole}-{top}/{bottom} may be {whole} {top}/{bottom} or a subtraction",
+                f"Write {whole} {top}/{bottom}, or {whole} - {top}/{bottom} with spaces.", match.start(), length,
+            )  # fmt: skip
         value = Fraction(count * under + over, under)
         written = f"{count} {over}/{under}" if whole else f"{over}/{under}"
     if unit is None:
