@@ -37,10 +37,14 @@ ORIGINS = tuple(pair.origin for pair in END_PAIRS)
 def opposite(end: str, among: Iterable[str] = ()) -> str | None:
     """The other end of the axis, or None for a word that names no end.
 
-    `among` are the ends that the thing itself names, which decide where a name has two partners: the opposite of
-    "front" is "rear" on a tube and "back" on a slab that has a back.
+    `among` are the ends that the thing itself names, which decide where a name has two partners: the
+    opposite of "front" is "rear" on a tube and "back" on a slab that has a back.
     """
-    partners = [pair.other if pair.origin == end else pair.origin for pair in END_PAIRS if end in (pair.origin, pair.other)]
+    partners = [
+        pair.other if pair.origin == end else pair.origin
+        for pair in END_PAIRS
+        if end in (pair.origin, pair.other)
+    ]
     own = tuple(among)
     return next((name for name in partners if name in own), partners[0] if partners else None)
 

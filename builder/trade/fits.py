@@ -1,8 +1,8 @@
 """Kinds of fit as ranges of play, and how far a hand reaches into a bore.
 
-Play is diametral: the hole less the thing in it, mm; negative play is pressed on. Card, paper, foam and wood give way,
-so these ranges are wider than those of machine fits. All of it is common practice at a classroom bench; ISO 286 fits
-are for machined parts and do not apply.
+Play is diametral: the hole less the thing in it, mm; negative play is pressed on. Card, paper, foam and
+wood give way, so these ranges are wider than those of machine fits. All of it is common practice at a
+classroom bench; ISO 286 fits are for machined parts and do not apply.
 """
 
 from __future__ import annotations
@@ -19,8 +19,8 @@ Pair = Literal["round", "sheet"]
 class Fit(msgspec.Struct, frozen=True):
     """A fit and its least and greatest diametral play, mm, both included.
 
-    pair: "round" for a round thing in a bore of some length; "sheet" for a hole in a thin sheet on a rod, where a
-    bowed or slanted sheet needs more room than a straight bore.
+    pair: "round" for a round thing in a bore of some length; "sheet" for a hole in a thin sheet on a rod,
+    where a bowed or slanted sheet needs more room than a straight bore.
     """
 
     kind: FitKind
@@ -37,7 +37,13 @@ FITS = (
     Fit("running", "round", Fraction(1, 5), Fraction(2), "turns freely"),
     Fit("loose", "round", Fraction(4, 5), Fraction(12), "drops in; held by something else"),
     Fit("tight", "sheet", Fraction(-3, 5), Fraction(1, 5), "grips the rod"),
-    Fit("sliding", "sheet", Fraction(1, 5), Fraction(5, 2), "slides, also when the sheet meets the rod at a slant"),
+    Fit(
+        "sliding",
+        "sheet",
+        Fraction(1, 5),
+        Fraction(5, 2),
+        "slides, also when the sheet meets the rod at a slant",
+    ),
     Fit("running", "sheet", Fraction(2, 5), Fraction(5, 2), "turns freely"),
     Fit("loose", "sheet", Fraction(1), Fraction(12), "hangs on the rod"),
 )

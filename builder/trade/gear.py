@@ -8,7 +8,8 @@ from builder.trade.match import head_words, index, key_of, longest
 
 
 class Gear(msgspec.Struct, frozen=True):
-    """One kind of protective gear. `mark` is what to look for on it; `match` the names that a guide may give it."""
+    """One kind of protective gear. `mark` is what to look for on it; `match` the names that a guide may
+    give it."""
 
     key: str
     name: str
@@ -18,24 +19,81 @@ class Gear(msgspec.Struct, frozen=True):
 
 
 GEAR = (
-    Gear("eye protection", "eye protection", "marked Z87 or Z87.1 (ANSI/ISEA Z87.1), or as local rules ask",
-         ("eye protection", "goggles", "safety glasses", "safety goggles", "safety spectacles", "protective glasses",
-          "eye shield", "face shield", "visor"),
-         ("z87_1", "school_eye_protection")),
-    Gear("gloves", "protective gloves", "of the material that the product's label or data sheet names",
-         ("gloves", "protective gloves", "nitrile gloves", "rubber gloves", "work gloves", "heat gloves", "oven gloves"),
-         ("school_eye_protection",)),
-    Gear("apron", "apron", "covers chest and lap", ("apron", "smock", "overall", "overalls", "lab coat", "old shirt"),
-         ("common_practice",)),
-    Gear("dust mask", "dust mask", "a filtering half mask, as the product's label names it",
-         ("dust mask", "respirator", "filter mask", "particle mask", "filtering mask"), ("common_practice",)),
-    Gear("ear protection", "ear protection", "ear muffs or plugs, as local rules ask",
-         ("ear protection", "hearing protection", "ear muffs", "ear defenders", "ear plugs", "earplugs", "earmuffs"),
-         ("common_practice",)),
-    Gear("closed shoes", "closed shoes", "cover toes and heels", ("closed shoes", "shoes", "work shoes", "boots"),
-         ("common_practice",)),
-    Gear("hair tie", "hair tie", "holds hair and loose sleeves back", ("hair tie", "hair band", "hairband", "hair net"),
-         ("common_practice",)),
+    Gear(
+        "eye protection",
+        "eye protection",
+        "marked Z87 or Z87.1 (ANSI/ISEA Z87.1), or as local rules ask",
+        (
+            "eye protection",
+            "goggles",
+            "safety glasses",
+            "safety goggles",
+            "safety spectacles",
+            "protective glasses",
+            "eye shield",
+            "face shield",
+            "visor",
+        ),
+        ("z87_1", "school_eye_protection"),
+    ),
+    Gear(
+        "gloves",
+        "protective gloves",
+        "of the material that the product's label or data sheet names",
+        (
+            "gloves",
+            "protective gloves",
+            "nitrile gloves",
+            "rubber gloves",
+            "work gloves",
+            "heat gloves",
+            "oven gloves",
+        ),
+        ("school_eye_protection",),
+    ),
+    Gear(
+        "apron",
+        "apron",
+        "covers chest and lap",
+        ("apron", "smock", "overall", "overalls", "lab coat", "old shirt"),
+        ("common_practice",),
+    ),
+    Gear(
+        "dust mask",
+        "dust mask",
+        "a filtering half mask, as the product's label names it",
+        ("dust mask", "respirator", "filter mask", "particle mask", "filtering mask"),
+        ("common_practice",),
+    ),
+    Gear(
+        "ear protection",
+        "ear protection",
+        "ear muffs or plugs, as local rules ask",
+        (
+            "ear protection",
+            "hearing protection",
+            "ear muffs",
+            "ear defenders",
+            "ear plugs",
+            "earplugs",
+            "earmuffs",
+        ),
+        ("common_practice",),
+    ),
+    Gear(
+        "closed shoes",
+        "closed shoes",
+        "cover toes and heels",
+        ("closed shoes", "shoes", "work shoes", "boots"),
+        ("common_practice",),
+    ),
+    Gear(
+        "hair tie",
+        "hair tie",
+        "holds hair and loose sleeves back",
+        ("hair tie", "hair band", "hairband", "hair net"),
+        ("common_practice",),
+    ),
 )
 
 _BY_KEY = {key_of(row.key): row for row in GEAR}

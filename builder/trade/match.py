@@ -1,7 +1,7 @@
 """How a name in a guide is recognised: by the last words of its first noun phrase, longest match first.
 
-"junior hacksaw" ends in "hacksaw"; "1/16 in bit in a pin vice" is a bit; "hand drill with a 6 mm bit" is a hand drill.
-A name that ends in no known words is not known, and is better asked about than guessed.
+"junior hacksaw" ends in "hacksaw"; "1/16 in bit in a pin vice" is a bit; "hand drill with a 6 mm bit" is a
+hand drill. A name that ends in no known words is not known, and is better asked about than guessed.
 """
 
 from __future__ import annotations
@@ -13,12 +13,42 @@ from builder.trade.words import UNIT_WORDS, singular
 
 # A noun phrase ends where one of these begins; "in" only when it is not the inch after a number.
 _CLOSERS = frozenset(
-    ("with", "of", "for", "from", "on", "at", "to", "by", "into", "inside", "without", "in", "that", "under", "over")
+    (
+        "with",
+        "of",
+        "for",
+        "from",
+        "on",
+        "at",
+        "to",
+        "by",
+        "into",
+        "inside",
+        "without",
+        "in",
+        "that",
+        "under",
+        "over",
+    )
 )
 # "brush no. 4", "brush size 4": a size after the noun.
 _SIZERS = frozenset(("no", "nr", "size", "number", "grade"))
 # "pair of scissors", "roll of tape": the noun is what follows.
-_MEASURES = ("bit", "box", "length", "pack", "packet", "pair", "piece", "pot", "reel", "roll", "set", "sheet", "tube")
+_MEASURES = (
+    "bit",
+    "box",
+    "length",
+    "pack",
+    "packet",
+    "pair",
+    "piece",
+    "pot",
+    "reel",
+    "roll",
+    "set",
+    "sheet",
+    "tube",
+)
 
 
 class _Named(Protocol):
@@ -54,8 +84,9 @@ def head_words(name: str) -> tuple[str, ...]:
         if word in _CLOSERS and words and not (word == "in" and _numeric(words[-1])):
             break
         words.append(word)
-    while len(words) > 1 and (_numeric(words[-1]) or words[-1] in _SIZERS or
-                              (words[-1] in UNIT_WORDS and _numeric(words[-2]))):
+    while len(words) > 1 and (
+        _numeric(words[-1]) or words[-1] in _SIZERS or (words[-1] in UNIT_WORDS and _numeric(words[-2]))
+    ):
         words.pop()
     if words:
         words[-1] = singular(words[-1])

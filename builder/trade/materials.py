@@ -16,8 +16,8 @@ Range = tuple[Fraction, Fraction]
 class MaterialKind(msgspec.Struct, frozen=True):
     """One kind of material or bought thing.
 
-    forms: the forms of a guide that it comes in. hazards: keys; empty means known to bring none.
-    thickness: usual (low, high), mm: of a sheet or strip its thickness, of a rod or cord its diameter, of a tube its
+    forms: the forms of a guide that it comes in. hazards: keys; empty means known to bring none. thickness:
+    usual (low, high), mm: of a sheet or strip its thickness, of a rod or cord its diameter, of a tube its
     wall; None where no size is usual.
     """
 
@@ -37,7 +37,8 @@ def _row(
     hazards: str = "",
     source: str = "common_practice",
 ) -> MaterialKind:
-    """A row: match names separated by commas (the key is always one), forms and hazards by spaces, mm as text."""
+    """A row: match names separated by commas (the key is always one), forms and hazards by spaces, mm as
+    text."""
     names = tuple(name.strip() for name in match.split(",") if name.strip())
     span = (Fraction(thickness[0]), Fraction(thickness[1])) if thickness else None
     return MaterialKind(key, (key, *names), tuple(forms.split()), tuple(hazards.split()), span, (source,))
@@ -45,90 +46,255 @@ def _row(
 
 MATERIALS = (
     # Sheets
-    _row("paper", "copy paper, printer paper, writing paper, tracing paper, tissue paper, newspaper, kraft paper,"
-         " brown paper, drawing paper, sugar paper, construction paper, tissue", "sheet strip", ("0.02", "0.3")),
+    _row(
+        "paper",
+        "copy paper, printer paper, writing paper, tracing paper, tissue paper, newspaper, kraft paper,"
+        " brown paper, drawing paper, sugar paper, construction paper, tissue",
+        "sheet strip",
+        ("0.02", "0.3"),
+    ),
     _row("poster paper", "poster sheet", "sheet strip", ("0.15", "0.35")),
-    _row("card", "cardstock, card stock, index card, poster card, bristol board, manila card", "sheet strip", ("0.2", "0.8")),
-    _row("poster board", "poster card, railroad board, mounting board, mount board, mat board", "sheet", ("0.3", "1.8")),
-    _row("greyboard", "grayboard, grey board, gray board, chipboard, book board, bookbinding board, strawboard",
-         "sheet strip", ("0.8", "4")),
-    _row("cardboard", "corrugated card, corrugated cardboard, box card, fluted card", "sheet strip", ("1", "8")),
-    _row("foam board", "foamboard, foam core, foamcore, foam sheet, expanded foam, polystyrene foam", "sheet", ("2", "13")),
-    _row("board", "fin board, hardboard, stiff board, fibreboard, fiberboard, thin board", "sheet", ("0.5", "7")),
+    _row(
+        "card",
+        "cardstock, card stock, index card, poster card, bristol board, manila card",
+        "sheet strip",
+        ("0.2", "0.8"),
+    ),
+    _row(
+        "poster board",
+        "poster card, railroad board, mounting board, mount board, mat board",
+        "sheet",
+        ("0.3", "1.8"),
+    ),
+    _row(
+        "greyboard",
+        "grayboard, grey board, gray board, chipboard, book board, bookbinding board, strawboard",
+        "sheet strip",
+        ("0.8", "4"),
+    ),
+    _row(
+        "cardboard", "corrugated card, corrugated cardboard, box card, fluted card", "sheet strip", ("1", "8")
+    ),
+    _row(
+        "foam board",
+        "foamboard, foam core, foamcore, foam sheet, expanded foam, polystyrene foam",
+        "sheet",
+        ("2", "13"),
+    ),
+    _row(
+        "board",
+        "fin board, hardboard, stiff board, fibreboard, fiberboard, thin board",
+        "sheet",
+        ("0.5", "7"),
+    ),
     _row("balsa", "balsa wood, balsa sheet, balsa strip", "sheet strip rod", ("0.75", "26")),
     _row("plywood", "ply, aircraft plywood, birch plywood", "sheet", ("0.4", "20"), "point"),
-    _row("wood", "timber, lime wood, basswood, pine, softwood, hardwood, mdf, lath", "sheet strip rod", ("1", "50"), "point"),
-    _row("film", "plastic film, canopy film, polythene, plastic sheet, polyethylene film, clear film, mylar sheet",
-         "sheet strip", ("0.01", "0.4")),
-    _row("acetate", "acetate sheet, plastic sheeting, styrene, styrene sheet, acrylic sheet, polypropylene, plastic card",
-         "sheet strip", ("0.1", "5")),
+    _row(
+        "wood",
+        "timber, lime wood, basswood, pine, softwood, hardwood, mdf, lath",
+        "sheet strip rod",
+        ("1", "50"),
+        "point",
+    ),
+    _row(
+        "film",
+        "plastic film, canopy film, polythene, plastic sheet, polyethylene film, clear film, mylar sheet",
+        "sheet strip",
+        ("0.01", "0.4"),
+    ),
+    _row(
+        "acetate",
+        "acetate sheet, plastic sheeting, styrene, styrene sheet, acrylic sheet, polypropylene, plastic card",
+        "sheet strip",
+        ("0.1", "5"),
+    ),
     _row("foil", "aluminium foil, aluminum foil, kitchen foil, metal foil", "sheet strip", ("0.01", "0.2")),
-    _row("metal sheet", "sheet metal, tin plate, aluminium sheet, aluminum sheet, brass sheet, copper sheet", "sheet strip",
-         ("0.2", "3"), "point"),
+    _row(
+        "metal sheet",
+        "sheet metal, tin plate, aluminium sheet, aluminum sheet, brass sheet, copper sheet",
+        "sheet strip",
+        ("0.2", "3"),
+        "point",
+    ),
     _row("fabric", "cloth, nylon, ripstop, cotton, felt, silk, canvas", "sheet strip", ("0.05", "5")),
     _row("sponge", "foam, foam rubber, foam strip", "sheet strip", ("1", "50")),
     # Rods, tubes, strips, cords
-    _row("dowel", "wooden rod, skewer, bamboo skewer, wooden dowel, stick, craft stick, cane, bamboo cane, rod", "rod strip",
-         ("1", "40")),
-    _row("wire", "piano wire, music wire, florist wire, copper wire, steel wire, paper clip", "cord rod", ("0.2", "5"), "point"),
+    _row(
+        "dowel",
+        "wooden rod, skewer, bamboo skewer, wooden dowel, stick, craft stick, cane, bamboo cane, rod",
+        "rod strip",
+        ("1", "40"),
+    ),
+    _row(
+        "wire",
+        "piano wire, music wire, florist wire, copper wire, steel wire, paper clip",
+        "cord rod",
+        ("0.2", "5"),
+        "point",
+    ),
     _row("straw", "paper straw, drinking straw, plastic straw", "tube", ("0.1", "1")),
-    _row("tube", "card tube, cardboard tube, paper tube, mailing tube, postal tube, body tube, plastic tube", "tube",
-         ("0.2", "6")),
+    _row(
+        "tube",
+        "card tube, cardboard tube, paper tube, mailing tube, postal tube, body tube, plastic tube",
+        "tube",
+        ("0.2", "6"),
+    ),
     _row("strip", "wood strip, card strip, batten, strip wood", "strip", ("0.2", "30")),
-    _row("thread", "carpet thread, sewing thread, cotton thread, button thread, fishing line, line, monofilament", "cord",
-         ("0.1", "1.5")),
+    _row(
+        "thread",
+        "carpet thread, sewing thread, cotton thread, button thread, fishing line, line, monofilament",
+        "cord",
+        ("0.1", "1.5"),
+    ),
     _row("string", "twine, yarn, wool, cord, cotton cord, parcel string, kite line", "cord", ("0.4", "6")),
-    _row("elastic", "flat elastic, elastic cord, shock cord, round elastic, elastic strip, sewing elastic", "cord strip",
-         ("0.4", "12")),
+    _row(
+        "elastic",
+        "flat elastic, elastic cord, shock cord, round elastic, elastic strip, sewing elastic",
+        "cord strip",
+        ("0.4", "12"),
+    ),
     _row("rubber band", "rubber strip, elastic band, rubber loop", "cord", ("0.4", "6"), "snap"),
     _row("chain", "bead chain, ball chain", "cord", ("0.8", "6")),
     # Tapes
-    _row("tape", "clear tape, sticky tape, adhesive tape, packing tape, cellulose tape, cloth tape, duct tape, book tape,"
-         " electrical tape, parcel tape", "tape strip", ("0.02", "0.4")),
+    _row(
+        "tape",
+        "clear tape, sticky tape, adhesive tape, packing tape, cellulose tape, cloth tape, duct tape, book"
+        " tape, electrical tape, parcel tape",
+        "tape strip",
+        ("0.02", "0.4"),
+    ),
     _row("masking tape", "painter's tape, low tack tape, drafting tape", "tape strip", ("0.08", "0.25")),
-    _row("gummed tape", "gummed paper tape, gummed paper, water activated tape, gummed strip", "tape strip sheet",
-         ("0.06", "0.3")),
+    _row(
+        "gummed tape",
+        "gummed paper tape, gummed paper, water activated tape, gummed strip",
+        "tape strip sheet",
+        ("0.06", "0.3"),
+    ),
     _row("double sided tape", "mounting tape, foam tape", "tape strip", ("0.05", "3")),
-    _row("foil tape", "metal tape, aluminium tape, aluminum tape, copper tape", "tape strip", ("0.03", "0.2"), "point"),
+    _row(
+        "foil tape",
+        "metal tape, aluminium tape, aluminum tape, copper tape",
+        "tape strip",
+        ("0.03", "0.2"),
+        "point",
+    ),
     _row("label", "sticker, sticky label, sticker sheet, hook tape, loop tape", "tape sheet", ("0.05", "4")),
     # Small bought things
-    _row("screw eye", "eye screw, screw hook, cup hook, screw, eyelet screw, wood screw", "screw", ("1", "6"), "point"),
-    _row("nail", "panel pin, tack, pin, staple, map pin, drawing pin, push pin", "screw clip", ("0.5", "5"), "point"),
-    _row("bolt", "machine screw, nut, washer, rivet, paper fastener, brass fastener, split pin, brad, grommet, eyelet",
-         "screw ring clip", ("1", "10")),
-    _row("clip", "retaining clip, spring clip, engine hook, motor hook, hook, swivel, split ring, key ring", "clip ring",
-         ("0.3", "5")),
+    _row(
+        "screw eye",
+        "eye screw, screw hook, cup hook, screw, eyelet screw, wood screw",
+        "screw",
+        ("1", "6"),
+        "point",
+    ),
+    _row(
+        "nail",
+        "panel pin, tack, pin, staple, map pin, drawing pin, push pin",
+        "screw clip",
+        ("0.5", "5"),
+        "point",
+    ),
+    _row(
+        "bolt",
+        "machine screw, nut, washer, rivet, paper fastener, brass fastener, split pin, brad, grommet, eyelet",
+        "screw ring clip",
+        ("1", "10"),
+    ),
+    _row(
+        "clip",
+        "retaining clip, spring clip, engine hook, motor hook, hook, swivel, split ring, key ring",
+        "clip ring",
+        ("0.3", "5"),
+    ),
     _row("bead", "wooden bead, button, ball, wooden ball, marble", "ring turned", None, "small_parts"),
     _row("magnet", "neodymium magnet, disc magnet, magnetic strip", "ring strip", None, "magnet"),
     _row("coin cell", "button cell, button battery, coin battery", "ring", None, "coin_cell"),
     _row("battery", "cell, dry cell, battery pack", "rod", None, "battery"),
-    _row("led", "lamp, bulb, light emitting diode, motor unit, electric motor, hobby motor, switch, buzzer", "clip rod"),
+    _row(
+        "led",
+        "lamp, bulb, light emitting diode, motor unit, electric motor, hobby motor, switch, buzzer",
+        "clip rod",
+    ),
     _row("balloon", "latex balloon", "turned", None, "balloon"),
-    _row("lens", "objective lens, eyepiece lens, glass lens, plastic lens, objective, eyepiece, magnifying lens", "turned ring",
-         None, "sun"),
+    _row(
+        "lens",
+        "objective lens, eyepiece lens, glass lens, plastic lens, objective, eyepiece, magnifying lens",
+        "turned ring",
+        None,
+        "sun",
+    ),
     _row("mirror", "glass mirror, plastic mirror", "sheet", ("0.1", "6"), "glass"),
     _row("wheel", "wooden wheel, plastic wheel, bottle cap, pulley, bottle top, wooden disc", "ring turned"),
-    _row("ring", "card ring, curtain ring, spacer, centring ring, centering ring, thrust ring, washer ring", "ring"),
+    _row(
+        "ring",
+        "card ring, curtain ring, spacer, centring ring, centering ring, thrust ring, washer ring",
+        "ring",
+    ),
     _row("nose cone", "nose, balsa nose cone, plastic nose cone", "turned"),
     _row("launch lug", "lug", "tube"),
     _row("clay", "modelling clay, putty, plasticine clay, air drying clay, ballast", "sheet"),
-    _row("wadding", "recovery wadding, flame resistant wadding, flameproof wadding, cotton wool, stuffing", "sheet"),
-    _row("rocket motor", "model rocket motor, motor, engine, rocket engine", "rod", None, "motor", "national_code"),
+    _row(
+        "wadding",
+        "recovery wadding, flame resistant wadding, flameproof wadding, cotton wool, stuffing",
+        "sheet",
+    ),
+    _row(
+        "rocket motor",
+        "model rocket motor, motor, engine, rocket engine",
+        "rod",
+        None,
+        "motor",
+        "national_code",
+    ),
     _row("igniter", "electric match, motor starter, rocket igniter", "cord", None, "motor", "national_code"),
     _row("water", "warm water, soapy water, washing up liquid, soap, vinegar", "adhesive"),
     _row("talc", "talcum powder, baby powder, cornflour, chalk powder", "adhesive", None, "dust"),
-    _row("solvent", "methylated spirit, white spirit, acetone, paint thinner, thinner, turpentine, rubbing alcohol,"
-         " isopropyl alcohol, isopropanol", "adhesive paint", None, "flammable fumes", "school_art_guidelines"),
+    _row(
+        "solvent",
+        "methylated spirit, white spirit, acetone, paint thinner, thinner, turpentine, rubbing alcohol,"
+        " isopropyl alcohol, isopropanol",
+        "adhesive paint",
+        None,
+        "flammable fumes",
+        "school_art_guidelines",
+    ),
     _row("filler", "wood filler, spackle, filling paste", "adhesive paint", None, "dust"),
-    _row("sandpaper", "abrasive paper, glass paper, emery paper, wet and dry paper", "sheet strip", ("0.1", "1.5"), "dust"),
-    _row("resin", "casting resin, polyester resin, laminating resin", "adhesive", None, "skin flammable fumes"),
-    _row("glass cloth", "fibreglass, fiberglass, glass fibre, carbon fibre, carbon fiber, glass fabric", "sheet strip",
-         ("0.02", "1"), "fine_dust skin"),
+    _row(
+        "sandpaper",
+        "abrasive paper, glass paper, emery paper, wet and dry paper",
+        "sheet strip",
+        ("0.1", "1.5"),
+        "dust",
+    ),
+    _row(
+        "resin", "casting resin, polyester resin, laminating resin", "adhesive", None, "skin flammable fumes"
+    ),
+    _row(
+        "glass cloth",
+        "fibreglass, fiberglass, glass fibre, carbon fibre, carbon fiber, glass fabric",
+        "sheet strip",
+        ("0.02", "1"),
+        "fine_dust skin",
+    ),
 )
 
 FORMS = (
-    "tube", "rod", "ring", "turned", "slab", "sheet", "strip", "cord", "regular polygon", "screw", "clip", "tape",
-    "adhesive", "paint", "disc", "gear",
+    "tube",
+    "rod",
+    "ring",
+    "turned",
+    "slab",
+    "sheet",
+    "strip",
+    "cord",
+    "regular polygon",
+    "screw",
+    "clip",
+    "tape",
+    "adhesive",
+    "paint",
+    "disc",
+    "gear",
 )
 """The forms that a material, a part or a tool of a guide may have."""
 
@@ -142,10 +308,11 @@ def material(key: str) -> MaterialKind | None:
 
 
 def material_kind(name: str) -> MaterialKind | None:
-    """The kind of material that a name speaks of ("white poster paper" -> poster paper), or None if not known.
+    """The kind of material that a name speaks of ("white poster paper" -> poster paper), or None if not
+    known.
 
-    An adhesive or a paint is looked up by its own field first (`adhesive`, `paint`); by name it is found here too, with
-    the hazards of its row there.
+    An adhesive or a paint is looked up by its own field first (`adhesive`, `paint`); by name it is found
+    here too, with the hazards of its row there.
     """
     words = head_words(name)
     found = longest(_BY_WORDS, words)

@@ -1,8 +1,8 @@
 """Model rocket motors and the facts of the public safety code, as data to compare with.
 
-These rows serve tests, the checking of stated figures and the page that hands launching over to the code. They are
-never an instruction by themselves: the code in force, the motor maker's instructions, local rules and the responsible
-adult decide.
+These rows serve tests, the checking of stated figures and the page that hands launching over to the code.
+They are never an instruction by themselves: the code in force, the motor maker's instructions, local rules
+and the responsible adult decide.
 """
 
 from __future__ import annotations
@@ -36,7 +36,8 @@ MOTOR_CLASSES = (
     MotorClass("F", Fraction(40), Fraction(80), _TABLES),
     MotorClass("G", Fraction(80), Fraction(160), _TABLES),
 )
-"""Least first. 1/4A begins at 0.3125 N s, printed 0.3126; each class ends at twice the limit of the one before."""
+"""Least first. 1/4A begins at 0.3125 N s, printed 0.3126; each class ends at twice the limit of the one
+before."""
 
 
 def impulse_class(total: Fraction) -> MotorClass | None:
@@ -93,8 +94,9 @@ MOTOR_CASES = (
 
 
 class Site(msgspec.Struct, frozen=True):
-    """The least site dimension for motors up to an impulse, N s: the diameter of a circle, the shortest side of a
-    rectangle. `size` in mm is the code's figure in feet; `printed_metres` is how the code prints it in metric."""
+    """The least site dimension for motors up to an impulse, N s: the diameter of a circle, the shortest
+    side of a rectangle. `size` in mm is the code's figure in feet; `printed_metres` is how the code prints
+    it in metric."""
 
     limit: Fraction
     size: Fraction
@@ -143,40 +145,94 @@ class CodeFact(msgspec.Struct, frozen=True):
 
 
 CODE_FACTS = (
-    CodeFact("lift_off_mass", Fraction(1500), "g", "greatest mass at lift-off (printed 53 oz)",
-             ("nfpa_1122", "cfr14_101_22", "national_code")),
-    CodeFact("propellant_mass", Fraction(125), "g", "greatest mass of propellant (printed 4.4 oz)",
-             ("nfpa_1122", "cfr14_101_22")),
-    CodeFact("total_impulse", Fraction(320), "N s", "greatest total impulse of all motors (printed 71.9 lbf s)",
-             ("nfpa_1122", "national_code")),
+    CodeFact(
+        "lift_off_mass",
+        Fraction(1500),
+        "g",
+        "greatest mass at lift-off (printed 53 oz)",
+        ("nfpa_1122", "cfr14_101_22", "national_code"),
+    ),
+    CodeFact(
+        "propellant_mass",
+        Fraction(125),
+        "g",
+        "greatest mass of propellant (printed 4.4 oz)",
+        ("nfpa_1122", "cfr14_101_22"),
+    ),
+    CodeFact(
+        "total_impulse",
+        Fraction(320),
+        "N s",
+        "greatest total impulse of all motors (printed 71.9 lbf s)",
+        ("nfpa_1122", "national_code"),
+    ),
     CodeFact("adult_impulse", Fraction(80), "N s", "above it the user is 18 or older", ("nfpa_1122",)),
-    CodeFact("adult_age", Fraction(18), "years", "least age of the user of the larger G motors", ("nfpa_1122",)),
-    CodeFact("launch_angle", Fraction(30), "deg", "greatest lean of the launcher from vertical", ("national_code",)),
-    CodeFact("distance_small", 15 * _FOOT, "mm", "least distance from the rocket, D motors and smaller (15 ft)",
-             ("national_code", "national_code_2012")),
-    CodeFact("distance_large", 30 * _FOOT, "mm", "least distance from the rocket, larger motors (30 ft)",
-             ("national_code", "national_code_2012")),
-    CodeFact("misfire_wait", Fraction(60), "s", "wait after the last attempt, interlock removed first",
-             ("national_code",)),
-    CodeFact("wind", Fraction(20 * 5280) * _FOOT, "mm/h", "greatest wind (20 miles an hour, printed 32 km/h)", ("memory",)),
-    CodeFact("many_rockets", Fraction(10), "rockets", "beyond this many at once, the greater distance below applies",
-             ("national_code_2012",)),
-    CodeFact("many_rockets_factor", Fraction(3, 2), "times the expected altitude", "least distance when many fly at once",
-             ("national_code_2012",)),
+    CodeFact(
+        "adult_age", Fraction(18), "years", "least age of the user of the larger G motors", ("nfpa_1122",)
+    ),
+    CodeFact(
+        "launch_angle", Fraction(30), "deg", "greatest lean of the launcher from vertical", ("national_code",)
+    ),
+    CodeFact(
+        "distance_small",
+        15 * _FOOT,
+        "mm",
+        "least distance from the rocket, D motors and smaller (15 ft)",
+        ("national_code", "national_code_2012"),
+    ),
+    CodeFact(
+        "distance_large",
+        30 * _FOOT,
+        "mm",
+        "least distance from the rocket, larger motors (30 ft)",
+        ("national_code", "national_code_2012"),
+    ),
+    CodeFact(
+        "misfire_wait",
+        Fraction(60),
+        "s",
+        "wait after the last attempt, interlock removed first",
+        ("national_code",),
+    ),
+    CodeFact(
+        "wind",
+        Fraction(20 * 5280) * _FOOT,
+        "mm/h",
+        "greatest wind (20 miles an hour, printed 32 km/h)",
+        ("memory",),
+    ),
+    CodeFact(
+        "many_rockets",
+        Fraction(10),
+        "rockets",
+        "beyond this many at once, the greater distance below applies",
+        ("national_code_2012",),
+    ),
+    CodeFact(
+        "many_rockets_factor",
+        Fraction(3, 2),
+        "times the expected altitude",
+        "least distance when many fly at once",
+        ("national_code_2012",),
+    ),
 )
 
 CODE_NOTES = (
     ("count_down", "A count-down comes before each launch.", ("national_code",)),
     ("materials", "Nose, body and fins are of light, non-metal materials.", ("national_code", "nfpa_1122")),
-    ("rod_end", "The end of the launch rod is above eye level or capped; a plate deflects the blast.", ("national_code",)),
+    (
+        "rod_end",
+        "The end of the launch rod is above eye level or capped; a plate deflects the blast.",
+        ("national_code",),
+    ),
     ("wadding", "Flame-resistant wadding shields the recovery system.", ("nfpa_1122",)),
     ("stricter", "State and local rules may be stricter than the code.", ("site_table",)),
 )
 """Statements of the code without a figure: (key, statement, sources)."""
 
 HANDOVER = (
-    "This guide ends with a finished rocket. Launching it is led by a responsible adult, who follows the national model"
-    " rocket safety code, the motor maker's instructions, and state and local rules."
+    "This guide ends with a finished rocket. Launching it is led by a responsible adult, who follows the"
+    " national model rocket safety code, the motor maker's instructions, and state and local rules."
 )
 """What a page says where a guide's work ends and launching begins."""
 

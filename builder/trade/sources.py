@@ -1,7 +1,7 @@
 """Where the trade's rows come from.
 
-`read` tells whether the document, or an excerpt of it, was read when the row was written. A row without it repeats
-what is widely known; look its clause up before quoting it.
+`read` tells whether the document, or an excerpt of it, was read when the row was written. A row without it
+repeats what is widely known; look its clause up before quoting it.
 """
 
 from __future__ import annotations
@@ -24,17 +24,32 @@ class Source(msgspec.Struct, frozen=True):
 
 SOURCES = (
     # Nothing published
-    Source("common_practice", "Common practice in workshops and classrooms; no published source", "common practice"),
+    Source(
+        "common_practice",
+        "Common practice in workshops and classrooms; no published source",
+        "common practice",
+    ),
     Source("memory", "Widely known; not looked up", "from memory", False),
     Source("arithmetic", "Arithmetic shown beside the row", "common practice"),
     # Units and sheets
     Source("cfr16_500_19", "16 CFR 500.19, conversion of units of measure", "regulation"),
-    Source("iso_216", "ISO 216, trimmed sizes of writing paper, A series (as tabled by paper makers)", "standard"),
-    Source("ansi_y14_1", "ANSI/ASME Y14.1, drawing sheet sizes A to E, and North American office sizes", "standard"),
+    Source(
+        "iso_216", "ISO 216, trimmed sizes of writing paper, A series (as tabled by paper makers)", "standard"
+    ),
+    Source(
+        "ansi_y14_1",
+        "ANSI/ASME Y14.1, drawing sheet sizes A to E, and North American office sizes",
+        "standard",
+    ),
     Source("iso_32000_1", "ISO 32000-1, PDF 1.7, section 8.3.2: default user unit 1/72 inch", "standard"),
     # Cautions
     Source("z535_4", "ANSI Z535.4-2007, definitions of the signal words", "standard"),
-    Source("z535_6", "ANSI Z535.6, product safety information in manuals (three-part messages)", "standard", False),
+    Source(
+        "z535_6",
+        "ANSI Z535.6, product safety information in manuals (three-part messages)",
+        "standard",
+        False,
+    ),
     Source("iec_82079_1", "IEC/IEEE 82079-1:2019, preparation of information for use", "standard"),
     Source("iso_7010", "ISO 7010, registered safety signs", "standard", False),
     Source("procedure_writing", "Human factors procedure writing, part C: warnings and cautions", "guidance"),
@@ -43,13 +58,25 @@ SOURCES = (
     Source("cfr16_1500_19", "16 CFR 1500.19, labelling of small balls, marbles and balloons", "regulation"),
     Source("cfr16_1262", "16 CFR 1262, magnets", "regulation", False),
     Source("cfr16_1263", "16 CFR 1263, button cells and coin cells", "regulation", False),
-    Source("lhama", "Labeling of Hazardous Art Materials Act; ASTM D4236; 16 CFR 1500.14(b)(8)", "regulation"),
-    Source("school_art_guidelines", "California guidelines for art and craft materials in schools, 2019", "guidance"),
-    Source("school_eye_protection", "Science teachers' guidance on protective gear (ANSI/ISEA Z87.1, data sheet section 8)",
-           "guidance"),
+    Source(
+        "lhama", "Labeling of Hazardous Art Materials Act; ASTM D4236; 16 CFR 1500.14(b)(8)", "regulation"
+    ),
+    Source(
+        "school_art_guidelines",
+        "California guidelines for art and craft materials in schools, 2019",
+        "guidance",
+    ),
+    Source(
+        "school_eye_protection",
+        "Science teachers' guidance on protective gear (ANSI/ISEA Z87.1, data sheet section 8)",
+        "guidance",
+    ),
     Source("z87_1", "ANSI/ISEA Z87.1, eye and face protection", "standard", False),
-    Source("school_hot_glue", "School hot-glue-gun sheet, 2018: about 195 C, cold water at hand, spreaders, not fingers",
-           "guidance"),
+    Source(
+        "school_hot_glue",
+        "School hot-glue-gun sheet, 2018: about 195 C, cold water at hand, spreaders, not fingers",
+        "guidance",
+    ),
     Source("school_instant_glue", "University outreach risk sheet on cyanoacrylate", "guidance"),
     # Adhesives and finishes
     Source("wood_gluing_guide", "Trade gluing guide for wood, PVA emulsion data", "guidance"),
@@ -61,13 +88,21 @@ SOURCES = (
     Source("aerosol_paint_advice", "Retail advice on aerosol paints (weak)", "guidance"),
     # Model rockets
     Source("motor_classes", "Encyclopedia tables of model rocket motor classes", "guidance"),
-    Source("nfpa_1125", "NFPA 1125, manufacture of model rocket motors (holds the official table of classes)", "standard",
-           False),
+    Source(
+        "nfpa_1125",
+        "NFPA 1125, manufacture of model rocket motors (holds the official table of classes)",
+        "standard",
+        False,
+    ),
     Source("nfpa_1122", "NFPA 1122-2018, Code for Model Rocketry", "standard"),
     Source("cfr14_101_22", "14 CFR 101.22, classes of amateur rockets", "regulation"),
     Source("national_code", "National model rocket safety code", "guidance"),
     Source("national_code_2012", "National model rocket safety code, text effective August 2012", "guidance"),
-    Source("site_table", "Site dimension table of the national model rocket safety code, as printed by a club", "guidance"),
+    Source(
+        "site_table",
+        "Site dimension table of the national model rocket safety code, as printed by a club",
+        "guidance",
+    ),
     # Bodies and hands
     Source("iso_15534", "ISO 15534, dimensions of access openings (idea only)", "standard", False),
 )

@@ -1,4 +1,5 @@
-"""Kinds of tool that the trade knows by name: what can hurt, how many hands, how far it reaches, what it cuts away."""
+"""Kinds of tool that the trade knows by name: what can hurt, how many hands, how far it reaches, what it
+cuts away."""
 
 from __future__ import annotations
 
@@ -13,9 +14,9 @@ from builder.trade.match import head_words, index, longest
 class ToolKind(msgspec.Struct, frozen=True):
     """One kind of tool.
 
-    hazards: keys; an empty tuple means that it is known to bring none, by itself.
-    two_hands: it takes both hands of the builder. reach: how far it reaches into a bore, mm. kerf: the width that it
-    cuts away, mm; 0 for a tool that parts without loss; None for what does not cut.
+    hazards: keys; an empty tuple means that it is known to bring none, by itself. two_hands: it takes both
+    hands of the builder. reach: how far it reaches into a bore, mm. kerf: the width that it cuts away, mm;
+    0 for a tool that parts without loss; None for what does not cut.
     """
 
     key: str
@@ -48,11 +49,16 @@ TOOLS = (
     _row("pencil", "lead pencil, marking pencil, crayon, chalk, white pencil"),
     _row("pen", "marker, felt pen, felt tip, fine liner, marking pen"),
     _row("permanent marker", "permanent pen, paint marker", "stain"),
-    _row("ruler", "rule, steel rule, scale, straightedge, straight edge, yardstick, metre stick, meter stick"),
+    _row(
+        "ruler", "rule, steel rule, scale, straightedge, straight edge, yardstick, metre stick, meter stick"
+    ),
     _row("tape measure", "measuring tape, steel tape"),
     _row("calipers", "caliper, callipers, vernier"),
     _row("square", "try square, set square, triangle, combination square, right angle"),
-    _row("angle", "straight angle, aluminium angle, aluminum angle, angle stock, door frame angle, drawer channel"),
+    _row(
+        "angle",
+        "straight angle, aluminium angle, aluminum angle, angle stock, door frame angle, drawer channel",
+    ),
     _row("protractor", "angle gauge"),
     _row("compass", "compasses, drawing compass", "point"),
     _row("dividers", "divider", "point", True),
@@ -62,58 +68,150 @@ TOOLS = (
     _row("scales", "balance, kitchen scales, weighing scales, postal scales"),
     _row("spring balance", "force meter, newton meter"),
     # Cutting
-    _row("scissors", "snips, paper scissors, craft scissors, shears, pinking shears", "scissors", True, None, _NONE),
-    _row("craft knife", "knife, hobby knife, utility knife, modelling knife, scalpel, blade, razor blade, cutter,"
-         " box cutter, rotary cutter, snap off knife", "blade", True, None, _NONE),
-    _row("circle cutter", "compass cutter, disc cutter, hole cutter, disk cutter", "blade", True, None, _NONE),
+    _row(
+        "scissors",
+        "snips, paper scissors, craft scissors, shears, pinking shears",
+        "scissors",
+        True,
+        None,
+        _NONE,
+    ),
+    _row(
+        "craft knife",
+        "knife, hobby knife, utility knife, modelling knife, scalpel, blade, razor blade, cutter, box"
+        " cutter, rotary cutter, snap off knife",
+        "blade",
+        True,
+        None,
+        _NONE,
+    ),
+    _row(
+        "circle cutter", "compass cutter, disc cutter, hole cutter, disk cutter", "blade", True, None, _NONE
+    ),
     _row("paper trimmer", "trimmer, guillotine, paper cutter, rotary trimmer", "blade", True, None, _NONE),
-    _row("hole punch", "punch, paper punch, leather punch, revolving punch, eyelet punch", "punch", True, None, _NONE),
-    _row("wire cutters", "wire cutter, side cutters, pliers cutters, nippers, diagonal cutters", "pinch eye", False, None, _NONE),
+    _row(
+        "hole punch",
+        "punch, paper punch, leather punch, revolving punch, eyelet punch",
+        "punch",
+        True,
+        None,
+        _NONE,
+    ),
+    _row(
+        "wire cutters",
+        "wire cutter, side cutters, pliers cutters, nippers, diagonal cutters",
+        "pinch eye",
+        False,
+        None,
+        _NONE,
+    ),
     _row("tube cutter", "pipe cutter, straw cutter", "blade", True, None, _NONE),
     _row("tin snips", "metal snips, metal shears", "blade", True, None, _NONE),
-    _row("saw", "hacksaw, junior hacksaw, tenon saw, dovetail saw, coping saw, fretsaw, fret saw, razor saw, hand saw,"
-         " handsaw, pull saw, backsaw", "blade eye", True, None, Fraction(1)),
-    _row("power saw", "jigsaw, scroll saw, scrollsaw, band saw, bandsaw, table saw, circular saw, mitre saw, miter saw",
-         "machine electric blade", True, None, Fraction(2)),
-    _row("hot wire cutter", "hot wire, foam cutter, hot wire foam cutter, hot knife", "hot fumes electric", True, None,
-         Fraction(1)),
+    _row(
+        "saw",
+        "hacksaw, junior hacksaw, tenon saw, dovetail saw, coping saw, fretsaw, fret saw, razor saw, hand"
+        " saw, handsaw, pull saw, backsaw",
+        "blade eye",
+        True,
+        None,
+        Fraction(1),
+    ),
+    _row(
+        "power saw",
+        "jigsaw, scroll saw, scrollsaw, band saw, bandsaw, table saw, circular saw, mitre saw, miter saw",
+        "machine electric blade",
+        True,
+        None,
+        Fraction(2),
+    ),
+    _row(
+        "hot wire cutter",
+        "hot wire, foam cutter, hot wire foam cutter, hot knife",
+        "hot fumes electric",
+        True,
+        None,
+        Fraction(1),
+    ),
     _row("laser cutter", "laser engraver", "machine laser fumes", False, None, Fraction(1, 5)),
     _row("cutting mat", "mat, self healing mat, cutting board, scrap board, backing board"),
     _row("mitre box", "miter box, mitre block, bench hook, sawing block"),
     _row("chisel", "gouge, carving knife, carving tool, plane, block plane, spokeshave", "blade", True),
     # Holes
     _row("hand drill", "drill, wheel brace, push drill, brace", "point eye", True),
-    _row("power drill", "electric drill, cordless drill, pillar drill, drill press, bench drill, rotary tool",
-         "machine electric point", True),
+    _row(
+        "power drill",
+        "electric drill, cordless drill, pillar drill, drill press, bench drill, rotary tool",
+        "machine electric point",
+        True,
+    ),
     _row("bit", "drill bit, twist drill, twist bit, countersink", "point eye"),
     _row("pin vice", "pin vise, pin chuck, hand chuck", "point"),
     _row("reamer", "tapered reamer", "point"),
     _row("push pin", "pin, map pin, drawing pin, thumb tack, thumbtack, dressmaker's pin, t pin", "point"),
     # Shaping
-    _row("sanding block", "sandpaper, abrasive paper, glass paper, glasspaper, emery board, sanding stick, sanding sponge,"
-         " sanding board, sanding bar", "dust"),
+    _row(
+        "sanding block",
+        "sandpaper, abrasive paper, glass paper, glasspaper, emery board, sanding stick, sanding sponge,"
+        " sanding board, sanding bar",
+        "dust",
+    ),
     _row("file", "needle file, rasp, nail file", "dust"),
-    _row("sander", "belt sander, disc sander, orbital sander, electric sander, grinder, bench grinder",
-         "machine electric fine_dust", True),
-    _row("bone folder", "folder, scoring tool, creaser, empty ballpoint, ballpoint pen, burnisher, embossing tool"),
+    _row(
+        "sander",
+        "belt sander, disc sander, orbital sander, electric sander, grinder, bench grinder",
+        "machine electric fine_dust",
+        True,
+    ),
+    _row(
+        "bone folder",
+        "folder, scoring tool, creaser, empty ballpoint, ballpoint pen, burnisher, embossing tool",
+    ),
     _row("dowel", "former, mandrel, rod, pipe, winding rod, rolling rod, steel rod, tube former, wooden rod"),
     _row("rolling pin", "roller, brayer"),
     # Glue, paint, heat
-    _row("brush", "glue brush, paint brush, paintbrush, pastry brush, foam brush, acid brush", reach=Fraction(100)),
-    _row("glue spreader", "spreader, spatula, scraper, glue paddle, plastic card, palette knife", reach=Fraction(75)),
+    _row(
+        "brush",
+        "glue brush, paint brush, paintbrush, pastry brush, foam brush, acid brush",
+        reach=Fraction(100),
+    ),
+    _row(
+        "glue spreader",
+        "spreader, spatula, scraper, glue paddle, plastic card, palette knife",
+        reach=Fraction(75),
+    ),
     _row("glue syringe", "syringe, dropper, pipette, needle bottle, glue bottle", reach=Fraction(75)),
-    _row("stick", "craft stick, lolly stick, stirring stick, mixing stick, skewer, toothpick, cocktail stick, swab,"
-         " cotton swab, cotton bud, pusher, push rod", reach=Fraction(100)),
+    _row(
+        "stick",
+        "craft stick, lolly stick, stirring stick, mixing stick, skewer, toothpick, cocktail stick, swab,"
+        " cotton swab, cotton bud, pusher, push rod",
+        reach=Fraction(100),
+    ),
     _row("sponge", "damp sponge, cloth, rag, damp cloth, paper towel, tissue, wipe, towel, wet wipe"),
-    _row("hot glue gun", "glue gun, low temperature glue gun, cool melt glue gun", "hot electric", reach=Fraction(30)),
-    _row("soldering iron", "soldering gun, wood burning pen, wood burner, burning pen, pyrography pen", "hot fumes electric"),
+    _row(
+        "hot glue gun",
+        "glue gun, low temperature glue gun, cool melt glue gun",
+        "hot electric",
+        reach=Fraction(30),
+    ),
+    _row(
+        "soldering iron",
+        "soldering gun, wood burning pen, wood burner, burning pen, pyrography pen",
+        "hot fumes electric",
+    ),
     _row("heat gun", "hot air gun, paint stripper, embossing gun", "hot electric"),
     _row("hair dryer", "hairdryer, blow dryer, fan, desk fan", "electric"),
     _row("iron", "clothes iron, travel iron, sealing iron, covering iron", "hot electric"),
     _row("oven", "kiln, toaster oven, hot plate, hotplate, stove", "hot electric", source="memory"),
-    _row("candle", "lighter, match, burner, torch flame, blow torch, blowtorch, spirit burner, tea light", "flame"),
+    _row(
+        "candle",
+        "lighter, match, burner, torch flame, blow torch, blowtorch, spirit burner, tea light",
+        "flame",
+    ),
     _row("palette", "tray, dish, saucer, mixing cup, cup, bowl, jar, lid, water pot, bucket, bin, box, pot"),
-    _row("spray booth", "spray box, cardboard box, drop cloth, dust sheet, newspaper, scrap paper, baking paper, wax paper"),
+    _row(
+        "spray booth",
+        "spray box, cardboard box, drop cloth, dust sheet, newspaper, scrap paper, baking paper, wax paper",
+    ),
     # Holding and fastening
     _row("clamp", "g clamp, c clamp, spring clamp, bar clamp, quick clamp", "pinch"),
     _row("vice", "vise, bench vice, bench vise, workbench", "pinch"),
@@ -121,7 +219,10 @@ TOOLS = (
     _row("rubber band", "elastic band", "snap"),
     _row("weight", "book, heavy book, sandbag"),
     _row("jig", "fin jig, fixture, cradle, alignment jig, assembly jig, drilling jig"),
-    _row("stand", "holder, rack, rest, support, nose stand, painting stand, drying rack, prop, block, wooden block"),
+    _row(
+        "stand",
+        "holder, rack, rest, support, nose stand, painting stand, drying rack, prop, block, wooden block",
+    ),
     _row("mask", "stencil mask, paint mask, rear mask, cover"),
     _row("plug", "front plug, stopper, cork, bung"),
     _row("motor case", "spent motor case, empty motor case, dummy motor, motor dummy, casing"),
@@ -171,10 +272,11 @@ def tool(key: str) -> ToolKind | None:
 
 
 def tool_kind(name: str) -> ToolKind | None:
-    """The kind of tool that a name speaks of, by its last noun phrase, the longest match winning; None if not known.
+    """The kind of tool that a name speaks of, by its last noun phrase, the longest match winning; None if
+    not known.
 
-    "fin jig" is a jig, "1/16 in bit in a pin vice" a bit, "hand drill with a 6 mm bit" a hand drill. A modifier
-    (hot, electric, power ...) that the matched name does not hold adds its hazards.
+    "fin jig" is a jig, "1/16 in bit in a pin vice" a bit, "hand drill with a 6 mm bit" a hand drill. A
+    modifier (hot, electric, power ...) that the matched name does not hold adds its hazards.
     """
     words = head_words(name)
     found = longest(_BY_WORDS, words)
@@ -189,5 +291,12 @@ def tool_kind(name: str) -> ToolKind | None:
     )
     if not extra:
         return found
-    return ToolKind(found.key, found.match, found.hazards + tuple(dict.fromkeys(extra)), found.two_hands,
-                    found.reach, found.kerf, found.sources)
+    return ToolKind(
+        found.key,
+        found.match,
+        found.hazards + tuple(dict.fromkeys(extra)),
+        found.two_hands,
+        found.reach,
+        found.kerf,
+        found.sources,
+    )

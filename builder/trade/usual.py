@@ -1,7 +1,7 @@
 """What a verb usually takes, beside what its action names: a pencil and a ruler to mark, a brush to glue.
 
-A row asks for one tool of each of its groups; any kind named in a group serves. `what` narrows the row to an adhesive,
-a paint or the form of what is worked on; a row without it is for all others of the verb.
+A row asks for one tool of each of its groups; any kind named in a group serves. `what` narrows the row to
+an adhesive, a paint or the form of what is worked on; a row without it is for all others of the verb.
 """
 
 from __future__ import annotations
@@ -24,21 +24,60 @@ _SPREADERS = ("brush", "glue spreader", "stick", "glue syringe", "sponge")
 _CUTTERS = ("scissors", "craft knife", "circle cutter", "paper trimmer", "hole punch", "laser cutter")
 _SAWS = ("saw", "power saw", "craft knife", "laser cutter")
 _MARKERS = ("pencil", "pen", "permanent marker", "awl", "push pin", "compass")
-_MEASURES = ("ruler", "tape measure", "square", "calipers", "template", "dividers", "compass", "protractor", "angle")
+_MEASURES = (
+    "ruler",
+    "tape measure",
+    "square",
+    "calipers",
+    "template",
+    "dividers",
+    "compass",
+    "protractor",
+    "angle",
+)
 
 USUAL = (
     Usual("mark", "", (_MARKERS, _MEASURES)),
     Usual("mark", "from pattern", (_MARKERS,)),
-    Usual("cut", "", ((*_CUTTERS, "saw", "power saw", "wire cutters", "tube cutter", "tin snips", "hot wire cutter",
-                       "chisel"),)),
+    Usual(
+        "cut",
+        "",
+        (
+            (
+                *_CUTTERS,
+                "saw",
+                "power saw",
+                "wire cutters",
+                "tube cutter",
+                "tin snips",
+                "hot wire cutter",
+                "chisel",
+            ),
+        ),
+    ),
     Usual("cut", "sheet", ((*_CUTTERS, "saw", "power saw", "hot wire cutter", "tin snips"),)),
     Usual("cut", "strip", ((*_CUTTERS, "saw", "wire cutters", "tin snips"),)),
     Usual("cut", "tape", (("scissors", "craft knife", "tape dispenser"),)),
     Usual("cut", "cord", (("scissors", "craft knife", "wire cutters"),)),
     Usual("cut", "rod", ((*_SAWS, "wire cutters", "scissors"),)),
     Usual("cut", "tube", ((*_SAWS, "scissors", "tube cutter"),)),
-    Usual("drill", "", (("hand drill", "power drill", "bit", "pin vice", "hole punch", "awl", "push pin", "needle",
-                         "laser cutter"),)),
+    Usual(
+        "drill",
+        "",
+        (
+            (
+                "hand drill",
+                "power drill",
+                "bit",
+                "pin vice",
+                "hole punch",
+                "awl",
+                "push pin",
+                "needle",
+                "laser cutter",
+            ),
+        ),
+    ),
     Usual("sand", "", (("sanding block", "file", "sander"),)),
     Usual("fold", "", ()),
     Usual("roll", "", ()),
@@ -85,13 +124,15 @@ BESIDE: dict[str, tuple[str, ...]] = {
     "bit": ("pin vice", "hand drill", "power drill"),
     "hot glue gun": ("stand", "cutting mat", "palette"),
 }
-"""Kinds of tool that are used beside another one: one of the row's serves. Only usual, never asked for by itself."""
+"""Kinds of tool that are used beside another one: one of the row's serves. Only usual, never asked for by
+itself."""
 
 _BY_KEY = {(row.verb, row.what): row for row in USUAL}
 
 
 def usual(verb: str, what: str = "") -> Usual | None:
-    """The row for a verb and an adhesive, a paint or a form; else the verb's general row; None for no known verb."""
+    """The row for a verb and an adhesive, a paint or a form; else the verb's general row; None for no known
+    verb."""
     return _BY_KEY.get((verb, key_of(what))) or _BY_KEY.get((verb, what)) or _BY_KEY.get((verb, ""))
 
 

@@ -9,12 +9,13 @@ from fractions import Fraction
 
 SOURCES_OF = ("common_practice",)  # every table of this module: ordinary English, no source
 
+_TO_TWENTY = """
+    zero one two three four five six seven eight nine ten eleven twelve thirteen fourteen fifteen sixteen
+    seventeen eighteen nineteen twenty
+"""
+
 NUMBER_WORDS: dict[str, Fraction] = {
-    word: Fraction(value)
-    for value, word in enumerate(
-        ("zero one two three four five six seven eight nine ten eleven twelve thirteen fourteen fifteen sixteen"
-         " seventeen eighteen nineteen twenty").split()
-    )
+    word: Fraction(value) for value, word in enumerate(_TO_TWENTY.split())
 } | {
     "thirty": Fraction(30),
     "forty": Fraction(40),
@@ -46,45 +47,44 @@ NUMBER_WORDS: dict[str, Fraction] = {
 }
 """Counting words and what they count. "third" and "second" are also ordinals: see ORDINALS."""
 
-ORDINALS = tuple(
-    "first second third fourth fifth sixth seventh eighth ninth tenth eleventh twelfth last next other".split()
+_ORDINALS = (
+    "first second third fourth fifth sixth seventh eighth ninth tenth eleventh twelfth last next other"
 )
+
+ORDINALS = tuple(_ORDINALS.split())
 """Words of order, which may stand where counting words may not."""
 
-UNIT_WORDS = frozenset(
-    (
-        "in inch inches ft foot feet yd yard yards mil mils mm millimetre millimetres millimeter millimeters cm"
-        " centimetre centimetres centimeter centimeters m metre metres meter meters"
-        " s sec secs second seconds min mins minute minutes h hr hrs hour hours d day days week weeks overnight"
-        " g gram grams gramme grammes kg kilogram kilograms oz ounce ounces lb lbs pound pounds"
-        " ml millilitre millilitres milliliter milliliters l litre litres liter liters cup cups pint pints quart"
-        " quarts gallon gallons teaspoon teaspoons tsp tablespoon tablespoons tbsp"
-        " deg degree degrees percent"
-    ).split()
-)
+_UNITS = """
+    in inch inches ft foot feet yd yard yards mil mils mm millimetre millimetres millimeter millimeters
+    cm centimetre centimetres centimeter centimeters m metre metres meter meters s sec secs second
+    seconds min mins minute minutes h hr hrs hour hours d day days week weeks overnight g gram grams
+    gramme grammes kg kilogram kilograms oz ounce ounces lb lbs pound pounds ml millilitre millilitres
+    milliliter milliliters l litre litres liter liters cup cups pint pints quart quarts gallon gallons
+    teaspoon teaspoons tsp tablespoon tablespoons tbsp deg degree degrees percent
+"""
+
+UNIT_WORDS = frozenset(_UNITS.split())
 """Words that name a unit of length, time, mass, volume or angle, lower case."""
 
-IMPERATIVES = tuple(
-    sorted(
-        (
-            "add adjust aim align allow apply arrange ask assemble attach balance begin bend bind blow bow break bring"
-            " brush build burnish carry catch centre center change charge check choose clamp clean clear clip close coat"
-            " coil collect colour color connect continue copy count cover crease cross crush cut dab damp dampen decide"
-            " dip discard do draw drill drive drop dry ease empty ensure erase extend fasten feed file fill find"
-            " finish fit fix flatten flip fold follow form gather get give glue go grip gum hammer hang have hold insert"
-            " inspect join keep knock knot label lace lay leave let level lift light line load lock look loop loosen make"
-            " mark mask match measure melt mix moisten mount move nip note nudge number open pack paint paste peel"
-            " pick pierce pin pinch place plan plug point poke polish position pour press prick prime pull punch push put"
-            " raise read record release remember remove repeat replace rest roll rotate rub ruffle run sand saw"
-            " score scrape screw seal secure see select separate set sew shake shape sharpen shave shift"
-            " show shut slide slip slit slot smear smooth snip soak sort spin split spray spread squeeze stack"
-            " stand staple start stay steady stick stir stop store straighten stretch strip stroke swap sweep"
-            " tack take tap tape taper tear test thread throw tie tighten tilt touch trace transfer trim try tuck turn"
-            " twist undo unfold unroll unscrew untie use verify wait warm wash watch wear weigh wet whittle wind wipe work"
-            " wrap write"
-        ).split()
-    )
-)
+_COMMANDS = """
+    add adjust aim align allow apply arrange ask assemble attach balance begin bend bind blow bow break
+    bring brush build burnish carry catch centre center change charge check choose clamp clean clear
+    clip close coat coil collect colour color connect continue copy count cover crease cross crush cut
+    dab damp dampen decide dip discard do draw drill drive drop dry ease empty ensure erase extend
+    fasten feed file fill find finish fit fix flatten flip fold follow form gather get give glue go grip
+    gum hammer hang have hold insert inspect join keep knock knot label lace lay leave let level lift
+    light line load lock look loop loosen make mark mask match measure melt mix moisten mount move nip
+    note nudge number open pack paint paste peel pick pierce pin pinch place plan plug point poke polish
+    position pour press prick prime pull punch push put raise read record release remember remove repeat
+    replace rest roll rotate rub ruffle run sand saw score scrape screw seal secure see select separate
+    set sew shake shape sharpen shave shift show shut slide slip slit slot smear smooth snip soak sort
+    spin split spray spread squeeze stack stand staple start stay steady stick stir stop store
+    straighten stretch strip stroke swap sweep tack take tap tape taper tear test thread throw tie
+    tighten tilt touch trace transfer trim try tuck turn twist undo unfold unroll unscrew untie use
+    verify wait warm wash watch wear weigh wet whittle wind wipe work wrap write
+"""
+
+IMPERATIVES = tuple(sorted(_COMMANDS.split()))
 """Verbs that a builder may be told, in the form of a command, sorted."""
 
 VAGUE_AMOUNTS = (
@@ -148,7 +148,8 @@ DIRECTION_WORDS = (
     ("along", "across", "around"),
     ("horizontal", "vertical"),
 )
-"""Groups of words of which a sentence's own must be the action's own: swapping one for another turns it about."""
+"""Groups of words of which a sentence's own must be the action's own: swapping one for another turns it
+about."""
 
 IRREGULAR_PLURALS: dict[str, str] = {
     "axis": "axes",
@@ -188,14 +189,12 @@ IRREGULAR_PLURALS: dict[str, str] = {
 PLURAL_ONLY = tuple(sorted(one for one, many in IRREGULAR_PLURALS.items() if one == many))
 """Nouns that take no "a" and do not change: scissors, pliers, goggles."""
 
-MASS_NOUNS = tuple(
-    sorted(
-        (
-            "balsa board card cardboard cord elastic film foam foil glue greyboard paint paper paste plastic sandpaper"
-            " string tape thread twine varnish wadding water wax wire wood wool"
-        ).split()
-    )
-)
+_MASS = """
+    balsa board card cardboard cord elastic film foam foil glue greyboard paint paper paste plastic
+    sandpaper string tape thread twine varnish wadding water wax wire wood wool
+"""
+
+MASS_NOUNS = tuple(sorted(_MASS.split()))
 """Materials spoken of without "a": "cut the paper", "some paper"."""
 
 AN_BEFORE = ("heir", "honest", "honour", "honor", "hour", "unim", "unin", "x")
@@ -261,7 +260,8 @@ WARNING_WORDS = (
 
 
 def plural(noun: str) -> str:
-    """The plural of a noun phrase: its last word is turned ("fin line" -> "fin lines", "craft knife" -> "craft knives")."""
+    """The plural of a noun phrase: its last word is turned ("fin line" -> "fin lines", "craft knife" ->
+    "craft knives")."""
     before, _, word = noun.rpartition(" ")
     return f"{before} {_plural_word(word)}" if before else _plural_word(word)
 
@@ -280,7 +280,8 @@ _SINGULARS = {many: one for one, many in IRREGULAR_PLURALS.items()}
 
 
 def singular(word: str) -> str:
-    """The singular of one word, as far as the usual endings tell; a word that is no plural comes back as it is."""
+    """The singular of one word, as far as the usual endings tell; a word that is no plural comes back as it
+    is."""
     if word in _SINGULARS:
         return _SINGULARS[word]
     if word in IRREGULAR_PLURALS or len(word) < 4 or word.endswith(("ss", "us", "is")):
