@@ -6,6 +6,7 @@ No text raises: what cannot be read comes back as a Refusal that says what to ty
 from __future__ import annotations
 
 import re
+from fractions import Fraction
 from functools import lru_cache
 
 from builder.quantities.exact import ZERO
@@ -106,7 +107,8 @@ def fitted(q: Quantity, expect: Dimension | None, start: int, length: int) -> Qu
 
 
 def _not_whole(q: Quantity, start: int, length: int) -> Refusal:
-    return Refusal(f"{q.written or 'this count'} is not a whole number", "Write a whole number of pieces.", start, length)
+    shown = q.written or "this count"
+    return Refusal(f"{shown} is not a whole number", "Write a whole number of pieces.", start, length)
 
 
 def below_zero(q: Quantity, start: int = 0, length: int = 0) -> Refusal | None:
@@ -121,7 +123,7 @@ def too_long(given: int, limit: int) -> Refusal:
     return Refusal(
         f"this is {given} characters long; the limit is {limit}",
         "Give parts of it a name under dimensions.", limit, given - limit,
-    )  # fmt: skip
+    )
 
 
 def read_range(text: str, expect: Dimension | None = None, *, ordered: bool = True) -> Range | Refusal:
@@ -180,7 +182,7 @@ def _pair(text: str, stop: int, start: int, expect: Dimension | None) -> tuple[Q
         return Refusal(
             f"{left.written} and {right.written} do not measure the same thing",
             "Write both in units of one kind.", 0, len(text),
-        )  # fmt: skip
+        )
     return left, right
 
 
@@ -193,7 +195,7 @@ def read_window(text: str) -> Window | Refusal:
         return too_long(len(text), LONGEST)
     if text.strip() in ("any time", "at any time"):
         return Window(((ZERO.rational, None),))
-    pieces = []
+    pieces: list[tuple[Fraction, Fraction | None]] = []
     at = 0
     for piece in re.split(r"(\s+or\s+)", text):
         begin, at = at, at + len(piece)
@@ -206,13 +208,14 @@ def read_window(text: str) -> Window | Refusal:
             return Refusal(
                 f"{found.low.written} alone does not say whether it is the earliest or the latest",
                 f"Write up to {found.low.written}, or from {found.low.written}.", begin, len(piece),
-            )  # fmt: skip
+            )
         low, high = found.low.base, None if found.unbounded else found.high.base
-        if pieces and (pieces[-1][1] is None or low <= pieces[-1][1]):
+        last = pieces[-1][1] if pieces else None
+        if pieces and (last is None or low <= last):
             return Refusal(
                 "the pieces of this window overlap or stand in the wrong order",
                 "Write the earliest first, as in: up to 1 h or from 48 h.", begin, len(piece),
-            )  # fmt: skip
+            )
         pieces.append((low, high))
     return Window(tuple(pieces))
 

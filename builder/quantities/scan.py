@@ -12,10 +12,11 @@ from builder.quantities.values import Quantity, Refusal, a_dimension
 
 MOST_DIGITS = 18  # of one number; more is a slip of the keyboard
 
+# Single characters that stand for a fraction.
 VULGAR = {
-    "¼": (1, 4), "½": (1, 2), "¾": (3, 4), "⅓": (1, 3), "⅔": (2, 3), "⅕": (1, 5), "⅖": (2, 5),
-    "⅗": (3, 5), "⅘": (4, 5), "⅙": (1, 6), "⅚": (5, 6), "⅛": (1, 8), "⅜": (3, 8), "⅝": (5, 8), "⅞": (7, 8),
-}  # fmt: skip
+    **{"¼": (1, 4), "½": (1, 2), "¾": (3, 4), "⅓": (1, 3), "⅔": (2, 3), "⅙": (1, 6), "⅚": (5, 6)},
+    **{"⅛": (1, 8), "⅜": (3, 8), "⅝": (5, 8), "⅞": (7, 8), "⅕": (1, 5), "⅖": (2, 5), "⅗": (3, 5), "⅘": (4, 5)},
+}
 
 # whole, top, bottom | whole, vulgar | decimal; then a unit: a sign or a run of words
 _PIECE = re.compile(
@@ -72,13 +73,14 @@ def scan(text: str, start: int, end: int) -> tuple[Quantity, int] | Refusal | No
         if max(len(whole or ""), len(top), len(bottom)) > MOST_DIGITS:
             return _too_long(match.start(), length)
         over, under, count = int(top), int(bottom), int(whole or 0)
-        if not under or (unit is not None and (over >= under or gcd(over, under) != 1)) or (whole and over >= under):
+        proper = over < under and (unit is None or gcd(over, under) == 1)
+        if not under or not (proper or (unit is None and not whole)):
             return _bad_fraction(whole, top, bottom, unit, match.start(), length)
         if whole and unit is None and text[match.end(1)] == "-":
             return Refusal(
                 f"{whole}-{top}/{bottom} may be {whole} {top}/{bottom} or a subtraction",
                 f"Write {whole} {top}/{bottom}, or {whole} - {top}/{bottom} with spaces.", match.start(), length,
-            )  # fmt: skip
+            )
         value = Fraction(count * under + over, under)
         written = f"{count} {over}/{under}" if whole else f"{over}/{under}"
     if unit is None:
@@ -114,13 +116,13 @@ def _further(
             return Refusal(
                 f'"{text[begin:stop].strip()}" cannot follow {written}',
                 f"Write one value, such as {_compound_example(unit)}.", begin, stop - begin,
-            )  # fmt: skip
+            )
         if next_unit.factor >= unit.factor or (next_unit.symbol in INCH_UNITS) != (unit.symbol in INCH_UNITS):
             return Refusal(
                 f"{part.written} cannot follow {written} in one value",
                 f"Write the larger unit first, as in {_compound_example(unit)}, or add them with +.",
                 begin, stop - begin,
-            )  # fmt: skip
+            )
         return (
             Quantity(part.amount + amount, unit.dimension, part.unit, f"{written} {part.written}"),
             stop,
@@ -156,12 +158,13 @@ def _too_long(start: int, length: int) -> Refusal:
     return Refusal(
         f"this number has more than {MOST_DIGITS} digits",
         "Write no more digits than can be measured.", start, length,
-    )  # fmt: skip
+    )
 
 
 def _bad_fraction(
     whole: str | None, top: str, bottom: str, unit: Unit | None, start: int, length: int
 ) -> Refusal:
+    """Say what is wrong with a fraction and how it is written."""
     over, under, count = int(top), int(bottom), int(whole or 0)
     tail = f" {unit.symbol}" if unit else ""
     shown = f"{whole} {top}/{bottom}{tail}" if whole else f"{top}/{bottom}{tail}"
@@ -180,13 +183,14 @@ def _bad_fraction(
         return Refusal(
             f"{shown} is more than a whole: a space may be missing",
             f"Write {split} if that is meant, or {reduced} for {top} parts of {under}.", start, length,
-        )  # fmt: skip
+        )
     return Refusal(f"{shown} holds a fraction that is a whole or more", f"Write {reduced}.", start, length)
 
 
 def _unknown_unit(word: str, start: int) -> Refusal:
     near = near_unit(word)
-    hint = f'Did you mean "{near}"?' if near else "Units are in, ft, mm, cm, m, mL, fl oz, g, oz, min, h, deg and more."
+    known = "Units are in, ft, mm, cm, m, mL, fl oz, g, oz, min, h, deg and more."
+    hint = f'Did you mean "{near}"?' if near else known
     return Refusal(f'"{word}" is not a unit that is known here', hint, start, len(word))
 
 
@@ -202,7 +206,10 @@ def wrong_dimension(q: Quantity, expect: Dimension, start: int, length: int) -> 
     what = q.written or "this"
     kind = "a percentage" if q.unit == "%" else a_dimension(q.dimension)
     return Refusal(
-        f"{what} is {kind}, but {a_dimension(expect)} belongs here", f"Write {EXAMPLES[expect]}.", start, length
+        f"{what} is {kind}, but {a_dimension(expect)} belongs here",
+        f"Write {EXAMPLES[expect]}.",
+        start,
+        length,
     )
 
 
@@ -226,7 +233,8 @@ def diagnose(text: str, start: int, expect: Dimension | None) -> Refusal:
     for pattern, message, hint in _SLIPS:
         match = re.search(pattern, text)
         if match:
-            return Refusal(message.format(*match.groups()), hint.format(*match.groups()), match.start(), len(match[0]))
+            found = match.groups()
+            return Refusal(message.format(*found), hint.format(*found), match.start(), len(match[0]))
     word = rest.strip()
     shown = word if len(word) <= 40 else f"{word[:40]} ..."
     at = start + len(rest) - len(rest.lstrip())
@@ -234,10 +242,34 @@ def diagnose(text: str, start: int, expect: Dimension | None) -> Refusal:
 
 
 _SLIPS = (
-    (r"([0-9]+):([0-9]+)(?::[0-9]+)?", "{0}:{1} may be hours or minutes", "Write {0} h {1} min, or {0} min {1} s."),
-    (r"([0-9]+),([0-9]+)", "a comma stands in the number {0},{1}", "Write {0}.{1} (or {0}{1}, without a comma)."),
-    (r"[$€£¥]\s*([0-9.]*)", "a sign of money can mean several currencies", "Write a code behind the amount: {0} USD."),
-    (r"±|\+/-|\+-", "a tolerance does not belong here", "Write the value alone."),
-    (r"[0-9a-z\"°%]\s*(?:-|–|—|\bto\b)\s*[0-9]", "this is a range, but one value belongs here", "Write one value."),
-    (r"[0-9a-z\"]\s*(?:x|×|\bby\b)\s*[0-9]", "this is a size, but one value belongs here", "Write one value."),
-)  # fmt: skip
+    (
+        r"([0-9]+):([0-9]+)(?::[0-9]+)?",
+        "{0}:{1} may be hours or minutes",
+        "Write {0} h {1} min, or {0} min {1} s.",
+    ),
+    (
+        r"([0-9]+),([0-9]+)",
+        "a comma stands in the number {0},{1}",
+        "Write {0}.{1} (or {0}{1}, without a comma).",
+    ),
+    (
+        r"[$€£¥]\s*([0-9.]*)",
+        "a sign of money can mean several currencies",
+        "Write a code behind the amount: {0} USD.",
+    ),
+    (
+        r"±|\+/-|\+-",
+        "a tolerance does not belong here",
+        "Write the value alone.",
+    ),
+    (
+        r"(?<=[0-9a-z\"°%¼½¾])\s*(?:-|–|—|\bto\b)\s*(?=[0-9.¼½¾])",
+        "this is a range, but one value belongs here",
+        "Write one value.",
+    ),
+    (
+        r"(?<=[0-9a-z\"¼½¾])\s*(?:x|×|\bby\b)\s*(?=[0-9.¼½¾])",
+        "this is a size, but one value belongs here",
+        "Write one value.",
+    ),
+)

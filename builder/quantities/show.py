@@ -2,10 +2,12 @@
 
 The rules, each applied once, at the end, to the exact value:
 
-- What was typed shows as typed, its own unit first.  What is computed and measured with a ruler shows
-  in the guide's first unit, rounded half to even to the guide's `finest`, and is marked "about"
-  when that is not exact.  Other computed values keep their own fineness: an inch fraction down to
-  1/64 in, else 0.001 in; a metric value to 0.01 mm.
+- What was typed shows as typed, its own unit first.  What is computed and measured with a ruler
+  shows in the guide's first unit, rounded half to even to the guide's `finest`, and is marked
+  "about" when that is not exact.
+- All other computed values, and those that would round to nothing, keep their own fineness: an
+  inch fraction down to 1/64 in, else 0.001 in; a metric value to 0.01 mm.  They are marked alike.
+- A value with a tolerance has both to the same decimals: see `show_toleranced`.
 - Millimetres in brackets: to 1 mm from 100 mm on, to 0.1 mm from 1 mm on, to 0.01 mm from 0.1 mm on,
   else to 0.001 mm; half to even (1/4 in is 6.4 mm, 3/4 in is 19.0 mm, 11 1/2 in is 292 mm).  They
   carry no mark.  Centimetres go one place further.
@@ -27,6 +29,7 @@ from builder.quantities.values import Quantity
 
 _INCH = Fraction(254, 10)
 _FINEST_FRACTION = 64  # of an inch, on any ruler
+_MOST_PLACES = 9  # decimals of the smallest value that is still told from nothing
 _MM_PER = {"mm": Fraction(1), "cm": Fraction(10), "m": Fraction(1000), "in": _INCH}
 
 
@@ -84,12 +87,15 @@ def as_decimal_text(x: Fraction, places: int) -> str:
     return f"{sign}{digits[:-places]}.{digits[-places:]}" if places else f"{sign}{digits}"
 
 
-def show(q: Quantity, units: Units, *, typed: bool = True) -> str:
+def show(q: Quantity, units: Units, *, typed: bool = True, up: bool = False) -> str:
     """Return a length with both units: `2 1/2 in (63.5 mm)`.
 
     `typed` is for what is typed and for what a ruler does not measure; without it the value is
-    rounded to the guide's finest.  Another dimension is shown as `tell` shows it.
+    rounded to the guide's finest, and with `up` (a blank to be cut) it is rounded up.  Another
+    dimension is shown as `tell` shows it.
     """
+    if q.dimension is Dimension.LENGTH:
+        return shown(q, units, typed=typed, up=up).text
     return tell(q, units, typed=typed)
 
 
@@ -100,21 +106,43 @@ def shown(q: Quantity, units: Units, *, typed: bool = True, up: bool = False) ->
     size, so both units say it and no mark is printed.
     """
     exact_mm = q.base
-    if typed and not up:
-        if q.written:
+    step = units.finest.base
+    if not up and (typed or (exact_mm and not round_half_even(exact_mm, step))):
+        if typed and q.written:
             first, exact, own = q.written, True, q.unit
         else:
-            own = _own_unit(q.unit, units)
+            own = _own_unit(q.unit, units) if typed else units.first
             first, exact = _own_fineness(exact_mm, own)
             exact = exact and q.amount.is_rational
         other = next((u for u in (units.second, units.first) if _is_inch(u) != _is_inch(own)), None)
         return Shown(first, _bracket(exact_mm, other), exact, not exact)
-    step = units.finest.base
     mm = round_up(exact_mm, step) if up else round_half_even(exact_mm, step)
     exact = mm == exact_mm and q.amount.is_rational
     first = _stepped(mm, units.first, step)
     other = units.second if units.second != units.first else None
     return Shown(first, _bracket(mm if up else exact_mm, other), exact, not exact and not up)
+
+
+def show_toleranced(value: Quantity, plus_minus: Quantity, units: Units, *, typed: bool = True) -> str:
+    """Return `12 1/2 in ± 1/32 in (317.5 mm ± 0.8 mm)`.
+
+    In brackets the tolerance has at least one digit that counts (0.1 mm; 0.01 mm below 0.1 mm;
+    0.001 in) and the value as many decimals, so that neither limit moves by more than the last
+    decimal (the regular method of SP 811 B.7.2).
+    """
+    if value.dimension is not Dimension.LENGTH:
+        return f"{tell(value, units, typed=typed)} ± {tell(plus_minus, units, typed=typed)}"
+    first, off = shown(value, units, typed=typed), shown(plus_minus, units, typed=True)
+    mark = "about " if first.marked else ""
+    own = value.unit if typed else units.first
+    other = next((u for u in (units.second, units.first) if _is_inch(u) != _is_inch(own)), None)
+    if other is None:
+        return f"{mark}{first.first} ± {off.first}"
+    size = _MM_PER[other]
+    places = 3 if other == "in" else 1 if plus_minus.base >= Fraction(1, 10) else 2 if plus_minus.base else 1
+    places += {"cm": 1, "m": 3}.get(other, 0)
+    second = " ± ".join(f"{as_decimal_text(q.base / size, places)} {other}" for q in (value, plus_minus))
+    return f"{mark}{first.first} ± {off.first} ({second})"
 
 
 def shown_value(q: Quantity, units: Units, *, typed: bool = True) -> Fraction:
@@ -161,7 +189,9 @@ def _own_fineness(mm: Fraction, unit: str) -> tuple[str, bool]:
             return f"{as_fraction_text(x)} in", True
         places = 3
     else:
-        places = _places(x, {"mm": 2, "cm": 3, "m": 3}[unit])
+        places = _places(x, {"mm": 2, "cm": 3, "m": 5}[unit])
+    while x and not round(x * 10**places) and places < _MOST_PLACES:
+        places += 1
     return f"{as_decimal_text(x, places)} {unit}", x * 10**places == round(x * 10**places)
 
 

@@ -12,9 +12,9 @@ from typing import NamedTuple
 
 import msgspec
 
-from builder.quantities.exact import PI
+from builder.quantities.exact import PI, Exact
 from builder.quantities.quantity import fitted, too_long
-from builder.quantities.scan import EXAMPLES, diagnose, scan
+from builder.quantities.scan import diagnose, scan
 from builder.quantities.units import Dimension
 from builder.quantities.values import DimensionError, Quantity, Refusal, number
 
@@ -167,7 +167,7 @@ class _Reader:
                 raise _Stop(Refusal(
                     f"brackets stand more than {DEEPEST} deep",
                     "Give a part of the sum a name under dimensions.", at, 1,
-                ))  # fmt: skip
+                ))
             self.at += 1
             single = self.total(depth + 1)
             self.at = _gap(self.text, self.at, self.end)
@@ -179,7 +179,7 @@ class _Reader:
             return single
         found = scan(self.text, at, self.end)
         if isinstance(found, Refusal):
-            raise _Stop(found)
+            raise _Stop(self.beside(found))
         if found is not None:
             self.codes.append(_Code("q", found[0], at, found[1] - at))
             self.at = found[1]
@@ -196,6 +196,18 @@ class _Reader:
             self.names.append((word, at, len(word)))
         return True
 
+    def beside(self, refusal: Refusal) -> Refusal:
+        """Turn an unknown unit that reads like an id (`2 body.length`) into what it is."""
+        match = _NAME.match(self.text, refusal.start, self.end)
+        if match is None or match[0].isalpha() or "is not a unit" not in refusal.message:
+            return refusal
+        return Refusal(
+            f"a number and {match[0]} stand side by side",
+            f"Write + - * or / between them, as in 2 * {match[0]}.",
+            refusal.start,
+            len(match[0]),
+        )
+
     def operator(self, wanted: str) -> tuple[str, int] | None:
         at = _gap(self.text, self.at, self.end)
         if at >= self.end or self.text[at] not in wanted:
@@ -205,7 +217,7 @@ class _Reader:
             raise _Stop(Refusal(
                 f"this sum has more than {MOST_OPERATIONS} operations",
                 "Give parts of it a name under dimensions.", at, 1,
-            ))  # fmt: skip
+            ))
         self.at = at + 1
         return self.text[at], at
 
@@ -217,23 +229,20 @@ class _Reader:
                 return Refusal(
                     "the sum ends where a value should follow", "Write the missing value.", max(at - 1, 0), 1
                 )
-            return Refusal(
-                "nothing is written here", f"Write {EXAMPLES.get(self.expect or Dimension.LENGTH)}.", at, 0
-            )
+            return diagnose("", 0, self.expect).moved(at)
         if self.text[at] == ")":
             return Refusal("a bracket is closed that was never opened", 'Drop the ")".', at, 1)
         if self.codes and (self.text[at].isalnum() or self.text[at] == "("):
             return Refusal(
                 f'"{self.text[at : min(self.end, at + 40)]}" follows a value with nothing between',
                 "Write + - * or / between them.", at, self.end - at,
-            )  # fmt: skip
+            )
         if self.text[at].isalpha():
             return Refusal(
                 f'"{self.text[at : min(self.end, at + 40)]}" is no id: ids are small letters, digits and _',
                 "Write the id of a dimension, or thing.field.", at, self.end - at,
-            )  # fmt: skip
-        slip = diagnose(self.text[: self.end], at, self.expect)
-        return slip
+            )
+        return diagnose(self.text[: self.end], at, self.expect)
 
 
 def evaluate(total: Sum, lookup: Callable[[str], Quantity | None]) -> Quantity | Refusal | None:
@@ -275,7 +284,7 @@ def evaluate(total: Sum, lookup: Callable[[str], Quantity | None]) -> Quantity |
         return Refusal(
             "the numbers of this sum grow beyond any use", "Look for a value multiplied again and again.",
             program[0].start, len(total.text),
-        )  # fmt: skip
+        )
     return fitted(outcome, total.expect, min(c.start for c in program), len(total.text))
 
 
@@ -291,7 +300,7 @@ def _worked(code: _Code, left: Quantity, right: Quantity) -> Quantity:
         except DimensionError:
             raise
         except ValueError:  # pi beside something else: its sixty digits serve
-            return left / Quantity(type(right.amount).of(right.base), right.dimension, right.unit)
+            return left / Quantity(Exact.of(right.base), right.dimension, right.unit)
     if code.share and right.unit == "%" and left.unit != "%":
         share = left.scaled(right.amount)
         return left + share if op == "+" else left - share
@@ -326,7 +335,8 @@ def read_tolerance(text: str, expect: Dimension | None = None) -> Sum | Refusal:
     """Read a tolerance that stands alone: `± 0.005 in`."""
     split = _PLUS_MINUS.match(text)
     if split is None:
-        return Refusal("a tolerance begins with ±", f"Write ± {text.strip()[:40] or '1/32 in'}.", 0, len(text))
+        given = text.strip()[:40] or "1/32 in"
+        return Refusal("a tolerance begins with ±", f"Write ± {given}.", 0, len(text))
     return _tolerance(text, split.end(), expect)
 
 
