@@ -47,7 +47,9 @@ LONGEST = 400  # characters of one quantity, range or sum
 MINUS = "-−"
 
 
-def read_quantity(text: str, expect: Dimension | None = None, *, negative: bool = False) -> Quantity | Refusal:
+def read_quantity(
+    text: str, expect: Dimension | None = None, *, negative: bool = False
+) -> Quantity | Refusal:
     """Read one quantity: `12 1/2 in`, `12-1/2"`, `¾ in`, `1 ft 2 in`, `30 min`, `45°`, `21.00 USD`.
 
     `expect` is what belongs here; a bare number then needs a unit, unless a NUMBER or COUNT is
@@ -122,7 +124,9 @@ def below_zero(q: Quantity, start: int = 0, length: int = 0) -> Refusal | None:
 def too_long(given: int, limit: int) -> Refusal:
     return Refusal(
         f"this is {given} characters long; the limit is {limit}",
-        "Give parts of it a name under dimensions.", limit, given - limit,
+        "Give parts of it a name under dimensions.",
+        limit,
+        given - limit,
     )
 
 
@@ -153,9 +157,8 @@ def read_range(text: str, expect: Dimension | None = None, *, ordered: bool = Tr
         if not isinstance(pair, Refusal):
             low, high = pair
             if ordered and low > high:
-                return Refusal(
-                    f"{low.written} is more than {high.written}", "Write the smaller value first.", 0, len(text)
-                )
+                wrong = f"{low.written} is more than {high.written}"
+                return Refusal(wrong, "Write the smaller value first.", 0, len(text))
             return Range(low, high)
         first = first or pair
     return first or single
@@ -181,7 +184,9 @@ def _pair(text: str, stop: int, start: int, expect: Dimension | None) -> tuple[Q
     ):
         return Refusal(
             f"{left.written} and {right.written} do not measure the same thing",
-            "Write both in units of one kind.", 0, len(text),
+            "Write both in units of one kind.",
+            0,
+            len(text),
         )
     return left, right
 
@@ -207,14 +212,18 @@ def read_window(text: str) -> Window | Refusal:
         if found.low == found.high and not found.unbounded:
             return Refusal(
                 f"{found.low.written} alone does not say whether it is the earliest or the latest",
-                f"Write up to {found.low.written}, or from {found.low.written}.", begin, len(piece),
+                f"Write up to {found.low.written}, or from {found.low.written}.",
+                begin,
+                len(piece),
             )
         low, high = found.low.base, None if found.unbounded else found.high.base
         last = pieces[-1][1] if pieces else None
         if pieces and (last is None or low <= last):
             return Refusal(
                 "the pieces of this window overlap or stand in the wrong order",
-                "Write the earliest first, as in: up to 1 h or from 48 h.", begin, len(piece),
+                "Write the earliest first, as in: up to 1 h or from 48 h.",
+                begin,
+                len(piece),
             )
         pieces.append((low, high))
     return Window(tuple(pieces))

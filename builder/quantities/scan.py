@@ -12,16 +12,15 @@ from builder.quantities.values import Quantity, Refusal, a_dimension
 
 MOST_DIGITS = 18  # of one number; more is a slip of the keyboard
 
-# Single characters that stand for a fraction.
-VULGAR = {
-    **{"¼": (1, 4), "½": (1, 2), "¾": (3, 4), "⅓": (1, 3), "⅔": (2, 3), "⅙": (1, 6), "⅚": (5, 6)},
-    **{"⅛": (1, 8), "⅜": (3, 8), "⅝": (5, 8), "⅞": (7, 8), "⅕": (1, 5), "⅖": (2, 5), "⅗": (3, 5), "⅘": (4, 5)},
-}
+# Single characters that stand for a fraction: (top, bottom).
+_NAMES = "¼½¾⅓⅔⅙⅚⅛⅜⅝⅞⅕⅖⅗⅘"
+_TOPS, _BOTTOMS = (1, 1, 3, 1, 2, 1, 5, 1, 3, 5, 7, 1, 2, 3, 4), (4, 2, 4, 3, 3, 6, 6, 8, 8, 8, 8, 5, 5, 5, 5)
+VULGAR = dict(zip(_NAMES, zip(_TOPS, _BOTTOMS, strict=True), strict=True))
 
 # whole, top, bottom | whole, vulgar | decimal; then a unit: a sign or a run of words
 _PIECE = re.compile(
     r"(?:(?:([0-9]+)(?:\s+|-))?([0-9]+)[/⁄]([0-9]+)"
-    r"|(?:([0-9]+)(?:\s?|-))?([¼½¾⅓⅔⅕⅖⅗⅘⅙⅚⅛⅜⅝⅞])"
+    rf"|(?:([0-9]+)(?:\s?|-))?([{_NAMES}])"
     r"|([0-9]+(?:\.[0-9]*)?|\.[0-9]+))"
     r"(?:\s*([%°\"″”′’]|''?|[^\W\d_]+[23²³]?\.?(?:\s+[^\W\d_]+[23²³]?\.?)*))?"
 )
@@ -79,7 +78,9 @@ def scan(text: str, start: int, end: int) -> tuple[Quantity, int] | Refusal | No
         if whole and unit is None and text[match.end(1)] == "-":
             return Refusal(
                 f"{whole}-{top}/{bottom} may be {whole} {top}/{bottom} or a subtraction",
-                f"Write {whole} {top}/{bottom}, or {whole} - {top}/{bottom} with spaces.", match.start(), length,
+                f"Write {whole} {top}/{bottom}, or {whole} - {top}/{bottom} with spaces.",
+                match.start(),
+                length,
             )
         value = Fraction(count * under + over, under)
         written = f"{count} {over}/{under}" if whole else f"{over}/{under}"
@@ -115,13 +116,16 @@ def _further(
         if next_unit is None or next_unit.dimension is not unit.dimension:
             return Refusal(
                 f'"{text[begin:stop].strip()}" cannot follow {written}',
-                f"Write one value, such as {_compound_example(unit)}.", begin, stop - begin,
+                f"Write one value, such as {_compound_example(unit)}.",
+                begin,
+                stop - begin,
             )
         if next_unit.factor >= unit.factor or (next_unit.symbol in INCH_UNITS) != (unit.symbol in INCH_UNITS):
             return Refusal(
                 f"{part.written} cannot follow {written} in one value",
                 f"Write the larger unit first, as in {_compound_example(unit)}, or add them with +.",
-                begin, stop - begin,
+                begin,
+                stop - begin,
             )
         return (
             Quantity(part.amount + amount, unit.dimension, part.unit, f"{written} {part.written}"),
@@ -157,7 +161,9 @@ def _decimal(text: str) -> tuple[Fraction, str]:
 def _too_long(start: int, length: int) -> Refusal:
     return Refusal(
         f"this number has more than {MOST_DIGITS} digits",
-        "Write no more digits than can be measured.", start, length,
+        "Write no more digits than can be measured.",
+        start,
+        length,
     )
 
 
@@ -169,7 +175,8 @@ def _bad_fraction(
     tail = f" {unit.symbol}" if unit else ""
     shown = f"{whole} {top}/{bottom}{tail}" if whole else f"{top}/{bottom}{tail}"
     if not under:
-        return Refusal(f"{shown} divides by zero", "Write a number other than 0 below the line.", start, length)
+        hint = "Write a number other than 0 below the line."
+        return Refusal(f"{shown} divides by zero", hint, start, length)
     value = Fraction(count * under + over, under)
     rest = value - int(value)
     reduced = f"{int(value) or ''} {rest.numerator or ''}".strip()
@@ -182,7 +189,9 @@ def _bad_fraction(
         split = f"{int(top[: -len(bottom)])} {int(top[-len(bottom) :])}/{under}{tail}"
         return Refusal(
             f"{shown} is more than a whole: a space may be missing",
-            f"Write {split} if that is meant, or {reduced} for {top} parts of {under}.", start, length,
+            f"Write {split} if that is meant, or {reduced} for {top} parts of {under}.",
+            start,
+            length,
         )
     return Refusal(f"{shown} holds a fraction that is a whole or more", f"Write {reduced}.", start, length)
 

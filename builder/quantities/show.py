@@ -190,8 +190,7 @@ def _own_fineness(mm: Fraction, unit: str) -> tuple[str, bool]:
         places = 3
     else:
         places = _places(x, {"mm": 2, "cm": 3, "m": 5}[unit])
-    while x and not round(x * 10**places) and places < _MOST_PLACES:
-        places += 1
+    places = _enough(x, places)
     return f"{as_decimal_text(x, places)} {unit}", x * 10**places == round(x * 10**places)
 
 
@@ -201,6 +200,13 @@ def _places(x: Fraction, most: int) -> int:
     while places and units % 10 == 0:
         units //= 10
         places -= 1
+    return places
+
+
+def _enough(x: Fraction, places: int) -> int:
+    """So many decimals, or more where something would show as nothing."""
+    while x and places < _MOST_PLACES and not round(x * 10**places):
+        places += 1
     return places
 
 
@@ -233,13 +239,14 @@ def _bracket_metric(mm: Fraction, unit: str) -> str:
         places = 2
     else:
         places = 3
-    return f"{as_decimal_text(mm / 10**shift, places + shift)} {unit}"
+    x = mm / 10**shift
+    return f"{as_decimal_text(x, _enough(x, places + shift))} {unit}"
 
 
 def _bracket_inches(mm: Fraction) -> str:
     x = mm / _INCH
     if abs(x) < Fraction(1, 8):
-        return f"{as_decimal_text(x, 3)} in"
+        return f"{as_decimal_text(x, _enough(x, 3))} in"
     near = round_half_even(x, Fraction(1, 16))
     mark = "about " if abs(near - x) > Fraction(1, 64) else ""
     return f"{mark}{as_fraction_text(near)} in"

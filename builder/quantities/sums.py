@@ -164,10 +164,14 @@ class _Reader:
             raise _Stop(self.slip())
         if self.text[at] == "(":
             if depth == DEEPEST:
-                raise _Stop(Refusal(
-                    f"brackets stand more than {DEEPEST} deep",
-                    "Give a part of the sum a name under dimensions.", at, 1,
-                ))
+                raise _Stop(
+                    Refusal(
+                        f"brackets stand more than {DEEPEST} deep",
+                        "Give a part of the sum a name under dimensions.",
+                        at,
+                        1,
+                    )
+                )
             self.at += 1
             single = self.total(depth + 1)
             self.at = _gap(self.text, self.at, self.end)
@@ -214,10 +218,14 @@ class _Reader:
             return None
         self.operations += 1
         if self.operations > MOST_OPERATIONS:
-            raise _Stop(Refusal(
-                f"this sum has more than {MOST_OPERATIONS} operations",
-                "Give parts of it a name under dimensions.", at, 1,
-            ))
+            raise _Stop(
+                Refusal(
+                    f"this sum has more than {MOST_OPERATIONS} operations",
+                    "Give parts of it a name under dimensions.",
+                    at,
+                    1,
+                )
+            )
         self.at = at + 1
         return self.text[at], at
 
@@ -235,12 +243,16 @@ class _Reader:
         if self.codes and (self.text[at].isalnum() or self.text[at] == "("):
             return Refusal(
                 f'"{self.text[at : min(self.end, at + 40)]}" follows a value with nothing between',
-                "Write + - * or / between them.", at, self.end - at,
+                "Write + - * or / between them.",
+                at,
+                self.end - at,
             )
         if self.text[at].isalpha():
             return Refusal(
                 f'"{self.text[at : min(self.end, at + 40)]}" is no id: ids are small letters, digits and _',
-                "Write the id of a dimension, or thing.field.", at, self.end - at,
+                "Write the id of a dimension, or thing.field.",
+                at,
+                self.end - at,
             )
         return diagnose(self.text[: self.end], at, self.expect)
 
@@ -282,8 +294,10 @@ def evaluate(total: Sum, lookup: Callable[[str], Quantity | None]) -> Quantity |
         max(t.numerator.bit_length(), t.denominator.bit_length()) > MOST_BITS for t in terms
     ):
         return Refusal(
-            "the numbers of this sum grow beyond any use", "Look for a value multiplied again and again.",
-            program[0].start, len(total.text),
+            "the numbers of this sum grow beyond any use",
+            "Look for a value multiplied again and again.",
+            program[0].start,
+            len(total.text),
         )
     return fitted(outcome, total.expect, min(c.start for c in program), len(total.text))
 
