@@ -1,0 +1,77 @@
+"""The text alternative of a drawing, from the same scene: what is there, what is new, where, how long."""
+
+from __future__ import annotations
+
+from builder.drawings.scene import Placed, Scene
+from builder.drawings.solids import Turned
+from builder.drawings.vectors import dot
+
+VIEWS = {
+    "half section": "Half section: the upper half is cut open, the lower half shows the outside.",
+    "side": "Side view.",
+    "rear end": "View of the {0} end.",
+    "front end": "View of the {1} end.",
+    "plan": "Plan: seen from above.",
+    "axonometric": "View at an angle from above.",
+    "developed": "The outside unrolled flat.",
+    "flat lay": "The pieces laid out on what they are cut from.",
+}
+
+
+def listed(names: list[str]) -> str:
+    """Words in a row: a, b and c."""
+    if len(names) < 2:
+        return "".join(names)
+    return f"{', '.join(names[:-1])} and {names[-1]}"
+
+
+def counted(parts: list[Placed]) -> list[str]:
+    """Names with their number where several copies share one: "4 x fin"."""
+    tally: dict[str, int] = {}
+    for p in parts:
+        tally[p.name] = tally.get(p.name, 0) + 1
+    return [name if n == 1 else f"{n} x {name}" for name, n in tally.items()]
+
+
+def _middle(p: Placed) -> float:
+    if isinstance(p.solid, Turned):
+        return dot(p.pose.world(((p.solid.start + p.solid.end) / 2, 0.0, 0.0)), (1.0, 0.0, 0.0))
+    return p.pose.origin[0]
+
+
+def alternative(scene: Scene, view: str, unseen: tuple[str, ...] = ()) -> str:
+    """Sentences that say what the drawing shows.  Parts are named in order along the host."""
+    names = [e or "" for e in scene.ends]
+    said = [VIEWS[view].format(*(n or "near" for n in names))]
+    old = [p for p in scene.parts if not p.new and p.id not in unseen]
+    new = [p for p in scene.parts if p.new and p.id not in unseen]
+    if scene.ends != ("", "") and view in {"half section", "side", "developed"}:
+        said.append(f"The {names[0]} end is on the left, the {names[1]} end on the right.")
+    if old:
+        said.append(f"Already there: {listed(counted(sorted(old, key=_middle)))}.")
+    if new:
+        said.append(f"New in this step: {listed(counted(sorted(new, key=_middle)))}.")
+    told: list[str] = []
+    for p in new:
+        if p.sits:
+            sentence = f"{p.name[:1].upper()}{p.name[1:]}: {p.sits}."
+            if sentence not in told:
+                told.append(sentence)
+    said += told
+    marks = [m.name for m in scene.marks if m.new]
+    if marks:
+        said.append(f"Drawn in this step: {listed(list(dict.fromkeys(marks)))}.")
+    for band in scene.bands:
+        host = scene.part(band.part).name
+        where = {"edge": "on the edge of", "inside": "inside", "outside": "on the outside of"}.get(
+            band.face, f"on the {band.face} of" if band.face != "under" else "on the under face of"
+        )
+        sentence = f"{band.name[:1].upper()}{band.name[1:]} {where} the {host}."
+        if sentence not in said:
+            said.append(sentence)
+    if scene.dims:
+        said.append(f"Dimensions shown: {listed([d.text for d in scene.dims])}.")
+    hidden = [p for p in scene.parts if p.id in unseen]
+    if hidden:
+        said.append(f"Not to be seen from here: {listed(counted(hidden))}.")
+    return " ".join(said)

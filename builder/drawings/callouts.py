@@ -1,0 +1,143 @@
+"""Names with leaders that never cross: flags above a wide picture, a column beside a tall one.
+
+Flags: each name hangs beside the top of its own upright leader; names over the left half run to the
+left, those over the right half to the right, and one that would cover its neighbour's leader moves a
+row up.  Column: names stand in the order of what they point to, and two leaders that cross swap names.
+"""
+
+from __future__ import annotations
+
+from itertools import combinations
+from typing import NamedTuple
+
+from builder.drawings.measure import CAP_HEIGHT, LINE_PITCH, text_width, wrapped
+from builder.drawings.shapes import Box, Point, Shape, Text, circle, segment
+
+ROW = 5.6
+"""Distance of two rows of flags, mm."""
+
+FIRST_ROW = 7.0
+"""Distance of the first row from what is below it, mm."""
+
+APART = 3.0
+"""Least distance of two upright leaders, mm."""
+
+COLUMN_WIDTH = 34.0
+"""A name in a column is wrapped to this width, mm."""
+
+DOT = 0.35
+"""Radius of the dot that ends a leader, mm."""
+
+
+class Callout(NamedTuple):
+    """A name, the part or mark it names, and points of it on paper where a leader may end, best first."""
+
+    text: str
+    part: str
+    anchors: tuple[Point, ...]
+
+
+class Layout(NamedTuple):
+    """Shapes of the callouts and the boxes of their texts."""
+
+    shapes: tuple[Shape, ...]
+    boxes: tuple[Box, ...]
+
+
+def _dot(at: Point) -> Shape:
+    return circle(at, DOT, "dot")
+
+
+def flags(callouts: list[Callout], outline: Box, top: float) -> Layout:
+    """Names in rows above `top`, over what they point to."""
+    chosen: list[tuple[Point, Callout]] = []
+    for callout in callouts:
+        free = [a for a in callout.anchors if all(abs(a[0] - c[0][0]) >= APART for c in chosen)]
+        chosen.append(((free or list(callout.anchors))[0], callout))
+    middle = (outline.left + outline.right) / 2
+    left = sorted((c for c in chosen if c[0][0] < middle), key=lambda c: (c[0][0], c[1].text))
+    right = sorted((c for c in chosen if c[0][0] >= middle), key=lambda c: (-c[0][0], c[1].text))
+    shapes: list[Shape] = []
+    boxes: list[Box] = []
+    for group, sign in ((left, -1.0), (right, 1.0)):
+        rows: list[tuple[float, int]] = []
+        for at, callout in group:
+            reach = at[0] + sign * (text_width(callout.text) + 3)
+            low, high = min(at[0], reach) - 1e-9, max(at[0], reach) + 1e-9
+            row = 1 + max((r for x, r in rows if low <= x <= high), default=-1)
+            rows.append((at[0], row))
+            y = top - FIRST_ROW - row * ROW
+            text = Text(
+                (at[0] + sign * 1.2, y + CAP_HEIGHT / 2),
+                callout.text,
+                "start" if sign > 0 else "end",
+            )
+            shapes += [segment((at[0], y - CAP_HEIGHT / 2), at, "leader"), _dot(at), text]
+            boxes.append(text.box())
+    return Layout(tuple(shapes), tuple(boxes))
+
+
+def column(callouts: list[Callout], x: float, outline: Box, *, side: str = "right") -> Layout:
+    """Names in a column that begins at `x`, beside the outline, each as near its part's height as may be."""
+    sign = 1.0 if side == "right" else -1.0
+    items = [
+        (min(c.anchors, key=lambda a: (-sign * a[0], a[1])), c, wrapped(c.text, COLUMN_WIDTH))
+        for c in callouts
+    ]
+    items.sort(key=lambda i: (i[0][1], i[1].text))
+    anchors = [i[0] for i in items]
+    order = list(range(len(items)))
+    heights = [len(i[2]) * LINE_PITCH for i in items]
+    for _ in range(len(items) ** 2 + 1):
+        levels = _levels([anchors[i][1] for i in order], [heights[i] for i in order])
+        swap = next(
+            (
+                (p, q)
+                for p, q in combinations(range(len(order)), 2)
+                if _cross(anchors[order[p]], (x, levels[p]), anchors[order[q]], (x, levels[q]))
+            ),
+            None,
+        )
+        if swap is None:
+            break
+        order[swap[0]], order[swap[1]] = order[swap[1]], order[swap[0]]
+    shapes: list[Shape] = []
+    boxes: list[Box] = []
+    for i, level in zip(order, levels if items else [], strict=True):
+        at, _, lines = items[i]
+        shapes += [segment(at, (x - sign * 1.2, level), "leader"), _dot(at)]
+        top = level - (len(lines) - 1) * LINE_PITCH / 2 + CAP_HEIGHT / 2
+        for n, line in enumerate(lines):
+            text = Text((x, top + n * LINE_PITCH), line, "start" if sign > 0 else "end")
+            shapes.append(text)
+            boxes.append(text.box())
+    return Layout(tuple(shapes), tuple(boxes))
+
+
+def _levels(wanted: list[float], heights: list[float]) -> list[float]:
+    """Heights near the wanted ones, in order, without overlap: least moves, by pooling neighbours."""
+    groups: list[tuple[float, float, list[int]]] = []  # (middle, total height, members)
+    for i, (y, h) in enumerate(zip(wanted, heights, strict=True)):
+        groups.append((y, h, [i]))
+        while len(groups) > 1:
+            (y0, h0, m0), (y1, h1, m1) = groups[-2], groups[-1]
+            if y0 + h0 / 2 <= y1 - h1 / 2:
+                break
+            n0, n1 = len(m0), len(m1)
+            groups[-2:] = [((y0 * n0 + y1 * n1) / (n0 + n1), h0 + h1, m0 + m1)]
+    levels: list[float] = []
+    for middle, total, members in groups:
+        at = middle - total / 2
+        for i in members:
+            levels.append(at + heights[i] / 2)
+            at += heights[i]
+    return levels
+
+
+def _cross(a: Point, b: Point, c: Point, d: Point) -> bool:
+    """True if two straight leaders cross."""
+
+    def side(p: Point, q: Point, r: Point) -> float:
+        return (q[0] - p[0]) * (r[1] - p[1]) - (q[1] - p[1]) * (r[0] - p[0])
+
+    return side(a, b, c) * side(a, b, d) < -1e-9 and side(c, d, a) * side(c, d, b) < -1e-9

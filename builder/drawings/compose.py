@@ -1,0 +1,174 @@
+"""From what a view sees to a finished Drawing: scale, dimensions, names, frame, text alternative."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from typing import NamedTuple
+
+from builder.drawings.alternative import alternative
+from builder.drawings.callouts import Callout, column, flags
+from builder.drawings.dimensions import Linear, angular, below, beside
+from builder.drawings.measure import CAP_HEIGHT, text_width
+from builder.drawings.project import Camera, body_of, camera_for
+from builder.drawings.scene import Dim, Scene
+from builder.drawings.shapes import Arc, Box, Drawing, Hatch, Point, Polyline, Shape, Text, box_of, finished
+
+WIDTH = 160.0
+"""Width on paper that a drawing is made for, mm."""
+
+HEIGHT = 95.0
+"""Height on paper that a drawing is made for, mm."""
+
+LARGEST = 2.5
+"""A small thing is drawn at most so many times its size."""
+
+WIDE = 1.8
+"""From this ratio of width to height on, names stand above the picture and not beside it."""
+
+
+class Picture(NamedTuple):
+    """What a view worked out: shapes on paper, and for each part or mark the points a leader may end at."""
+
+    shapes: tuple[Shape, ...]
+    anchors: dict[str, tuple[Point, ...]]
+
+
+def extent(scene: Scene, camera: Camera) -> Box:
+    """The box that all parts of a scene fill on paper."""
+    boxes = [body_of(p, camera).box for p in scene.parts]
+    box = boxes[0]
+    for b in boxes[1:]:
+        box = box.union(b)
+    return box
+
+
+def camera_to_fit(scene: Scene, view: str, *, width: float = WIDTH, height: float = HEIGHT) -> Camera:
+    """The named camera at the scale at which the scene, its names and dimensions fit the width."""
+    whole = extent(scene, camera_for(view, 1.0))
+    wide = whole.width > WIDE * whole.height
+    beside_it = max(
+        [text_width(e) + 5 for e in scene.ends if e and view != "rear end"] or [0.0]
+    ) * 2
+    names = 0.0 if wide else 40.0
+    across = 26.0 * sum(d.way == "across" for d in scene.dims)
+    room = max(60.0, width - beside_it - names - across)
+    scale = min(room / max(whole.width, 1e-6), height / max(whole.height, 1e-6), LARGEST)
+    return camera_for(view, scale)
+
+
+def anchors_of(shapes: Iterable[Shape]) -> dict[str, tuple[Point, ...]]:
+    """Points of every part's visible lines at which a leader may end, longest run first."""
+    found: dict[str, list[tuple[float, Point]]] = {}
+    for shape in shapes:
+        if shape.part is None:
+            continue
+        if isinstance(shape, Polyline):
+            pairs = list(zip(shape.points, shape.points[1:], strict=False))
+        elif isinstance(shape, Hatch):
+            pairs = list(shape.runs)
+        elif isinstance(shape, Arc):
+            places = found.setdefault(shape.part, [])
+            places += [(shape.rx, shape.at(s)) for s in (0.5, 0.25, 0.75, 0.1, 0.9)]
+            continue
+        else:
+            continue
+        places = found.setdefault(shape.part, [])
+        for a, b in pairs:
+            length = abs(b[0] - a[0]) + abs(b[1] - a[1])
+            for share in (0.5, 0.3, 0.7, 0.15, 0.85):
+                at = (a[0] + (b[0] - a[0]) * share, a[1] + (b[1] - a[1]) * share)
+                places.append((length, at))
+    return {
+        part: tuple(p for _, p in sorted(places, key=lambda i: -round(i[0], 2)))
+        for part, places in found.items()
+    }
+
+
+def callouts_for(scene: Scene, anchors: dict[str, tuple[Point, ...]]) -> list[Callout]:
+    """One name for each kind of part, mark and glue: copies share one, the first that is seen carries it."""
+    found: dict[str, Callout] = {}
+    parts = sorted((p for p in scene.parts if p.label), key=lambda p: not p.new)
+    for p in parts:
+        if anchors.get(p.id):
+            found.setdefault(p.name, Callout(p.name, p.id, anchors[p.id]))
+    for m in scene.marks:
+        if anchors.get(m.id):
+            found.setdefault(m.name, Callout(m.name, m.id, anchors[m.id]))
+    for i, b in enumerate(scene.bands):
+        key = f"band {i}"
+        if anchors.get(key):
+            found.setdefault(b.name, Callout(b.name, key, anchors[key]))
+    return list(found.values())
+
+
+def _highest_first(callout: Callout) -> Callout:
+    """Prefer the points near the top of what is named: a leader from above then crosses least."""
+    top = min(a[1] for a in callout.anchors)
+    return callout._replace(
+        anchors=tuple(sorted(callout.anchors, key=lambda a: a[1] - top > 1.0))
+    )
+
+
+def composed(scene: Scene, view: str, camera: Camera, picture: Picture) -> Drawing:
+    """Lay dimensions and names round a picture and frame it."""
+    outline = box_of(picture.shapes) or Box(0, 0, 1, 1)
+    shapes: list[Shape] = list(picture.shapes)
+    boxes: list[Box] = []
+    end_names = _end_names(scene, view, outline)
+    shapes += end_names
+    boxes += [t.box() for t in end_names]
+    level, upright, angles = _linear(scene.dims, camera)
+    for dim, centre in angles:
+        a, b = camera.paper(dim.start), camera.paper(dim.end)
+        reach = max(abs(a[0] - centre[0]) + abs(a[1] - centre[1]), 1.0)
+        layout = angular(dim.text, centre, reach, a, b)
+        shapes += layout.shapes
+        boxes += layout.boxes
+    low = below(level, outline, boxes)
+    shapes += low.shapes
+    boxes += low.boxes
+    side = "left"
+    left = beside(upright, outline, boxes, side=side)
+    shapes += left.shapes
+    boxes += left.boxes
+    callouts = callouts_for(scene, picture.anchors)
+    if outline.width > WIDE * outline.height:
+        top = min([outline.top, *(b.top for b in boxes)])
+        names = flags([_highest_first(c) for c in callouts], outline, top)
+    else:
+        edge = max([outline.right, *(b.right for b in boxes if b.top < outline.bottom)])
+        names = column(callouts, edge + 9, outline)
+    shapes += names.shapes
+    seen = {s.part for s in picture.shapes if s.part is not None}
+    unseen = tuple(p.id for p in scene.parts if p.id not in seen)
+    return finished(scene.title, alternative(scene, view, unseen), shapes)
+
+
+def _end_names(scene: Scene, view: str, outline: Box) -> list[Text]:
+    """The names of the two ends, left and right of the picture at the height of the axis."""
+    if view not in {"half section", "side", "developed"}:
+        return []
+    y = (outline.top + outline.bottom) / 2 + CAP_HEIGHT / 2
+    found = []
+    if scene.ends[0]:
+        found.append(Text((outline.left - 5, y), scene.ends[0], "end"))
+    if scene.ends[1]:
+        found.append(Text((outline.right + 5, y), scene.ends[1], "start"))
+    return found
+
+
+def _linear(
+    dims: tuple[Dim, ...], camera: Camera
+) -> tuple[list[Linear], list[Linear], list[tuple[Dim, Point]]]:
+    """Sort dimensions by their way; an angle is measured round the axis y = z = 0."""
+    level: list[Linear] = []
+    upright: list[Linear] = []
+    angles: list[tuple[Dim, Point]] = []
+    for d in dims:
+        if d.way == "angle":
+            angles.append((d, camera.paper((d.start[0], 0.0, 0.0))))
+            continue
+        linear = Linear(d.text, camera.paper(d.start), camera.paper(d.end), d.way)
+        (level if d.way == "along" else upright).append(linear)
+    return level, upright, angles
+

@@ -1,0 +1,202 @@
+"""Hatching that we clip ourselves: seen faces of what is new, wet glue, and faces cut through.
+
+A hatch is a list of straight runs, never a pattern fill: runs can be counted, compared and tested, and
+every writer of SVG draws them alike.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from math import atan2, ceil, cos, degrees, floor, hypot, radians, sin
+
+from builder.drawings.project import Body, Viewer, body_of, runs_of
+from builder.drawings.scene import Band, Placed
+from builder.drawings.shapes import Box, Hatch, Point
+from builder.drawings.solids import Slab, Turned
+from builder.drawings.vectors import Vec
+
+NEW_PITCH = 2.6
+"""Distance of the hatch lines over what is new, mm on paper."""
+
+GLUE_PITCH = 1.3
+"""Distance of the dotted rows of wet glue, mm on paper: as the dots in a row."""
+
+SECTION_PITCH = 1.7
+"""Distance of the hatch lines of a cut face, mm on paper."""
+
+ON_SKIN = 0.02
+"""How near a seen point must lie to a face to belong to it, mm."""
+
+
+def scan_lines(box: Box, angle: float, pitch: float) -> list[tuple[Point, Point]]:
+    """Parallel lines across a box, degrees clockwise on paper; their places do not depend on the box.
+
+    So two drawings of one thing hatch it alike, and neighbouring patches join.
+    """
+    along = (cos(radians(angle)), sin(radians(angle)))
+    across = (-along[1], along[0])
+    ends = [(box.left, box.top), (box.right, box.top), (box.left, box.bottom), (box.right, box.bottom)]
+    us = [x * along[0] + y * along[1] for x, y in ends]
+    vs = [x * across[0] + y * across[1] for x, y in ends]
+    lines = []
+    for i in range(ceil(min(vs) / pitch), floor(max(vs) / pitch) + 1):
+        v = i * pitch
+        a = (min(us) * along[0] + v * across[0], min(us) * along[1] + v * across[1])
+        b = (max(us) * along[0] + v * across[0], max(us) * along[1] + v * across[1])
+        lines.append((a, b))
+    return lines
+
+
+def clipped_to_box(a: Point, b: Point, box: Box) -> tuple[Point, Point] | None:
+    """The part of a line within a box; None if it misses it."""
+    low, high = 0.0, 1.0
+    dx, dy = b[0] - a[0], b[1] - a[1]
+    for step, start, least, most in ((dx, a[0], box.left, box.right), (dy, a[1], box.top, box.bottom)):
+        if abs(step) < 1e-12:
+            if not least <= start <= most:
+                return None
+            continue
+        t0, t1 = sorted(((least - start) / step, (most - start) / step))
+        low, high = max(low, t0), min(high, t1)
+    if high - low < 1e-9:
+        return None
+    return (a[0] + dx * low, a[1] + dy * low), (a[0] + dx * high, a[1] + dy * high)
+
+
+def seen_hatch(
+    view: Viewer, box: Box, belongs: Callable[[Placed, Vec], bool], angle: float, pitch: float
+) -> list[tuple[Point, Point]]:
+    """Runs over what the viewer sees within a box, where `belongs` holds for the part and skin point seen."""
+    bodies: list[Body] = [b for b in view.bodies if b.box.meets(box.grown(0.01))]
+    found: list[tuple[Point, Point]] = []
+    for a, b in scan_lines(box, angle, pitch):
+        line = clipped_to_box(a, b, box)
+        if line is None:
+            continue
+        (x0, y0), (x1, y1) = line
+        length = hypot(x1 - x0, y1 - y0)
+        if length < 0.4:
+            continue
+
+        def at(share: float, x0: float = x0, y0: float = y0, x1: float = x1, y1: float = y1) -> Point:
+            return (x0 + (x1 - x0) * share, y0 + (y1 - y0) * share)
+
+        def visible(share: float, at: Callable[[float], Point] = at) -> bool:
+            seen = view.first(at(share), bodies)
+            return seen is not None and belongs(*seen)
+
+        spans = runs_of(visible, max(2, ceil(length / 1.2)), length)
+        found += [(at(s), at(e)) for s, e in spans if (e - s) * length > 0.4]
+    return found
+
+
+def new_hatch(view: Viewer) -> list[Hatch]:
+    """Hatch over the seen faces of every new part."""
+    found: list[Hatch] = []
+    for placed in view.scene.parts:
+        if placed.new and isinstance(placed.solid, Turned | Slab):
+            box = body_of(placed, view.camera).box
+
+            def belongs(part: Placed, _: Vec, wanted: str = placed.id) -> bool:
+                return part.id == wanted
+
+            runs = seen_hatch(view, box, belongs, 45.0, NEW_PITCH)
+            if runs:
+                found.append(Hatch(tuple(runs), "new_hatch", placed.id))
+    return found
+
+
+def on_band(band: Band, placed: Placed, world: Vec) -> bool:
+    """True if a point of a part's skin lies on a band of glue."""
+    x, y, z = placed.pose.local(world)
+    solid = placed.solid
+    if isinstance(solid, Turned):
+        if not band.x0 - 1e-6 <= x <= band.x1 + 1e-6:
+            return False
+        stretches = solid.bore if band.face == "inside" else solid.outer
+        r = hypot(y, z)
+        if not any(s.x0 <= x <= s.x1 and abs(s.at(x) - r) < ON_SKIN for s in stretches):
+            return False
+        if band.a1 - band.a0 >= 360:
+            return True
+        angle = degrees(atan2(-y, z)) % 360
+        return (angle - band.a0) % 360 <= band.a1 - band.a0
+    if isinstance(solid, Slab):
+        if band.face == "edge":
+            return _near_line((x, y), (band.x0, band.a0), (band.x1, band.a1))
+        level = solid.thickness if band.face == "top" else 0.0
+        return abs(z - level) < ON_SKIN and band.x0 <= x <= band.x1 and band.a0 <= y <= band.a1
+    return False
+
+
+def _near_line(p: Point, a: Point, b: Point) -> bool:
+    length = hypot(b[0] - a[0], b[1] - a[1]) or 1.0
+    ux, uy = (b[0] - a[0]) / length, (b[1] - a[1]) / length
+    along = (p[0] - a[0]) * ux + (p[1] - a[1]) * uy
+    across = -(p[0] - a[0]) * uy + (p[1] - a[1]) * ux
+    return -1e-6 <= along <= length + 1e-6 and abs(across) < ON_SKIN
+
+
+def band_hatch(view: Viewer, band: Band) -> Hatch | None:
+    """Dotted rows over the seen part of a band of wet glue; None if nothing of it is seen."""
+    placed = view.scene.part(band.part)
+    box = body_of(placed, view.camera).box
+
+    def belongs(part: Placed, world: Vec) -> bool:
+        return part.id == band.part and on_band(band, placed, world)
+
+    runs = seen_hatch(view, _band_box(view, band, placed) or box, belongs, 90.0, GLUE_PITCH)
+    return Hatch(tuple(runs), "glue", band.part) if runs else None
+
+
+def _band_box(view: Viewer, band: Band, placed: Placed) -> Box | None:
+    """The box on paper in which a band can lie, to look no further."""
+    solid = placed.solid
+    if isinstance(solid, Turned):
+        r = solid.largest
+        low, high = (band.x0, -r, -r), (band.x1, r, r)
+    elif isinstance(solid, Slab) and band.face != "edge":
+        low, high = (band.x0, band.a0, 0.0), (band.x1, band.a1, solid.thickness)
+    else:
+        return None
+    points = [
+        view.camera.paper(placed.pose.world((x, y, z)))
+        for x in (low[0], high[0])
+        for y in (low[1], high[1])
+        for z in (low[2], high[2])
+    ]
+    return Box(
+        min(p[0] for p in points),
+        min(p[1] for p in points),
+        max(p[0] for p in points),
+        max(p[1] for p in points),
+    )
+
+
+def polygon_hatch(polygon: tuple[Point, ...], angle: float, pitch: float) -> list[tuple[Point, Point]]:
+    """Runs of parallel lines within a polygon (even-odd), exactly clipped."""
+    xs, ys = zip(*polygon, strict=True)
+    along = (cos(radians(angle)), sin(radians(angle)))
+    across = (-along[1], along[0])
+    found: list[tuple[Point, Point]] = []
+    for a, _ in scan_lines(Box(min(xs), min(ys), max(xs), max(ys)), angle, pitch):
+        level = a[0] * across[0] + a[1] * across[1]
+        crossings: list[float] = []
+        x0, y0 = polygon[-1]
+        for x1, y1 in polygon:
+            v0 = x0 * across[0] + y0 * across[1] - level
+            v1 = x1 * across[0] + y1 * across[1] - level
+            if (v0 > 0) != (v1 > 0):
+                share = v0 / (v0 - v1)
+                crossings.append((x0 + (x1 - x0) * share) * along[0] + (y0 + (y1 - y0) * share) * along[1])
+            x0, y0 = x1, y1
+        crossings.sort()
+        for u0, u1 in zip(crossings[::2], crossings[1::2], strict=True):
+            if u1 - u0 > 0.3:
+                found.append(
+                    (
+                        (u0 * along[0] + level * across[0], u0 * along[1] + level * across[1]),
+                        (u1 * along[0] + level * across[0], u1 * along[1] + level * across[1]),
+                    )
+                )
+    return found

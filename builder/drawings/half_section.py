@@ -1,0 +1,143 @@
+"""Half section: the upper half cut open, the lower half from outside, about one axis.
+
+It is the one view that shows what was put inside.  Cut faces are hatched, each part at another angle.
+Rods, screws and fins are not cut through (the trade's habit: a cut lengthwise through a solid thing
+tells nothing).  A wall that would be thinner on paper than THIN is filled in, and its line makes it at
+least as thick as a line: a drawing of a long tube shows such walls thicker than they are.
+"""
+
+from __future__ import annotations
+
+from builder.drawings.compose import Picture, anchors_of, camera_to_fit, composed
+from builder.drawings.fills import SECTION_PITCH, polygon_hatch
+from builder.drawings.project import Camera, Viewer
+from builder.drawings.scene import Placed, Scene
+from builder.drawings.shapes import Drawing, Hatch, Point, Polyline, Shape
+from builder.drawings.solids import Stretch, Turned
+from builder.drawings.vectors import dot
+from builder.drawings.views import centre_line, seen
+
+THIN = 1.1
+"""A wall thinner than this on paper is filled in rather than hatched, mm."""
+
+ANGLES = (45.0, -45.0, 30.0, -60.0, 60.0, -30.0)
+"""Hatch angles of the parts in turn, degrees."""
+
+
+def profile(stretches: tuple[Stretch, ...]) -> list[Point]:
+    """The corner points of a row of stretches, from small x to large."""
+    points: list[Point] = []
+    for s in stretches:
+        for p in ((s.x0, s.r0), (s.x1, s.r1)):
+            if not points or points[-1] != p:
+                points.append(p)
+    return points
+
+
+def cut_face(solid: Turned) -> tuple[Point, ...]:
+    """The face of one side of a turned part cut along its axis: (x, radius) points in order."""
+    lower: list[Point] = []
+    at = solid.start
+    for s in solid.bore:
+        if s.x0 > at:
+            lower += [(at, 0.0), (s.x0, 0.0)]
+        lower += [(s.x0, s.r0), (s.x1, s.r1)]
+        at = s.x1
+    if at < solid.end:
+        lower += [(at, 0.0), (solid.end, 0.0)]
+    kept = [p for i, p in enumerate(lower) if i == 0 or p != lower[i - 1]]
+    return tuple(profile(solid.outer) + kept[::-1])
+
+
+def thickness(face: tuple[Point, ...], solid: Turned) -> float:
+    """The least wall of a turned part, mm: least difference of the radii along the bore."""
+    walls = [
+        min(o.at(x) for o in solid.outer if o.x0 <= x <= o.x1) - b.at(x)
+        for b in solid.bore
+        for x in (b.x0, b.x1)
+    ]
+    return min(walls, default=solid.largest)
+
+
+def sections(scene: Scene, camera: Camera) -> tuple[list[Shape], dict[str, tuple[Point, ...]]]:
+    """Cut faces of every part whose axis lies in the cutting plane, with points inside for leaders."""
+    shapes: list[Shape] = []
+    anchors: dict[str, tuple[Point, ...]] = {}
+    turn = 0
+    for p in scene.parts:
+        if not is_cut(p):
+            continue
+        assert isinstance(p.solid, Turned)
+        face = cut_face(p.solid)
+        height = p.pose.origin[2]
+        angle = ANGLES[turn % len(ANGLES)]
+        turn += 1
+        places: list[Point] = []
+        thin = thickness(face, p.solid) * camera.scale < THIN
+        for sign in (1.0, -1.0) if height > 0 else (1.0,):
+            polygon = tuple(
+                camera.paper((p.pose.world((x, 0.0, 0.0))[0], 0.0, height + sign * r)) for x, r in face
+            )
+            line = "new_section" if p.new else "section"
+            shapes.append(Polyline(polygon, line, p.id, closed=True, filled=thin))
+            if not thin:
+                runs = polygon_hatch(polygon, angle, SECTION_PITCH)
+                if runs:
+                    shapes.append(Hatch(tuple(runs), "new_hatch" if p.new else "hatch", p.id))
+            places += _inside(polygon)
+        anchors[p.id] = tuple(places)
+    return shapes, anchors
+
+
+def is_cut(p: Placed) -> bool:
+    """True if the half section cuts through a part: turned, hollow, its axis in the cutting plane."""
+    return (
+        isinstance(p.solid, Turned)
+        and bool(p.solid.bore)
+        and not p.whole
+        and abs(abs(dot(p.pose.ex, (1.0, 0.0, 0.0))) - 1) < 1e-9
+        and abs(p.pose.origin[1]) < 1e-6
+        and p.pose.origin[2] > -1e-6
+    )
+
+
+def _inside(polygon: tuple[Point, ...]) -> list[Point]:
+    """Points in the middle of a cut face's height, spread along it, the middle one first."""
+    xs = [p[0] for p in polygon]
+    left, right = min(xs), max(xs)
+    found: list[Point] = []
+    for share in (0.5, 0.35, 0.65, 0.2, 0.8, 0.08, 0.92):
+        x = left + (right - left) * share
+        ys = _crossings(polygon, x)
+        if len(ys) >= 2:
+            found.append((x, (ys[0] + ys[1]) / 2))
+    return found
+
+
+def _crossings(polygon: tuple[Point, ...], x: float) -> list[float]:
+    ys: list[float] = []
+    x0, y0 = polygon[-1]
+    for x1, y1 in polygon:
+        if (x0 > x) != (x1 > x):
+            ys.append(y0 + (y1 - y0) * (x - x0) / (x1 - x0))
+        x0, y0 = x1, y1
+    return sorted(ys)
+
+
+def half_section(scene: Scene) -> Drawing:
+    """The half section of things about one axis (y = z = 0)."""
+    whole = tuple(p if is_cut(p) else p._replace(whole=True) for p in scene.parts)
+    scene = scene._replace(parts=whole)
+    camera = camera_to_fit(scene, "side")
+    outside = seen(Viewer(scene, camera, cut=True))
+    cut, inside = sections(scene, camera)
+    anchors = anchors_of(outside.shapes) | {k: v for k, v in outside.anchors.items() if k.startswith("band")}
+    anchors |= inside
+    ends = [camera.paper(p.pose.world((x, 0.0, 0.0))) for p in scene.parts for x in _ends(p)]
+    axis = centre_line((min(e[0] for e in ends), 0.0), (max(e[0] for e in ends), 0.0))
+    shapes = (*outside.shapes, *cut, axis)
+    return composed(scene, "half section", camera, Picture(shapes, anchors))
+
+
+def _ends(p: Placed) -> tuple[float, ...]:
+    return (p.solid.start, p.solid.end) if isinstance(p.solid, Turned) else ()

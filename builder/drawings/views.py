@@ -1,0 +1,82 @@
+"""The outside views: side, ends, plan and axonometric.  All are one projection with another camera."""
+
+from __future__ import annotations
+
+from builder.drawings.compose import Picture, anchors_of, camera_to_fit, composed
+from builder.drawings.fills import band_hatch, new_hatch
+from builder.drawings.merge import merged
+from builder.drawings.project import Camera, Viewer, mark_lines, visible_lines
+from builder.drawings.scene import Scene
+from builder.drawings.shapes import Drawing, Point, Shape, segment
+from builder.drawings.solids import Turned
+
+
+def seen(view: Viewer) -> Picture:
+    """Lines, marks, glue and hatch that a viewer sees, with a leader's choice of points."""
+    scene = view.scene
+    lines = visible_lines(view)
+    for mark in scene.marks:
+        lines += mark_lines(view, mark)
+    shapes: list[Shape] = list(merged(lines))
+    anchors = anchors_of(shapes)
+    for i, band in enumerate(scene.bands):
+        hatch = band_hatch(view, band)
+        if hatch is not None:
+            shapes.append(hatch)
+            anchors[f"band {i}"] = anchors_of([hatch])[band.part]
+    shapes += new_hatch(view)
+    return Picture(tuple(shapes), anchors)
+
+
+def axes(scene: Scene, camera: Camera) -> list[Shape]:
+    """Centre lines of round things seen from the side, and centre crosses of those seen from the end."""
+    found: list[Shape] = []
+    done: set[tuple[float, ...]] = set()
+    for p in scene.parts:
+        if not isinstance(p.solid, Turned):
+            continue
+        a = camera.paper(p.pose.world((p.solid.start, 0, 0)))
+        b = camera.paper(p.pose.world((p.solid.end, 0, 0)))
+        r = p.solid.largest * camera.scale
+        if abs(a[0] - b[0]) + abs(a[1] - b[1]) < 0.01:
+            key = (round(a[0], 1), round(a[1], 1))
+            if key not in done and r > 3:
+                done.add(key)
+                reach = r + 2.5
+                found += [
+                    segment((a[0] - reach, a[1]), (a[0] + reach, a[1]), "centre"),
+                    segment((a[0], a[1] - reach), (a[0], a[1] + reach), "centre"),
+                ]
+    return found
+
+
+def outside_view(scene: Scene, view: str) -> Drawing:
+    """Side, rear end, front end, plan or axonometric view of a scene."""
+    camera = camera_to_fit(scene, view)
+    picture = seen(Viewer(scene, camera))
+    return composed(scene, view, camera, picture)
+
+
+def side(scene: Scene) -> Drawing:
+    """Seen from the side: x to the right, z up."""
+    return outside_view(scene, "side")
+
+
+def end(scene: Scene, *, front: bool = False) -> Drawing:
+    """Seen along the axis, from the rear unless `front`: for angles round a tube."""
+    return outside_view(scene, "front end" if front else "rear end")
+
+
+def plan(scene: Scene) -> Drawing:
+    """Seen from above: for flat parts and what lies on them."""
+    return outside_view(scene, "plan")
+
+
+def axonometric(scene: Scene) -> Drawing:
+    """Seen at an angle from above: how the whole looks."""
+    return outside_view(scene, "axonometric")
+
+
+def centre_line(a: Point, b: Point) -> Shape:
+    """A centre line that runs 3 mm past both ends of a horizontal axis."""
+    return segment((a[0] - 3, a[1]), (b[0] + 3, b[1]), "centre")
