@@ -17,14 +17,12 @@ _NAMES = "¼½¾⅓⅔⅙⅚⅛⅜⅝⅞⅕⅖⅗⅘"
 _TOPS, _BOTTOMS = (1, 1, 3, 1, 2, 1, 5, 1, 3, 5, 7, 1, 2, 3, 4), (4, 2, 4, 3, 3, 6, 6, 8, 8, 8, 8, 5, 5, 5, 5)
 VULGAR = dict(zip(_NAMES, zip(_TOPS, _BOTTOMS, strict=True), strict=True))
 
-# whole, top, bottom | whole, vulgar | decimal; then a unit: a sign or a run of words
+# Digits, then decimals, or a fraction (gap, top, bottom: the digits are its top if there is no gap),
+# or a vulgar fraction; then a unit: a sign or a run of words.
 _PIECE = re.compile(
-    r"(?:(?:([0-9]+)(?:\s+|-))?([0-9]+)[/⁄]([0-9]+)"
-    rf"|(?:([0-9]+)(?:\s?|-))?([{_NAMES}])"
-    r"|([0-9]+(?:\.[0-9]*)?|\.[0-9]+))"
+    r"([0-9]*)(?:(\.[0-9]*)|(?:(\s+|-)([0-9]+))?[/⁄]([0-9]+)|[-\s]?([¼-¾⅓-⅞]))?"
     r"(?:\s*([%°\"″”′’]|''?|[^\W\d_]+[23²³]?\.?(?:\s+[^\W\d_]+[23²³]?\.?)*))?"
 )
-_SPACE = re.compile(r"\s+")
 
 EXAMPLES = {
     Dimension.NUMBER: "a plain number, such as 4",
@@ -48,42 +46,40 @@ def scan(text: str, start: int, end: int) -> tuple[Quantity, int] | Refusal | No
     match = _PIECE.match(text, start, end)
     if match is None:
         return None
-    whole, top, bottom, vulgar_whole, vulgar, decimal, word = match.groups()
+    digits, decimals, gap, top, bottom, vulgar, word = match.groups()
+    if not (digits or vulgar or (decimals and len(decimals) > 1)):
+        return None
     unit: Unit | None = None
     if word is not None:
         unit = BY_WORD.get(word) or find_unit(word)
         if unit is None:
             return _unknown_unit(word, match.start(7))
-    if decimal is not None:
-        if len(decimal) > MOST_DIGITS:
-            return _too_long(match.start(), len(decimal))
-        value, written = _decimal(decimal)
+    if len(digits) + len(decimals or "") > MOST_DIGITS or len(top or "") + len(bottom or "") > MOST_DIGITS:
+        return _too_long(start, (match.start(7) if word is not None else match.end()) - start)
+    if bottom is not None:
+        whole, over, under = (int(digits), int(top), int(bottom)) if gap else (0, int(digits), int(bottom))
+        proper = over < under and (unit is None or gcd(over, under) == 1)
+        if not under or not (proper or (unit is None and not gap)):
+            return _bad_fraction(whole if gap else None, over, under, unit, start, match.end(5) - start)
+        written = f"{whole} {over}/{under}" if gap else f"{over}/{under}"
+        if gap == "-" and unit is None:
+            return Refusal(
+                f"{whole}-{over}/{under} may be {written} or a subtraction",
+                f"Write {written}, or {whole} - {over}/{under} with spaces.",
+                start,
+                match.end(5) - start,
+            )
+        value = Fraction(whole * under + over, under)
     elif vulgar is not None:
         over, under = VULGAR[vulgar]
-        if vulgar_whole:
-            if len(vulgar_whole) > MOST_DIGITS:
-                return _too_long(match.start(), len(vulgar_whole))
-            value = Fraction(int(vulgar_whole) * under + over, under)
-            written = f"{int(vulgar_whole)} {over}/{under}"
-        else:
-            value, written = Fraction(over, under), f"{over}/{under}"
+        value = Fraction(int(digits or 0) * under + over, under)
+        written = f"{int(digits)} {over}/{under}" if digits else f"{over}/{under}"
+    elif decimals is not None and len(decimals) > 1:
+        value = Fraction(int(digits + decimals[1:]), 10 ** (len(decimals) - 1))
+        written = f"{int(digits or 0)}{decimals}"
     else:
-        length = match.end(3) - match.start()
-        if max(len(whole or ""), len(top), len(bottom)) > MOST_DIGITS:
-            return _too_long(match.start(), length)
-        over, under, count = int(top), int(bottom), int(whole or 0)
-        proper = over < under and (unit is None or gcd(over, under) == 1)
-        if not under or not (proper or (unit is None and not whole)):
-            return _bad_fraction(whole, top, bottom, unit, match.start(), length)
-        if whole and unit is None and text[match.end(1)] == "-":
-            return Refusal(
-                f"{whole}-{top}/{bottom} may be {whole} {top}/{bottom} or a subtraction",
-                f"Write {whole} {top}/{bottom}, or {whole} - {top}/{bottom} with spaces.",
-                match.start(),
-                length,
-            )
-        value = Fraction(count * under + over, under)
-        written = f"{count} {over}/{under}" if whole else f"{over}/{under}"
+        value = Fraction(int(digits))
+        written = str(int(digits))
     if unit is None:
         return Quantity(Exact.of(value), Dimension.NUMBER, "", written), match.end()
     if unit.dimension is Dimension.NUMBER:
@@ -104,8 +100,9 @@ def _further(
 ) -> tuple[Quantity, int] | Refusal:
     """Read the smaller units behind a first one: the `2 in` of `1 ft 2 in`."""
     while at < end:
-        space = _SPACE.match(text, at, end)
-        begin = space.end() if space else at
+        begin = at
+        while begin < end and text[begin].isspace():
+            begin += 1
         found = scan(text, begin, end) if begin < end and text[begin] not in "-+" else None
         if found is None:
             break
@@ -150,14 +147,6 @@ def with_unit(number: str, symbol: str, one: bool) -> str:
 _PLURAL = frozenset({"piece", "day", "week", "cup", "pint", "quart", "gallon", "mil"})
 
 
-def _decimal(text: str) -> tuple[Fraction, str]:
-    whole, point, places = text.partition(".")
-    whole = str(int(whole or 0))
-    if not places:
-        return Fraction(int(whole)), whole
-    return Fraction(int(whole + places), 10 ** len(places)), f"{whole}.{places}"
-
-
 def _too_long(start: int, length: int) -> Refusal:
     return Refusal(
         f"this number has more than {MOST_DIGITS} digits",
@@ -168,32 +157,30 @@ def _too_long(start: int, length: int) -> Refusal:
 
 
 def _bad_fraction(
-    whole: str | None, top: str, bottom: str, unit: Unit | None, start: int, length: int
+    whole: int | None, over: int, under: int, unit: Unit | None, start: int, length: int
 ) -> Refusal:
     """Say what is wrong with a fraction and how it is written."""
-    over, under, count = int(top), int(bottom), int(whole or 0)
     tail = f" {unit.symbol}" if unit else ""
-    shown = f"{whole} {top}/{bottom}{tail}" if whole else f"{top}/{bottom}{tail}"
+    shown = f"{over}/{under}{tail}" if whole is None else f"{whole} {over}/{under}{tail}"
     if not under:
         hint = "Write a number other than 0 below the line."
         return Refusal(f"{shown} divides by zero", hint, start, length)
-    value = Fraction(count * under + over, under)
-    rest = value - int(value)
-    reduced = f"{int(value) or ''} {rest.numerator or ''}".strip()
-    if rest:
-        reduced += f"/{rest.denominator}"
-    reduced = f"{reduced or '0'}{tail}"
+    value = Fraction((whole or 0) * under + over, under)
+    count, rest = divmod(value.numerator, value.denominator)
+    reduced = f"{count}" if not rest else f"{count or ''} {rest}/{value.denominator}".strip()
     if over < under:
-        return Refusal(f"{shown} is not reduced", f"Write {reduced}.", start, length)
-    if not whole and len(top) > 1 and 0 < int(top[-len(bottom) :]) < under and top[: -len(bottom)].strip("0"):
-        split = f"{int(top[: -len(bottom)])} {int(top[-len(bottom) :])}/{under}{tail}"
+        return Refusal(f"{shown} is not reduced", f"Write {reduced}{tail}.", start, length)
+    first, last = divmod(over, 10 ** len(str(under)))  # 31/4 is 3 and 1/4, 113/16 is 1 and 13/16
+    if whole is None and first and 0 < last < under:
         return Refusal(
             f"{shown} is more than a whole: a space may be missing",
-            f"Write {split} if that is meant, or {reduced} for {top} parts of {under}.",
+            f"Write {first} {last}/{under}{tail} if that is meant, or {reduced}{tail}.",
             start,
             length,
         )
-    return Refusal(f"{shown} holds a fraction that is a whole or more", f"Write {reduced}.", start, length)
+    return Refusal(
+        f"{shown} holds a fraction that is a whole or more", f"Write {reduced}{tail}.", start, length
+    )
 
 
 def _unknown_unit(word: str, start: int) -> Refusal:

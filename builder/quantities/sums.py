@@ -8,7 +8,6 @@ from __future__ import annotations
 
 import re
 from collections.abc import Callable
-from typing import NamedTuple
 
 import msgspec
 
@@ -25,14 +24,13 @@ MOST_BITS = 4096  # of a numerator or denominator: sums built on sums stay bound
 MOST_TERMS = 16  # powers of pi in one number
 
 _NAME = re.compile(r"[a-z][a-z0-9_]*(?:\.[a-z][a-z0-9_]*)*")
-_GAP = re.compile(r"\s*")
 _MINUS = "-−–"
 _TIMES = "*×·"
 _OVER = "/÷"
-_PLUS_MINUS = re.compile(r"\s*(?:±|\+/[-−]|\+[-−])\s*")
+_PLUS_MINUS = r"\s*(?:±|\+/[-−]|\+[-−])\s*"
 
 
-class _Code(NamedTuple):
+class _Code(msgspec.Struct, frozen=True):
     """One operation in postfix order; `start` and `length` say where it stands in the text.
 
     `op` is "q" (push `value`), "name" (push what `value` names), "neg", "+", "-", "*" or "/";
@@ -98,6 +96,10 @@ def _read(text: str, start: int, end: int, expect: Dimension | None, limit: int)
         if isinstance(fit, Refusal):
             return fit
         return Sum(text[begin:end], (), (_Code("q", fit, begin, end - begin),), expect)
+    match = _NAME.match(text, begin, end)
+    if match is not None and match.end() == end and match[0] != "pi":  # one name: the most common sum
+        name = match[0]
+        return Sum(name, ((name, begin, len(name)),), (_Code("name", name, begin, len(name)),), expect)
     reader = _Reader(text, begin, end, expect)
     try:
         reader.total(0)
@@ -119,8 +121,9 @@ def _nothing(_name: str) -> Quantity | None:
 
 
 def _gap(text: str, start: int, end: int) -> int:
-    match = _GAP.match(text, start, end)
-    return match.end() if match else start
+    while start < end and text[start].isspace():
+        start += 1
+    return start
 
 
 class _Reader:
@@ -289,17 +292,21 @@ def evaluate(total: Sum, lookup: Callable[[str], Quantity | None]) -> Quantity |
         except ZeroDivisionError:
             return Refusal("this divides by zero", "Write a divisor other than 0.", code.start, code.length)
     outcome = stack[-1]
-    terms = outcome.amount.terms
-    if len(terms) > MOST_TERMS or any(
-        max(t.numerator.bit_length(), t.denominator.bit_length()) > MOST_BITS for t in terms
-    ):
+    if len(program) > 1 and _overgrown(outcome):
         return Refusal(
             "the numbers of this sum grow beyond any use",
-            "Look for a value multiplied again and again.",
-            program[0].start,
+            "Look for a value that is multiplied again and again.",
+            min(c.start for c in program),
             len(total.text),
         )
     return fitted(outcome, total.expect, min(c.start for c in program), len(total.text))
+
+
+def _overgrown(q: Quantity) -> bool:
+    terms = q.amount.terms
+    return len(terms) > MOST_TERMS or any(
+        max(t.numerator.bit_length(), t.denominator.bit_length()) > MOST_BITS for t in terms
+    )
 
 
 def _worked(code: _Code, left: Quantity, right: Quantity) -> Quantity:
@@ -333,7 +340,7 @@ def read_toleranced(text: str, expect: Dimension | None = None) -> Toleranced | 
 
     Offsets of names and refusals are those of the whole text.
     """
-    split = _PLUS_MINUS.search(text)
+    split = re.search(_PLUS_MINUS, text)
     if split is None:
         alone = read_sum(text, expect)
         return alone if isinstance(alone, Refusal) else Toleranced(alone, None)
@@ -347,7 +354,7 @@ def read_toleranced(text: str, expect: Dimension | None = None) -> Toleranced | 
 
 def read_tolerance(text: str, expect: Dimension | None = None) -> Sum | Refusal:
     """Read a tolerance that stands alone: `± 0.005 in`."""
-    split = _PLUS_MINUS.match(text)
+    split = re.match(_PLUS_MINUS, text)
     if split is None:
         given = text.strip()[:40] or "1/32 in"
         return Refusal("a tolerance begins with ±", f"Write ± {given}.", 0, len(text))
@@ -355,9 +362,10 @@ def read_tolerance(text: str, expect: Dimension | None = None) -> Sum | Refusal:
 
 
 def _tolerance(text: str, start: int, expect: Dimension | None) -> Sum | Refusal:
-    again = _PLUS_MINUS.search(text, start)
+    again = re.search(_PLUS_MINUS, text[start:])
     if again:
-        return Refusal("± stands twice", "Write one tolerance.", again.start(), again.end() - again.start())
+        at, length = start + again.start(), len(again[0])
+        return Refusal("± stands twice", "Write one tolerance.", at, length)
     off = _read(text, start, len(text), expect, LONGEST)
     if isinstance(off, Sum) and off.plain is not None and off.plain.amount < 0:
         return Refusal("a tolerance is below zero", "Write it without a sign.", start, len(text) - start)

@@ -8,7 +8,8 @@ from __future__ import annotations
 
 import enum
 from fractions import Fraction
-from typing import NamedTuple
+
+import msgspec
 
 
 class Dimension(enum.Enum):
@@ -25,7 +26,7 @@ class Dimension(enum.Enum):
     MONEY = "sum of money"
 
 
-class Unit(NamedTuple):
+class Unit(msgspec.Struct, frozen=True, gc=False):
     """One unit: the symbol that is printed, what it measures, and its size in base units."""
 
     symbol: str
