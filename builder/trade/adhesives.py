@@ -11,7 +11,7 @@ from typing import Literal
 
 import msgspec
 
-from builder.trade.match import key_of
+from builder.trade.match import plain
 
 Seconds = tuple[int, int]
 Grade = Literal["ok", "ask", "no"]
@@ -262,9 +262,9 @@ ADHESIVES = (
     ),
 )
 
-_BY_KEY = {key_of(word): row for row in ADHESIVES for word in (row.key, row.name, *row.aka)}
+_BY_NAME = {name: row for row in ADHESIVES for name in (row.key.replace("_", " "), *row.aka)}
 
 
 def adhesive(key: str) -> Adhesive | None:
     """The kind of adhesive with this key or usual name ("pva", "hot melt", "white glue"), or None."""
-    return _BY_KEY.get(key_of(key))
+    return _BY_NAME.get(plain(key))

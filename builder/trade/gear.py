@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import msgspec
 
-from builder.trade.match import head_words, index, key_of, longest
+from builder.trade.match import head_words, longest, plain
 
 
 class Gear(msgspec.Struct, frozen=True):
@@ -41,13 +41,14 @@ GEAR = (
         "protective gloves",
         "of the material that the product's label or data sheet names",
         (
+            "glove",
             "gloves",
-            "protective gloves",
-            "nitrile gloves",
-            "rubber gloves",
-            "work gloves",
-            "heat gloves",
-            "oven gloves",
+            "protective glove",
+            "nitrile glove",
+            "rubber glove",
+            "work glove",
+            "heat glove",
+            "oven glove",
         ),
         ("school_eye_protection",),
     ),
@@ -55,7 +56,7 @@ GEAR = (
         "apron",
         "apron",
         "covers chest and lap",
-        ("apron", "smock", "overall", "overalls", "lab coat", "old shirt"),
+        ("apron", "smock", "overall", "lab coat", "old shirt"),
         ("common_practice",),
     ),
     Gear(
@@ -72,11 +73,11 @@ GEAR = (
         (
             "ear protection",
             "hearing protection",
-            "ear muffs",
-            "ear defenders",
-            "ear plugs",
-            "earplugs",
-            "earmuffs",
+            "ear muff",
+            "ear defender",
+            "ear plug",
+            "earplug",
+            "earmuff",
         ),
         ("common_practice",),
     ),
@@ -84,7 +85,7 @@ GEAR = (
         "closed shoes",
         "closed shoes",
         "cover toes and heels",
-        ("closed shoes", "shoes", "work shoes", "boots"),
+        ("closed shoe", "closed shoes", "shoe", "work shoe", "boot"),
         ("common_practice",),
     ),
     Gear(
@@ -96,15 +97,16 @@ GEAR = (
     ),
 )
 
-_BY_KEY = {key_of(row.key): row for row in GEAR}
-_BY_WORDS = index(GEAR)
+_BY_KEY = {row.key: row for row in GEAR}
+_BY_PHRASE = {phrase: row for row in GEAR for phrase in row.match}
 
 
 def gear(key: str) -> Gear | None:
     """The gear with this key, or None."""
-    return _BY_KEY.get(key_of(key))
+    return _BY_KEY.get(plain(key))
 
 
 def gear_kind(name: str) -> Gear | None:
     """The gear that a name in a guide speaks of ("class set of goggles" -> eye protection), or None."""
-    return longest(_BY_WORDS, head_words(name))
+    found = longest(_BY_PHRASE, head_words(name))
+    return found[0] if found else None

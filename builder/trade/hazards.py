@@ -14,7 +14,7 @@ from collections.abc import Iterable
 
 import msgspec
 
-from builder.trade.match import key_of
+from builder.trade.match import plain
 from builder.trade.signals import SIGNAL_WORD as SIGNAL_WORD
 from builder.trade.signals import Level as Level
 
@@ -426,7 +426,7 @@ _BY_KEY = {row.key: row for row in HAZARDS}
 
 def hazard(key: str) -> Hazard | None:
     """The hazard with this key, or None."""
-    return _BY_KEY.get(key_of(key))
+    return _BY_KEY.get(plain(key).replace(" ", "_"))
 
 
 def uncovered(keys: Iterable[str]) -> tuple[str, ...]:

@@ -2,66 +2,51 @@
 
 "junior hacksaw" ends in "hacksaw"; "1/16 in bit in a pin vice" is a bit; "hand drill with a 6 mm bit" is a
 hand drill. A name that ends in no known words is not known, and is better asked about than guessed.
+
+Tables hold their phrases as `plain` writes them, the last word in the singular unless it is only used in the
+plural, so that loading a table is no work.
 """
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Mapping
-from typing import Protocol, TypeVar
+from collections.abc import Mapping
+from typing import TypeVar
 
 from builder.trade.words import UNIT_WORDS, singular
 
 # A noun phrase ends where one of these begins; "in" only when it is not the inch after a number.
 _CLOSERS = frozenset(
     (
-        "with",
-        "of",
+        "at",
+        "by",
         "for",
         "from",
-        "on",
-        "at",
-        "to",
-        "by",
-        "into",
-        "inside",
-        "without",
         "in",
-        "that",
-        "under",
+        "inside",
+        "into",
+        "of",
+        "on",
         "over",
+        "that",
+        "to",
+        "under",
+        "with",
+        "without",
     )
 )
 # "brush no. 4", "brush size 4": a size after the noun.
-_SIZERS = frozenset(("no", "nr", "size", "number", "grade"))
+_SIZERS = frozenset(("grade", "no", "nr", "number", "size"))
 # "pair of scissors", "roll of tape": the noun is what follows.
-_MEASURES = (
-    "bit",
-    "box",
-    "length",
-    "pack",
-    "packet",
-    "pair",
-    "piece",
-    "pot",
-    "reel",
-    "roll",
-    "set",
-    "sheet",
-    "tube",
+_MEASURES = frozenset(
+    ("bit", "box", "length", "pack", "packet", "pair", "piece", "pot", "reel", "roll", "set", "sheet", "tube")
 )
 
-
-class _Named(Protocol):
-    @property
-    def match(self) -> tuple[str, ...]: ...
+Row = TypeVar("Row")
 
 
-Row = TypeVar("Row", bound=_Named)
-
-
-def key_of(text: str) -> str:
-    """A table key from how a guide may write it: "Hot melt", "hot-melt" and "hot_melt" are one key."""
-    return "_".join(text.lower().replace("-", " ").replace("_", " ").split())
+def plain(text: str) -> str:
+    """A key or name as tables hold it, lower case with single spaces: "Hot-melt", "hot_melt" to "hot melt"."""
+    return " ".join(text.lower().replace("-", " ").replace("_", " ").split())
 
 
 def _numeric(word: str) -> bool:
@@ -69,45 +54,37 @@ def _numeric(word: str) -> bool:
 
 
 def head_words(name: str) -> tuple[str, ...]:
-    """The words of the first noun phrase of a name, lower case, the last one in the singular."""
+    """The words of the first noun phrase of a name, lower case, without a size that follows the noun."""
     text = name.lower()
     for opener in "(,;:":
         text = text.split(opener, 1)[0]
     before, of, after = text.partition(" of ")
-    if of and singular(before.split()[-1] if before.split() else "") in _MEASURES:
+    if of and before.split() and singular(before.split()[-1]) in _MEASURES:
         text = after
     words: list[str] = []
-    for word in text.replace("-", " ").replace("_", " ").split():
-        word = word.strip(".'\"")
-        if not word:
-            continue
+    for part in plain(text).split():
+        word = part.strip(".'\"")
         if word in _CLOSERS and words and not (word == "in" and _numeric(words[-1])):
             break
-        words.append(word)
-    while len(words) > 1 and (
-        _numeric(words[-1]) or words[-1] in _SIZERS or (words[-1] in UNIT_WORDS and _numeric(words[-2]))
-    ):
+        if word:
+            words.append(word)
+    while len(words) > 1 and _is_size(words):
         words.pop()
-    if words:
-        words[-1] = singular(words[-1])
     return tuple(words)
 
 
-def index(rows: Iterable[Row]) -> dict[tuple[str, ...], Row]:
-    """Every match phrase of the rows, as words with the last one singular, to its row."""
-    table: dict[tuple[str, ...], Row] = {}
-    for row in rows:
-        for phrase in row.match:
-            words = phrase.split()
-            words[-1] = singular(words[-1])
-            table[tuple(words)] = row
-    return table
+def _is_size(words: list[str]) -> bool:
+    last = words[-1]
+    return _numeric(last) or last in _SIZERS or (last in UNIT_WORDS and _numeric(words[-2]))
 
 
-def longest(table: Mapping[tuple[str, ...], Row], words: tuple[str, ...]) -> Row | None:
-    """The row whose phrase is the longest ending of these words, or None."""
+def longest(table: Mapping[str, Row], words: tuple[str, ...]) -> tuple[Row, int] | None:
+    """The row whose phrase is the longest ending of these words, and how many words come before it."""
+    if not words:
+        return None
+    one = (*words[:-1], singular(words[-1]))
     for start in range(len(words)):
-        row = table.get(words[start:])
+        row = table.get(" ".join(words[start:])) or table.get(" ".join(one[start:]))
         if row is not None:
-            return row
+            return row, start
     return None

@@ -7,7 +7,7 @@ from fractions import Fraction
 import msgspec
 
 from builder.trade.adhesives import adhesive
-from builder.trade.match import head_words, index, longest
+from builder.trade.match import head_words, longest
 from builder.trade.paints import paint
 
 Range = tuple[Fraction, Fraction]
@@ -33,15 +33,21 @@ def _row(
     key: str,
     match: str,
     forms: str,
-    thickness: tuple[str, str] | None = None,
+    hundredths: tuple[int, int] | None = None,
     hazards: str = "",
     source: str = "common_practice",
 ) -> MaterialKind:
     """A row: match names separated by commas (the key is always one), forms and hazards by spaces, mm as
     text."""
-    names = tuple(name.strip() for name in match.split(",") if name.strip())
-    span = (Fraction(thickness[0]), Fraction(thickness[1])) if thickness else None
-    return MaterialKind(key, (key, *names), tuple(forms.split()), tuple(hazards.split()), span, (source,))
+    thickness = (Fraction(hundredths[0], 100), Fraction(hundredths[1], 100)) if hundredths else None
+    return MaterialKind(
+        key,
+        (key, *match.split(", ")) if match else (key,),
+        tuple(forms.split()),
+        tuple(hazards.split()),
+        thickness,
+        (source,),
+    )
 
 
 MATERIALS = (
@@ -51,160 +57,160 @@ MATERIALS = (
         "copy paper, printer paper, writing paper, tracing paper, tissue paper, newspaper, kraft paper,"
         " brown paper, drawing paper, sugar paper, construction paper, tissue",
         "sheet strip",
-        ("0.02", "0.3"),
+        (2, 30),
     ),
-    _row("poster paper", "poster sheet", "sheet strip", ("0.15", "0.35")),
+    _row("poster paper", "poster sheet", "sheet strip", (15, 35)),
     _row(
         "card",
         "cardstock, card stock, index card, poster card, bristol board, manila card",
         "sheet strip",
-        ("0.2", "0.8"),
+        (20, 80),
     ),
     _row(
         "poster board",
-        "poster card, railroad board, mounting board, mount board, mat board",
+        "railroad board, mounting board, mount board, mat board",
         "sheet",
-        ("0.3", "1.8"),
+        (30, 180),
     ),
     _row(
         "greyboard",
         "grayboard, grey board, gray board, chipboard, book board, bookbinding board, strawboard",
         "sheet strip",
-        ("0.8", "4"),
+        (80, 400),
     ),
     _row(
-        "cardboard", "corrugated card, corrugated cardboard, box card, fluted card", "sheet strip", ("1", "8")
+        "cardboard", "corrugated card, corrugated cardboard, box card, fluted card", "sheet strip", (100, 800)
     ),
     _row(
         "foam board",
         "foamboard, foam core, foamcore, foam sheet, expanded foam, polystyrene foam",
         "sheet",
-        ("2", "13"),
+        (200, 1300),
     ),
     _row(
         "board",
         "fin board, hardboard, stiff board, fibreboard, fiberboard, thin board",
         "sheet",
-        ("0.5", "7"),
+        (50, 700),
     ),
-    _row("balsa", "balsa wood, balsa sheet, balsa strip", "sheet strip rod", ("0.75", "26")),
-    _row("plywood", "ply, aircraft plywood, birch plywood", "sheet", ("0.4", "20"), "point"),
+    _row("balsa", "balsa wood, balsa sheet, balsa strip", "sheet strip rod", (75, 2600)),
+    _row("plywood", "ply, aircraft plywood, birch plywood", "sheet", (40, 2000), "point"),
     _row(
         "wood",
         "timber, lime wood, basswood, pine, softwood, hardwood, mdf, lath",
         "sheet strip rod",
-        ("1", "50"),
+        (100, 5000),
         "point",
     ),
     _row(
         "film",
         "plastic film, canopy film, polythene, plastic sheet, polyethylene film, clear film, mylar sheet",
         "sheet strip",
-        ("0.01", "0.4"),
+        (1, 40),
     ),
     _row(
         "acetate",
         "acetate sheet, plastic sheeting, styrene, styrene sheet, acrylic sheet, polypropylene, plastic card",
         "sheet strip",
-        ("0.1", "5"),
+        (10, 500),
     ),
-    _row("foil", "aluminium foil, aluminum foil, kitchen foil, metal foil", "sheet strip", ("0.01", "0.2")),
+    _row("foil", "aluminium foil, aluminum foil, kitchen foil, metal foil", "sheet strip", (1, 20)),
     _row(
         "metal sheet",
         "sheet metal, tin plate, aluminium sheet, aluminum sheet, brass sheet, copper sheet",
         "sheet strip",
-        ("0.2", "3"),
+        (20, 300),
         "point",
     ),
-    _row("fabric", "cloth, nylon, ripstop, cotton, felt, silk, canvas", "sheet strip", ("0.05", "5")),
-    _row("sponge", "foam, foam rubber, foam strip", "sheet strip", ("1", "50")),
+    _row("fabric", "cloth, nylon, ripstop, cotton, felt, silk, canvas", "sheet strip", (5, 500)),
+    _row("sponge", "foam, foam rubber, foam strip", "sheet strip", (100, 5000)),
     # Rods, tubes, strips, cords
     _row(
         "dowel",
         "wooden rod, skewer, bamboo skewer, wooden dowel, stick, craft stick, cane, bamboo cane, rod",
         "rod strip",
-        ("1", "40"),
+        (100, 4000),
     ),
     _row(
         "wire",
         "piano wire, music wire, florist wire, copper wire, steel wire, paper clip",
         "cord rod",
-        ("0.2", "5"),
+        (20, 500),
         "point",
     ),
-    _row("straw", "paper straw, drinking straw, plastic straw", "tube", ("0.1", "1")),
+    _row("straw", "paper straw, drinking straw, plastic straw", "tube", (10, 100)),
     _row(
         "tube",
         "card tube, cardboard tube, paper tube, mailing tube, postal tube, body tube, plastic tube",
         "tube",
-        ("0.2", "6"),
+        (20, 600),
     ),
-    _row("strip", "wood strip, card strip, batten, strip wood", "strip", ("0.2", "30")),
+    _row("strip", "wood strip, card strip, batten, strip wood", "strip", (20, 3000)),
     _row(
         "thread",
         "carpet thread, sewing thread, cotton thread, button thread, fishing line, line, monofilament",
         "cord",
-        ("0.1", "1.5"),
+        (10, 150),
     ),
-    _row("string", "twine, yarn, wool, cord, cotton cord, parcel string, kite line", "cord", ("0.4", "6")),
+    _row("string", "twine, yarn, wool, cord, cotton cord, parcel string, kite line", "cord", (40, 600)),
     _row(
         "elastic",
         "flat elastic, elastic cord, shock cord, round elastic, elastic strip, sewing elastic",
         "cord strip",
-        ("0.4", "12"),
+        (40, 1200),
     ),
-    _row("rubber band", "rubber strip, elastic band, rubber loop", "cord", ("0.4", "6"), "snap"),
-    _row("chain", "bead chain, ball chain", "cord", ("0.8", "6")),
+    _row("rubber band", "rubber strip, elastic band, rubber loop", "cord", (40, 600), "snap"),
+    _row("chain", "bead chain, ball chain", "cord", (80, 600)),
     # Tapes
     _row(
         "tape",
         "clear tape, sticky tape, adhesive tape, packing tape, cellulose tape, cloth tape, duct tape, book"
         " tape, electrical tape, parcel tape",
         "tape strip",
-        ("0.02", "0.4"),
+        (2, 40),
     ),
-    _row("masking tape", "painter's tape, low tack tape, drafting tape", "tape strip", ("0.08", "0.25")),
+    _row("masking tape", "painter's tape, low tack tape, drafting tape", "tape strip", (8, 25)),
     _row(
         "gummed tape",
         "gummed paper tape, gummed paper, water activated tape, gummed strip",
         "tape strip sheet",
-        ("0.06", "0.3"),
+        (6, 30),
     ),
-    _row("double sided tape", "mounting tape, foam tape", "tape strip", ("0.05", "3")),
+    _row("double sided tape", "mounting tape, foam tape", "tape strip", (5, 300)),
     _row(
         "foil tape",
         "metal tape, aluminium tape, aluminum tape, copper tape",
         "tape strip",
-        ("0.03", "0.2"),
+        (3, 20),
         "point",
     ),
-    _row("label", "sticker, sticky label, sticker sheet, hook tape, loop tape", "tape sheet", ("0.05", "4")),
+    _row("label", "sticker, sticky label, sticker sheet, hook tape, loop tape", "tape sheet", (5, 400)),
     # Small bought things
     _row(
         "screw eye",
         "eye screw, screw hook, cup hook, screw, eyelet screw, wood screw",
         "screw",
-        ("1", "6"),
+        (100, 600),
         "point",
     ),
     _row(
         "nail",
         "panel pin, tack, pin, staple, map pin, drawing pin, push pin",
         "screw clip",
-        ("0.5", "5"),
+        (50, 500),
         "point",
     ),
     _row(
         "bolt",
         "machine screw, nut, washer, rivet, paper fastener, brass fastener, split pin, brad, grommet, eyelet",
         "screw ring clip",
-        ("1", "10"),
+        (100, 1000),
     ),
     _row(
         "clip",
         "retaining clip, spring clip, engine hook, motor hook, hook, swivel, split ring, key ring",
         "clip ring",
-        ("0.3", "5"),
+        (30, 500),
     ),
     _row("bead", "wooden bead, button, ball, wooden ball, marble", "ring turned", None, "small_parts"),
     _row("magnet", "neodymium magnet, disc magnet, magnetic strip", "ring strip", None, "magnet"),
@@ -223,7 +229,7 @@ MATERIALS = (
         None,
         "sun",
     ),
-    _row("mirror", "glass mirror, plastic mirror", "sheet", ("0.1", "6"), "glass"),
+    _row("mirror", "glass mirror, plastic mirror", "sheet", (10, 600), "glass"),
     _row("wheel", "wooden wheel, plastic wheel, bottle cap, pulley, bottle top, wooden disc", "ring turned"),
     _row(
         "ring",
@@ -263,7 +269,7 @@ MATERIALS = (
         "sandpaper",
         "abrasive paper, glass paper, emery paper, wet and dry paper",
         "sheet strip",
-        ("0.1", "1.5"),
+        (10, 150),
         "dust",
     ),
     _row(
@@ -273,7 +279,7 @@ MATERIALS = (
         "glass cloth",
         "fibreglass, fiberglass, glass fibre, carbon fibre, carbon fiber, glass fabric",
         "sheet strip",
-        ("0.02", "1"),
+        (2, 100),
         "fine_dust skin",
     ),
 )
@@ -299,7 +305,7 @@ FORMS = (
 """The forms that a material, a part or a tool of a guide may have."""
 
 _BY_KEY = {row.key: row for row in MATERIALS}
-_BY_WORDS = index(MATERIALS)
+_BY_PHRASE = {phrase: row for row in MATERIALS for phrase in row.match}
 
 
 def material(key: str) -> MaterialKind | None:
@@ -315,9 +321,9 @@ def material_kind(name: str) -> MaterialKind | None:
     here too, with the hazards of its row there.
     """
     words = head_words(name)
-    found = longest(_BY_WORDS, words)
+    found = longest(_BY_PHRASE, words)
     if found is not None:
-        return found
+        return found[0]
     for start in range(len(words)):
         phrase = " ".join(words[start:])
         glue = adhesive(phrase)

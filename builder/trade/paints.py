@@ -11,7 +11,7 @@ from __future__ import annotations
 import msgspec
 
 from builder.trade.adhesives import HOUR, MIN, Grade, Seconds
-from builder.trade.match import key_of
+from builder.trade.match import plain
 
 
 class Paint(msgspec.Struct, frozen=True):
@@ -224,9 +224,9 @@ PAINTS = (
     ),
 )
 
-_BY_KEY = {key_of(word): row for row in PAINTS for word in (row.key, row.name, *row.aka)}
+_BY_NAME = {name: row for row in PAINTS for name in (row.key.replace("_", " "), *row.aka)}
 
 
 def paint(key: str) -> Paint | None:
     """The kind of paint with this key or usual name ("aerosol acrylic", "poster paint"), or None."""
-    return _BY_KEY.get(key_of(key))
+    return _BY_NAME.get(plain(key))

@@ -6,7 +6,7 @@ from fractions import Fraction
 
 import msgspec
 
-from builder.trade.match import key_of
+from builder.trade.match import plain
 
 _INCH = Fraction(127, 5)  # 16 CFR 500.19: 1 in = 2.54 cm exactly
 
@@ -73,12 +73,12 @@ COMMON_AREA = (Fraction(210), Fraction(11) * _INCH)
 COMMON_PRINTABLE = (COMMON_AREA[0] - 2 * MARGIN, COMMON_AREA[1] - 2 * MARGIN)
 """What both sheets can print, mm."""
 
-_BY_KEY = {key_of(word): row for row in SHEETS for word in (row.key, row.name, *row.aka)}
+_BY_NAME = {name: row for row in SHEETS for name in (row.key.replace("_", " "), *row.aka)}
 
 
 def sheet(name: str) -> Sheet | None:
     """The sheet of this name ("letter", "A4", "ANSI B"), or None."""
-    return _BY_KEY.get(key_of(name))
+    return _BY_NAME.get(plain(name))
 
 
 def printable(row: Sheet) -> tuple[Fraction, Fraction]:

@@ -8,7 +8,7 @@ from fractions import Fraction
 import msgspec
 
 from builder.trade.gear import gear_kind
-from builder.trade.match import head_words, index, longest
+from builder.trade.match import head_words, longest
 
 
 class ToolKind(msgspec.Struct, frozen=True):
@@ -30,7 +30,7 @@ class ToolKind(msgspec.Struct, frozen=True):
 
 def _row(
     key: str,
-    match: str,
+    match: str = "",
     hazards: str = "",
     two_hands: bool = False,
     reach: Fraction | None = None,
@@ -38,8 +38,15 @@ def _row(
     source: str = "common_practice",
 ) -> ToolKind:
     """A row: match names separated by commas (the key is always one), hazards by spaces."""
-    names = tuple(name.strip() for name in match.split(",") if name.strip())
-    return ToolKind(key, (key, *names), tuple(hazards.split()), two_hands, reach, kerf, (source,))
+    return ToolKind(
+        key,
+        (key, *match.split(", ")) if match else (key,),
+        tuple(hazards.split()),
+        two_hands,
+        reach,
+        kerf,
+        (source,),
+    )
 
 
 _NONE = Fraction(0)
@@ -53,7 +60,7 @@ TOOLS = (
         "ruler", "rule, steel rule, scale, straightedge, straight edge, yardstick, metre stick, meter stick"
     ),
     _row("tape measure", "measuring tape, steel tape"),
-    _row("calipers", "caliper, callipers, vernier"),
+    _row("calipers", "caliper, calliper, callipers, vernier"),
     _row("square", "try square, set square, triangle, combination square, right angle"),
     _row(
         "angle",
@@ -99,7 +106,7 @@ TOOLS = (
     ),
     _row(
         "wire cutters",
-        "wire cutter, side cutters, pliers cutters, nippers, diagonal cutters",
+        "wire cutter, side cutter, nipper, diagonal cutter",
         "pinch eye",
         False,
         None,
@@ -238,7 +245,7 @@ TOOLS = (
     _row("magnifier", "magnifying glass, loupe, hand lens", "focus"),
     _row("timer", "stopwatch, clock, watch, kitchen timer"),
     _row("thermometer", "room thermometer"),
-    _row("calculator", ""),
+    _row("calculator"),
     _row("printer", "copier, photocopier"),
     _row("vacuum cleaner", "vacuum, dust extractor, shop vacuum", "electric"),
     _row("ladder", "step ladder, stepladder, step stool", "heavy"),
@@ -263,7 +270,7 @@ GEAR_TOOL = ToolKind("gear", (), (), False, None, None, ("common_practice",))
 """What `tool_kind` answers for protective gear: a thing of no hazard."""
 
 _BY_KEY = {row.key: row for row in TOOLS}
-_BY_WORDS = index(TOOLS)
+_BY_PHRASE = {phrase: row for row in TOOLS for phrase in row.match}
 
 
 def tool(key: str) -> ToolKind | None:
@@ -279,15 +286,14 @@ def tool_kind(name: str) -> ToolKind | None:
     modifier (hot, electric, power ...) that the matched name does not hold adds its hazards.
     """
     words = head_words(name)
-    found = longest(_BY_WORDS, words)
-    if found is None:
-        return GEAR_TOOL if gear_kind(name) is not None else None
-    own = next(words[start:] for start in range(len(words)) if words[start:] in _BY_WORDS)
+    if gear_kind(name) is not None:
+        return GEAR_TOOL
+    match = longest(_BY_PHRASE, words)
+    if match is None:
+        return None
+    found, before = match
     extra = tuple(
-        key
-        for word in words[: len(words) - len(own)]
-        for key in MODIFIERS.get(word, ())
-        if key not in found.hazards
+        key for word in words[:before] for key in MODIFIERS.get(word, ()) if key not in found.hazards
     )
     if not extra:
         return found

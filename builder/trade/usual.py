@@ -8,7 +8,7 @@ from __future__ import annotations
 
 import msgspec
 
-from builder.trade.match import key_of
+from builder.trade.match import plain
 
 
 class Usual(msgspec.Struct, frozen=True):
@@ -84,19 +84,19 @@ USUAL = (
     Usual("wrap", "", ()),
     Usual("glue", "", (_SPREADERS,)),
     Usual("glue", "pva", (_SPREADERS,)),
-    Usual("glue", "wood_glue", (_SPREADERS,)),
+    Usual("glue", "wood glue", (_SPREADERS,)),
     Usual("glue", "paste", (_SPREADERS,)),
-    Usual("glue", "contact_cement", (_SPREADERS,)),
-    Usual("glue", "epoxy_5min", (("stick", "glue spreader", "brush"),)),
-    Usual("glue", "hot_melt", (("hot glue gun",),)),
-    Usual("glue", "gummed_tape", (("sponge", "brush"),)),
+    Usual("glue", "contact cement", (_SPREADERS,)),
+    Usual("glue", "epoxy 5min", (("stick", "glue spreader", "brush"),)),
+    Usual("glue", "hot melt", (("hot glue gun",),)),
+    Usual("glue", "gummed tape", (("sponge", "brush"),)),
     Usual("glue", "cyanoacrylate", ()),
-    Usual("glue", "cyanoacrylate_gel", ()),
-    Usual("glue", "glue_stick", ()),
-    Usual("glue", "rubber_cement", ()),  # the brush is in the lid
-    Usual("glue", "solvent_cement", ()),
-    Usual("glue", "spray_adhesive", ()),
-    Usual("glue", "double_sided_tape", ()),
+    Usual("glue", "cyanoacrylate gel", ()),
+    Usual("glue", "glue stick", ()),
+    Usual("glue", "rubber cement", ()),  # the brush is in the lid
+    Usual("glue", "solvent cement", ()),
+    Usual("glue", "spray adhesive", ()),
+    Usual("glue", "double sided tape", ()),
     Usual("insert", "", ()),
     Usual("slide", "", ()),
     Usual("attach", "", ()),
@@ -105,10 +105,10 @@ USUAL = (
     Usual("tie", "", ()),
     Usual("tape", "", ()),
     Usual("paint", "", (("brush", "sponge", "rolling pin"),)),
-    Usual("paint", "aerosol_acrylic", ()),
-    Usual("paint", "aerosol_enamel", ()),
-    Usual("paint", "aerosol_primer", ()),
-    Usual("paint", "aerosol_lacquer", ()),
+    Usual("paint", "aerosol acrylic", ()),
+    Usual("paint", "aerosol enamel", ()),
+    Usual("paint", "aerosol primer", ()),
+    Usual("paint", "aerosol lacquer", ()),
     Usual("remove", "", ()),
     Usual("wait for", "", ()),
     Usual("verify", "", ()),
@@ -133,7 +133,7 @@ _BY_KEY = {(row.verb, row.what): row for row in USUAL}
 def usual(verb: str, what: str = "") -> Usual | None:
     """The row for a verb and an adhesive, a paint or a form; else the verb's general row; None for no known
     verb."""
-    return _BY_KEY.get((verb, key_of(what))) or _BY_KEY.get((verb, what)) or _BY_KEY.get((verb, ""))
+    return _BY_KEY.get((verb, plain(what))) or _BY_KEY.get((verb, ""))
 
 
 def verb_hazards(verb: str) -> tuple[str, ...]:

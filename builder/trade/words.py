@@ -154,11 +154,13 @@ about."""
 IRREGULAR_PLURALS: dict[str, str] = {
     "axis": "axes",
     "calf": "calves",
+    "canvas": "canvases",
     "chassis": "chassis",
     "child": "children",
     "datum": "datums",
     "die": "dies",
     "foot": "feet",
+    "forceps": "forceps",
     "goggles": "goggles",
     "half": "halves",
     "head": "heads",
