@@ -1,0 +1,1 @@
+"""The guide as data: the typed, immutable model, its reader, and the words made from it."""
