@@ -83,7 +83,7 @@ ADHESIVES = (
     Adhesive(
         "hot_melt",
         "hot-melt glue",
-        ("hot glue", "hot melt glue", "glue stick for a gun"),
+        ("hot glue", "hot melt glue"),
         working=(5, 30),
         tack=(10, 60),
         set=(30, 2 * MIN),

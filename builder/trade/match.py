@@ -15,37 +15,22 @@ from typing import TypeVar
 from builder.trade.words import UNIT_WORDS, singular
 
 # A noun phrase ends where one of these begins; "in" only when it is not the inch after a number.
-_CLOSERS = frozenset(
-    (
-        "at",
-        "by",
-        "for",
-        "from",
-        "in",
-        "inside",
-        "into",
-        "of",
-        "on",
-        "over",
-        "that",
-        "to",
-        "under",
-        "with",
-        "without",
-    )
-)
+_CLOSERS = frozenset((
+    "at", "by", "for", "from", "in", "inside", "into", "of", "on", "over", "that", "to", "under", "with",
+    "without",
+))  # fmt: skip
 # "brush no. 4", "brush size 4": a size after the noun.
 _SIZERS = frozenset(("grade", "no", "nr", "number", "size"))
 # "pair of scissors", "roll of tape": the noun is what follows.
-_MEASURES = frozenset(
-    ("bit", "box", "length", "pack", "packet", "pair", "piece", "pot", "reel", "roll", "set", "sheet", "tube")
-)
+_MEASURES = frozenset((
+    "bit", "box", "length", "pack", "packet", "pair", "piece", "pot", "reel", "roll", "set", "sheet", "tube",
+))  # fmt: skip
 
 Row = TypeVar("Row")
 
 
 def plain(text: str) -> str:
-    """A key or name as tables hold it, lower case with single spaces: "Hot-melt", "hot_melt" to "hot melt"."""
+    """A key or name as tables hold it, lower case with single spaces: "Hot-melt" to "hot melt"."""
     return " ".join(text.lower().replace("-", " ").replace("_", " ").split())
 
 
