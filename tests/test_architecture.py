@@ -201,7 +201,8 @@ def loaded_by(*arguments: str) -> list[str]:
 
 
 @pytest.mark.parametrize(
-    ("arguments", "at_work"), [(("--help",), "builder.cli"), (("check", "guides/rolled-rocket"), "builder.checks")]
+    ("arguments", "at_work"),
+    [(("--help",), "builder.cli"), (("check", "guides/rolled-rocket"), "builder.checks")],
 )
 def test_what_is_heavy_is_not_loaded_for_a_check(arguments: tuple[str, ...], at_work: str) -> None:
     loaded = loaded_by(*arguments)
