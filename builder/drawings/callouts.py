@@ -7,9 +7,12 @@ row up.  Column: names stand in the order of what they point to, and two leaders
 
 from __future__ import annotations
 
+from collections.abc import Iterable
 from itertools import combinations
+from math import hypot
 from typing import NamedTuple
 
+from builder.drawings.geometry import meets_box
 from builder.drawings.measure import CAP_HEIGHT, LINE_PITCH, text_width, wrapped
 from builder.drawings.shapes import Box, Point, Shape, Text, circle, segment
 
@@ -77,13 +80,16 @@ def flags(callouts: list[Callout], outline: Box, top: float) -> Layout:
     return Layout(tuple(shapes), tuple(boxes))
 
 
-def column(callouts: list[Callout], x: float, outline: Box, *, side: str = "right") -> Layout:
-    """Names in a column that begins at `x`, beside the outline, each as near its part's height as may be."""
+def column(
+    callouts: list[Callout], x: float, *, side: str = "right", avoid: Iterable[Box] = ()
+) -> Layout:
+    """Names in a column that begins at `x`, each as near its part's height as may be.
+
+    `avoid` holds boxes of texts that no leader should run through.
+    """
     sign = 1.0 if side == "right" else -1.0
-    items = [
-        (min(c.anchors, key=lambda a: (-sign * a[0], a[1])), c, wrapped(c.text, COLUMN_WIDTH))
-        for c in callouts
-    ]
+    ends = _spread(callouts, x, sign, tuple(avoid))
+    items = [(at, c, wrapped(c.text, COLUMN_WIDTH)) for at, c in zip(ends, callouts, strict=True)]
     items.sort(key=lambda i: (i[0][1], i[1].text))
     anchors = [i[0] for i in items]
     order = list(range(len(items)))
@@ -112,6 +118,23 @@ def column(callouts: list[Callout], x: float, outline: Box, *, side: str = "righ
             shapes.append(text)
             boxes.append(text.box())
     return Layout(tuple(shapes), tuple(boxes))
+
+
+def _spread(
+    callouts: list[Callout], x: float, sign: float, avoid: tuple[Box, ...]
+) -> list[Point]:
+    """For each name the point to lead to: short, apart from the others, clear of texts and other ends."""
+    chosen: list[Point] = []
+    for c in callouts:
+
+        def cost(at: Point, c: Callout = c) -> tuple[float, float, float]:
+            crowded = sum(hypot(at[0] - p[0], at[1] - p[1]) < 2 * APART for p in chosen)
+            crowded += sum(abs(at[1] - p[1]) < 1.5 for p in chosen)
+            level = sum(meets_box(at, (x, at[1]), b.grown(1)) for b in avoid)
+            return (3 * level + crowded, round(-sign * at[0], 1), at[1])
+
+        chosen.append(min(c.anchors, key=cost))
+    return chosen
 
 
 def _levels(wanted: list[float], heights: list[float]) -> list[float]:

@@ -68,7 +68,7 @@ def anchors_of(shapes: Iterable[Shape]) -> dict[str, tuple[Point, ...]]:
             pairs = list(shape.runs)
         elif isinstance(shape, Arc):
             places = found.setdefault(shape.part, [])
-            places += [(shape.rx, shape.at(s)) for s in (0.5, 0.25, 0.75, 0.1, 0.9)]
+            places += [(shape.rx, shape.at(i / 16)) for i in (8, 4, 12, 1, 2, 3, 5, 11, 13, 14, 15)]
             continue
         else:
             continue
@@ -109,8 +109,13 @@ def _highest_first(callout: Callout) -> Callout:
     )
 
 
-def composed(scene: Scene, view: str, camera: Camera, picture: Picture) -> Drawing:
-    """Lay dimensions and names round a picture and frame it."""
+def composed(
+    scene: Scene, view: str, camera: Camera, picture: Picture, whole: Scene | None = None
+) -> Drawing:
+    """Lay dimensions and names round a picture and frame it.
+
+    `whole` is the scene before a window left some of it out: the text alternative names all of it.
+    """
     outline = box_of(picture.shapes) or Box(0, 0, 1, 1)
     shapes: list[Shape] = list(picture.shapes)
     boxes: list[Box] = []
@@ -137,11 +142,11 @@ def composed(scene: Scene, view: str, camera: Camera, picture: Picture) -> Drawi
         names = flags([_highest_first(c) for c in callouts], outline, top)
     else:
         edge = max([outline.right, *(b.right for b in boxes if b.top < outline.bottom)])
-        names = column(callouts, edge + 9, outline)
+        names = column(callouts, edge + 9, avoid=boxes)
     shapes += names.shapes
     seen = {s.part for s in picture.shapes if s.part is not None}
-    unseen = tuple(p.id for p in scene.parts if p.id not in seen)
-    return finished(scene.title, alternative(scene, view, unseen), shapes)
+    unseen = tuple(p.id for p in (whole or scene).parts if p.id not in seen)
+    return finished(scene.title, alternative(whole or scene, view, unseen), shapes)
 
 
 def _end_names(scene: Scene, view: str, outline: Box) -> list[Text]:

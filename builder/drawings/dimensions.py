@@ -13,6 +13,7 @@ from itertools import count
 from math import atan2, cos, degrees, hypot, radians, sin
 from typing import NamedTuple
 
+from builder.drawings.geometry import meets_box
 from builder.drawings.measure import CAP_HEIGHT, DESCENT, LINE_PITCH, text_width
 from builder.drawings.shapes import ARROW_LENGTH, Arc, Arrow, Box, Point, Polyline, Shape, Text, segment
 
@@ -103,7 +104,7 @@ def _lane_y(outline: Box, lane: int) -> float:
 
 
 def _lane_for(dim: Linear, placed: list[_Lane], outline: Box, blocked: list[Box]) -> _Lane:
-    """The nearest lane and place of the number that meets nothing; failing that, the first lane that is free."""
+    """The nearest lane and place of the number that meets nothing, or else the first free lane."""
     x0, x1 = sorted((dim.start[0], dim.end[0]))
     width = text_width(dim.text)
     fits = x1 - x0 >= width + 2 * (ARROW_LENGTH + TEXT_GAP)
@@ -284,19 +285,3 @@ def crossings(shapes: Iterable[Shape], box: Box) -> list[Polyline]:
             if any(meets_box(a, b, box) for a, b in zip(ends, ends[1:], strict=False)):
                 found.append(shape)
     return found
-
-
-def meets_box(a: Point, b: Point, box: Box) -> bool:
-    """True if a straight line passes through the inside of a box."""
-    low, high = 0.0, 1.0
-    for start, step, least, most in (
-        (a[0], b[0] - a[0], box.left, box.right),
-        (a[1], b[1] - a[1], box.top, box.bottom),
-    ):
-        if abs(step) < 1e-12:
-            if not least < start < most:
-                return False
-            continue
-        t0, t1 = sorted(((least - start) / step, (most - start) / step))
-        low, high = max(low, t0), min(high, t1)
-    return high - low > 1e-9

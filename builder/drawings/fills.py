@@ -24,6 +24,9 @@ GLUE_PITCH = 1.3
 SECTION_PITCH = 1.7
 """Distance of the hatch lines of a cut face, mm on paper."""
 
+SMALL = 2.5
+"""What is narrower than this on paper is not hatched, mm."""
+
 ON_SKIN = 0.02
 """How near a seen point must lie to a face to belong to it, mm."""
 
@@ -96,14 +99,25 @@ def new_hatch(view: Viewer) -> list[Hatch]:
     for placed in view.scene.parts:
         if placed.new and isinstance(placed.solid, Turned | Slab):
             box = body_of(placed, view.camera).box
+            if min(box.width, box.height) < SMALL:
+                continue  # two heavy edges so near one another need no hatch between them
 
-            def belongs(part: Placed, _: Vec, wanted: str = placed.id) -> bool:
-                return part.id == wanted
+            def belongs(part: Placed, at: Vec, wanted: Placed = placed) -> bool:
+                return part.id == wanted.id and not view.on_cut(at) and not in_bore(wanted, at)
 
             runs = seen_hatch(view, box, belongs, 45.0, NEW_PITCH)
             if runs:
                 found.append(Hatch(tuple(runs), "new_hatch", placed.id))
     return found
+
+
+def in_bore(placed: Placed, world: Vec) -> bool:
+    """True if a point of a part's skin lies inside its bore."""
+    if not isinstance(placed.solid, Turned):
+        return False
+    x, y, z = placed.pose.local(world)
+    r = hypot(y, z)
+    return any(s.x0 <= x <= s.x1 and abs(s.at(x) - r) < ON_SKIN for s in placed.solid.bore)
 
 
 def on_band(band: Band, placed: Placed, world: Vec) -> bool:

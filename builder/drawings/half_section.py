@@ -15,7 +15,8 @@ from builder.drawings.scene import Placed, Scene
 from builder.drawings.shapes import Drawing, Hatch, Point, Polyline, Shape
 from builder.drawings.solids import Stretch, Turned
 from builder.drawings.vectors import dot
-from builder.drawings.views import centre_line, seen
+from builder.drawings.views import broken_off, centre_line, seen
+from builder.drawings.window import window_for, windowed
 
 THIN = 1.1
 """A wall thinner than this on paper is filled in rather than hatched, mm."""
@@ -127,7 +128,9 @@ def _crossings(polygon: tuple[Point, ...], x: float) -> list[float]:
 def half_section(scene: Scene) -> Drawing:
     """The half section of things about one axis (y = z = 0)."""
     whole = tuple(p if is_cut(p) else p._replace(whole=True) for p in scene.parts)
-    scene = scene._replace(parts=whole)
+    given = scene._replace(parts=whole)
+    window = window_for(given)
+    scene = windowed(given, window) if window else given
     camera = camera_to_fit(scene, "side")
     outside = seen(Viewer(scene, camera, cut=True))
     cut, inside = sections(scene, camera)
@@ -135,8 +138,30 @@ def half_section(scene: Scene) -> Drawing:
     anchors |= inside
     ends = [camera.paper(p.pose.world((x, 0.0, 0.0))) for p in scene.parts for x in _ends(p)]
     axis = centre_line((min(e[0] for e in ends), 0.0), (max(e[0] for e in ends), 0.0))
-    shapes = (*outside.shapes, *cut, axis)
-    return composed(scene, "half section", camera, Picture(shapes, anchors))
+    picture = Picture((*outside.shapes, *cut, *glue_lines(scene, camera), axis), anchors)
+    if window:
+        picture = broken_off(picture, window, camera.scale)
+    return composed(scene, "half section", camera, picture, given)
+
+
+def glue_lines(scene: Scene, camera: Camera) -> list[Shape]:
+    """Glue on a cut part: a dotted line along the wall it lies on, in the cut."""
+    found: list[Shape] = []
+    for band in scene.bands:
+        host = scene.part(band.part)
+        if not is_cut(host):
+            continue
+        assert isinstance(host.solid, Turned)
+        inside = band.face == "inside"
+        for s in host.solid.bore if inside else host.solid.outer:
+            x0, x1 = max(s.x0, band.x0), min(s.x1, band.x1)
+            if x1 - x0 > 1e-6:
+                off = (-0.6 if inside else 0.6) / camera.scale
+                a, b = (
+                    camera.paper((host.pose.world((x, 0.0, 0.0))[0], 0.0, s.at(x) + off)) for x in (x0, x1)
+                )
+                found.append(Hatch(((a, b),), "glue", host.id))
+    return found
 
 
 def _ends(p: Placed) -> tuple[float, ...]:

@@ -13,30 +13,29 @@ from builder.drawings.shapes import Arc, Point, Polyline
 RANK = ("new", "new_section", "section", "outline", "new_mark", "mark", "hidden", "centre")
 """Which class wins where two lines coincide, first to last."""
 
-STEP = 0.05
-"""Lines nearer than this are one line, mm on paper."""
+STEP = 0.25
+"""Straight lines nearer than this are one line, mm on paper."""
+
+RING = 0.6
+"""Circles about one centre whose radii differ by less than this are one line, mm on paper."""
 
 
 def merged(lines: list[Polyline | Arc]) -> list[Polyline | Arc]:
-    """The same picture without a stretch of straight line drawn twice; order kept.
+    """The same picture without a stretch of line drawn twice, or two lines so near that they run together.
 
-    A part whose line is covered whole by another's keeps none of it there: `Drawing.parts` then does
-    not count it unless it has another line, so at least one line of every part is kept.
+    Order is kept.  A part all of whose straight lines fall on another's is not seen as itself, and has
+    none here; of one drawn with circles at least one circle is kept.
     """
     order = {name: i for i, name in enumerate(RANK)}
     taken: dict[tuple[int, int], list[tuple[float, float]]] = {}
     ranked = sorted(range(len(lines)), key=lambda i: (order.get(lines[i].line, 99), i))
     kept: dict[int, list[Polyline | Arc]] = {}
-    arcs: set[tuple[int, ...]] = set()
+    arcs: list[Arc] = []
     for i in ranked:
         shape = lines[i]
         if isinstance(shape, Arc):
-            key = tuple(
-                round(v / STEP)
-                for v in (*shape.centre, shape.rx, shape.ry, shape.turn % 180, shape.start, shape.sweep)
-            )
-            if key not in arcs:
-                arcs.add(key)
+            if not any(_together(shape, other) for other in arcs):
+                arcs.append(shape)
                 kept[i] = [shape]
             continue
         if len(shape.points) != 2 or shape.closed:
@@ -45,10 +44,22 @@ def merged(lines: list[Polyline | Arc]) -> list[Polyline | Arc]:
         kept[i] = list(_rest(shape, taken))
     present = {lines[i].part for i, pieces in kept.items() if pieces}
     for i in ranked:
-        if lines[i].part not in present and lines[i].part is not None:
+        if isinstance(lines[i], Arc) and lines[i].part not in present:
             present.add(lines[i].part)
             kept[i] = [lines[i]]
     return [piece for i in range(len(lines)) for piece in kept.get(i, [])]
+
+
+def _together(a: Arc, b: Arc) -> bool:
+    """True if two arcs run so near one another, all along, that they would print as one thick line."""
+    return (
+        abs(a.centre[0] - b.centre[0]) < STEP
+        and abs(a.centre[1] - b.centre[1]) < STEP
+        and abs(a.rx - b.rx) < RING
+        and abs(a.ry - b.ry) < RING
+        and abs(a.start - b.start) < 1
+        and abs(a.sweep - b.sweep) < 1
+    )
 
 
 def _rest(shape: Polyline, taken: dict[tuple[int, int], list[tuple[float, float]]]) -> list[Polyline]:

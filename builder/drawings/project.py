@@ -17,7 +17,7 @@ from typing import NamedTuple
 
 from builder.drawings.scene import Mark, Placed, Scene
 from builder.drawings.shapes import Arc, Box, Point, Polyline
-from builder.drawings.solids import Cord, Slab, Solid, Turned, hits, lines_of
+from builder.drawings.solids import Cord, Slab, Solid, Turned, hits, lines_of, solid_at
 from builder.drawings.vectors import Vec, add, cross, dot, times, unit
 
 SAMPLE = 2.0
@@ -31,7 +31,7 @@ TOUCHING = 0.1
 
 
 class Camera(NamedTuple):
-    """Unit vectors of the picture: to the right, upwards, and towards the viewer; scale in paper mm per mm."""
+    """Unit vectors of the picture: to the right, up, and towards the viewer; scale in paper mm per mm."""
 
     right: Vec
     up: Vec
@@ -91,6 +91,10 @@ class Viewer:
         """True if a world point lies in the quarter that a half section takes away."""
         return self.cut and p[1] < -1e-6 and p[2] > 1e-6
 
+    def on_cut(self, p: Vec) -> bool:
+        """True if a world point lies in the plane of the cut, above the axis."""
+        return self.cut and abs(p[1]) < 1e-6 and p[2] > 1e-6
+
     def near(self, box: Box, depth: float) -> list[Body]:
         """The bodies that could hide something within this box on paper at this depth."""
         grown = box.grown(0.01)
@@ -99,6 +103,7 @@ class Viewer:
     def hidden(self, p: Vec, bodies: list[Body]) -> bool:
         """True if some body stands between a point and the viewer."""
         toward = self.camera.toward
+        through = self.plane_hit(p, toward)
         for body in bodies:
             placed = body.placed
             frame = placed.pose
@@ -106,7 +111,20 @@ class Viewer:
             for t in found:
                 if t > TOUCHING and (placed.whole or not self.removed(add(p, times(toward, t)))):
                     return True
+            if (
+                through is not None
+                and not placed.whole
+                and solid_at(placed.solid, frame.local(add(p, times(toward, through))))
+            ):
+                return True
         return False
+
+    def plane_hit(self, o: Vec, d: Vec) -> float | None:
+        """Distance along a ray to the cut plane above the axis; None if it does not pass there."""
+        if not self.cut or abs(d[1]) < 1e-9:
+            return None
+        t = -o[1] / d[1]
+        return t if t > TOUCHING and o[2] + t * d[2] > 1e-6 else None
 
     def first(self, at: Point, bodies: list[Body]) -> tuple[Placed, Vec] | None:
         """What the viewer sees at a point on paper: the part, and the point of its skin in the world."""
@@ -116,6 +134,7 @@ class Viewer:
             add(times(c.right, at[0] / c.scale), times(c.up, -at[1] / c.scale)), times(c.toward, far)
         )
         back = times(c.toward, -1)
+        through = self.plane_hit(start, back)
         best: tuple[float, Placed] | None = None
         for body in bodies:
             b = body.box
@@ -127,6 +146,10 @@ class Viewer:
                     placed.whole or not self.removed(add(start, times(back, t)))
                 ):
                     best = (t, placed)
+            if through is not None and (best is None or through < best[0]) and not placed.whole:
+                cut = placed.pose.local(add(start, times(back, through)))
+                if solid_at(placed.solid, cut):
+                    best = (through, placed)
         return None if best is None else (best[1], add(start, times(back, best[0])))
 
     # -- runs ----------------------------------------------------------------------------------------
@@ -228,10 +251,7 @@ def rim_runs(
     frame = placed.pose
     centre = frame.world((x, 0.0, 0.0))
     facing = dot(frame.ex, c.toward)
-    if abs(facing) > 1 - 1e-9:
-        e1 = frame.ey
-    else:
-        e1 = unit(cross(frame.ex, c.toward))
+    e1 = frame.ey if abs(facing) > 1 - 1e-9 else unit(cross(frame.ex, c.toward))
     e2 = cross(frame.ex, e1)
 
     def point(angle: float, r: float) -> Vec:

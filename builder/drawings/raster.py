@@ -11,7 +11,7 @@ def _font_ready() -> bool:
     import ctypes
     import ctypes.util
 
-    from font_source_sans_pro import font_directory  # type: ignore[import-untyped]
+    from font_source_sans_pro import font_directory
 
     name = ctypes.util.find_library("fontconfig")
     if name is None:
@@ -23,7 +23,7 @@ def _font_ready() -> bool:
 
 def png(svg: str, *, dots_per_inch: float = 192.0) -> bytes:
     """A picture on white paper, with the drawing's own size at that resolution."""
-    import cairosvg  # type: ignore[import-untyped]
+    import cairosvg
 
     _font_ready()
     data: bytes = cairosvg.svg2png(

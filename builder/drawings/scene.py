@@ -77,7 +77,7 @@ class Dim(NamedTuple):
 
 
 class Scene(NamedTuple):
-    """Everything that one drawing shows; `ends` are the names of the host's two ends (at small x, at large x)."""
+    """Everything that one drawing shows; `ends` names the host's two ends, at small and at large x."""
 
     title: str
     parts: tuple[Placed, ...]

@@ -133,7 +133,7 @@ def _turned_hits(solid: Turned, o: Vec, d: Vec) -> list[float]:
             qb = o[1] * d[1] + o[2] * d[2] - a * b
             qc = o[1] * o[1] + o[2] * o[2] - a * a
             if abs(qa) < NEARLY:
-                roots = () if abs(qb) < NEARLY else (-qc / (2 * qb),)
+                roots: tuple[float, ...] = () if abs(qb) < NEARLY else (-qc / (2 * qb),)
             else:
                 under = qb * qb - qa * qc
                 if under < 0:
@@ -160,7 +160,7 @@ def _radius(stretches: tuple[Stretch, ...], x: float, after: bool) -> float:
 
 
 class Face(NamedTuple):
-    """A flat ring across the axis: station, inner and outer radius, and the way it looks (+1 or -1 along x)."""
+    """A flat ring across the axis: station, inner and outer radius, and where it looks (+1 or -1 along x)."""
 
     x: float
     low: float
@@ -213,6 +213,22 @@ def _slab_hits(solid: Slab, o: Vec, d: Vec) -> list[float]:
     return found
 
 
+def solid_at(solid: Solid, p: Vec) -> bool:
+    """True if a point in the solid's own frame lies in its material."""
+    if isinstance(solid, Turned):
+        x, r = p[0], hypot(p[1], p[2])
+        return any(s.x0 <= x <= s.x1 and r <= s.at(x) for s in solid.outer) and not any(
+            s.x0 <= x <= s.x1 and r < s.at(x) for s in solid.bore
+        )
+    if isinstance(solid, Slab):
+        return (
+            0 <= p[2] <= solid.thickness
+            and inside_polygon((p[0], p[1]), solid.outline)
+            and not any(inside_polygon((p[0], p[1]), h) for h in solid.holes)
+        )
+    return False
+
+
 # -- which lines of a solid could be seen ------------------------------------------------------------
 
 
@@ -234,7 +250,7 @@ class Rim(NamedTuple):
 
 
 def lines_of(solid: Solid, view: Vec) -> tuple[list[Edge], list[Rim]]:
-    """Edges and rims of a solid that may be seen from the direction `view` (towards the viewer, own frame)."""
+    """Edges and rims of a solid that may be seen from `view` (the way to the viewer, own frame)."""
     if isinstance(solid, Turned):
         return _turned_lines(solid, view)
     if isinstance(solid, Slab):

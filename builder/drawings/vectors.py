@@ -78,6 +78,6 @@ def pose(origin: Vec, ex: Vec, ey: Vec) -> Pose:
 
 
 def round_axis(x: float, radius: float, angle: float) -> Vec:
-    """A point at a station, a radius and an angle (degrees, from straight up, clockwise seen from small x)."""
+    """A point at a station, a radius and an angle (degrees from straight up, clockwise from small x)."""
     a = radians(angle)
     return (x, -radius * sin(a), radius * cos(a))

@@ -7,8 +7,9 @@ from builder.drawings.fills import band_hatch, new_hatch
 from builder.drawings.merge import merged
 from builder.drawings.project import Camera, Viewer, mark_lines, visible_lines
 from builder.drawings.scene import Scene
-from builder.drawings.shapes import Drawing, Point, Shape, segment
+from builder.drawings.shapes import Box, Drawing, Point, Shape, box_of, segment
 from builder.drawings.solids import Turned
+from builder.drawings.window import Window, break_lines, window_for, windowed, without_ends
 
 
 def seen(view: Viewer) -> Picture:
@@ -52,9 +53,20 @@ def axes(scene: Scene, camera: Camera) -> list[Shape]:
 
 def outside_view(scene: Scene, view: str) -> Drawing:
     """Side, rear end, front end, plan or axonometric view of a scene."""
-    camera = camera_to_fit(scene, view)
-    picture = seen(Viewer(scene, camera))
-    return composed(scene, view, camera, picture)
+    window = window_for(scene) if view == "side" else None
+    shown = windowed(scene, window) if window else scene
+    camera = camera_to_fit(shown, view)
+    picture = seen(Viewer(shown, camera))
+    if window:
+        picture = broken_off(picture, window, camera.scale)
+    return composed(shown, view, camera, picture, scene)
+
+
+def broken_off(picture: Picture, window: Window, scale: float) -> Picture:
+    """A picture with break lines where its window ends, in place of the edges there."""
+    outline = box_of(picture.shapes) or Box(0, 0, 1, 1)
+    kept = without_ends(picture.shapes, window, scale)
+    return picture._replace(shapes=(*kept, *break_lines(window, scale, outline)))
 
 
 def side(scene: Scene) -> Drawing:

@@ -1,4 +1,4 @@
-"""Advance widths of Source Sans Pro Regular, in thousandths of the font size; letters of one width share a row.
+"""Advance widths of Source Sans Pro Regular, in thousandths of the font size, by width.
 
 Made from the font itself; a test compares every letter with it.
 """

@@ -1,0 +1,21 @@
+"""Questions about straight lines and boxes on paper that several layouts ask."""
+
+from __future__ import annotations
+
+from builder.drawings.shapes import Box, Point
+
+
+def meets_box(a: Point, b: Point, box: Box) -> bool:
+    """True if a straight line passes through the inside of a box."""
+    low, high = 0.0, 1.0
+    for start, step, least, most in (
+        (a[0], b[0] - a[0], box.left, box.right),
+        (a[1], b[1] - a[1], box.top, box.bottom),
+    ):
+        if abs(step) < 1e-12:
+            if not least < start < most:
+                return False
+            continue
+        t0, t1 = sorted(((least - start) / step, (most - start) / step))
+        low, high = max(low, t0), min(high, t1)
+    return high - low > 1e-9
