@@ -25,7 +25,7 @@ class View(msgspec.Struct, frozen=True, kw_only=True):
 # --- around every page ------------------------------------------------------------------------
 
 
-class Link(View):
+class Link(View, frozen=True, kw_only=True):
     """A link as a menu shows it. `href` is relative to the page it stands on."""
 
     text: str
@@ -34,14 +34,14 @@ class Link(View):
     note: str = ""
 
 
-class TitleCell(View):
+class TitleCell(View, frozen=True, kw_only=True):
     """One cell of a page's title block: a small label and its value."""
 
     label: str
     value: str
 
 
-class Frame(View):
+class Frame(View, frozen=True, kw_only=True):
     """What stands round a page's content.
 
     `root` leads from the page to the site's top ("" or "../../"). `tabs` are the pages of this
@@ -67,7 +67,7 @@ class Frame(View):
 # --- a step -----------------------------------------------------------------------------------
 
 
-class Caution(View):
+class Caution(View, frozen=True, kw_only=True):
     """A safety message: hazard first, then what it does, then how it is avoided.
 
     `symbol` tells whether the alert triangle is printed: for injury only, never with a notice.
@@ -82,7 +82,7 @@ class Caution(View):
     source: str = ""
 
 
-class Picture(View):
+class Picture(View, frozen=True, kw_only=True):
     """A computed drawing (`svg`) or a writer's picture (`src`), always with its text alternative."""
 
     alt: str
@@ -91,7 +91,7 @@ class Picture(View):
     caption: str = ""
 
 
-class ActionLine(View):
+class ActionLine(View, frozen=True, kw_only=True):
     """One action, told. `label` is step and place in it, as 7.2."""
 
     label: str
@@ -99,7 +99,7 @@ class ActionLine(View):
     kind: Literal["action"] = "action"
 
 
-class NoteLine(View):
+class NoteLine(View, frozen=True, kw_only=True):
     """A note, a tip or a reason: it informs and never instructs."""
 
     word: str
@@ -107,7 +107,7 @@ class NoteLine(View):
     kind: Literal["note"] = "note"
 
 
-class VerifyLine(View):
+class VerifyLine(View, frozen=True, kw_only=True):
     """A measure to look at, and what the builder does when it is off."""
 
     label: str
@@ -116,7 +116,7 @@ class VerifyLine(View):
     kind: Literal["verify"] = "verify"
 
 
-class WaitBlock(View):
+class WaitBlock(View, frozen=True, kw_only=True):
     """A wait, with blanks for its start and ready times. `minutes` runs the timer; 0 means none."""
 
     id: str
@@ -129,7 +129,7 @@ class WaitBlock(View):
     kind: Literal["wait"] = "wait"
 
 
-class RepeatBlock(View):
+class RepeatBlock(View, frozen=True, kw_only=True):
     """Actions done once for each copy, with one tick box for each."""
 
     label: str
@@ -142,14 +142,14 @@ class RepeatBlock(View):
 Line: TypeAlias = ActionLine | NoteLine | VerifyLine | WaitBlock | RepeatBlock
 
 
-class Used(View):
+class Used(View, frozen=True, kw_only=True):
     """A part, material or tool as a step names it, with its count or amount."""
 
     name: str
     amount: str = ""
 
 
-class StepView(View):
+class StepView(View, frozen=True, kw_only=True):
     """One step. `anchor` is the id of the block that holds cautions and step together."""
 
     id: str
@@ -169,7 +169,7 @@ class StepView(View):
     turn: str = ""
 
 
-class StageView(View):
+class StageView(View, frozen=True, kw_only=True):
     """A group of steps with the drawing that opens it and what the builder holds at its end."""
 
     number: str
@@ -189,7 +189,7 @@ class StageView(View):
 # --- the guide's pages ------------------------------------------------------------------------
 
 
-class Fact(View):
+class Fact(View, frozen=True, kw_only=True):
     """A label and its value, as the overview and the teacher's page list them."""
 
     label: str
@@ -197,7 +197,7 @@ class Fact(View):
     note: str = ""
 
 
-class StageRow(View):
+class StageRow(View, frozen=True, kw_only=True):
     """A stage as the overview lists it."""
 
     number: str
@@ -208,7 +208,7 @@ class StageRow(View):
     makes: str = ""
 
 
-class RouteView(View):
+class RouteView(View, frozen=True, kw_only=True):
     """One route through the guide, with the way into its build pages."""
 
     id: str
@@ -219,7 +219,7 @@ class RouteView(View):
     facts: tuple[Fact, ...] = ()
 
 
-class OverviewView(View):
+class OverviewView(View, frozen=True, kw_only=True):
     """The first page of a guide."""
 
     title: str
@@ -232,7 +232,7 @@ class OverviewView(View):
     authority: tuple[str, ...] = ()
 
 
-class StockRow(View):
+class StockRow(View, frozen=True, kw_only=True):
     """One row of the materials list. `steps` links to where it is used."""
 
     name: str
@@ -244,7 +244,7 @@ class StockRow(View):
     steps: tuple[Link, ...] = ()
 
 
-class PartRow(View):
+class PartRow(View, frozen=True, kw_only=True):
     """One row of the parts list: `source` says made in a step, made by the teacher, or bought."""
 
     name: str
@@ -254,7 +254,7 @@ class PartRow(View):
     steps: tuple[Link, ...] = ()
 
 
-class ToolRow(View):
+class ToolRow(View, frozen=True, kw_only=True):
     """One row of the tools list; `amount` is for the class when the plan is at hand."""
 
     name: str
@@ -263,14 +263,14 @@ class ToolRow(View):
     steps: tuple[Link, ...] = ()
 
 
-class ToolGroup(View):
+class ToolGroup(View, frozen=True, kw_only=True):
     """Tools that are shared alike: one for each builder, one for the class ..."""
 
     heading: str
     rows: tuple[ToolRow, ...]
 
 
-class MaterialsView(View):
+class MaterialsView(View, frozen=True, kw_only=True):
     """Materials, parts, tools and protective gear. `scale` says for how many they are counted."""
 
     scale: str
@@ -282,7 +282,7 @@ class MaterialsView(View):
     total: str = ""
 
 
-class PatternSheet(View):
+class PatternSheet(View, frozen=True, kw_only=True):
     """One sheet of a pattern at true size. Lengths are in millimetres, written as CSS reads them."""
 
     id: str
@@ -295,14 +295,14 @@ class PatternSheet(View):
     note: str = ""
 
 
-class PatternsView(View):
+class PatternsView(View, frozen=True, kw_only=True):
     """All patterns of a guide. `how` tells how to prove the printed size."""
 
     how: tuple[str, ...]
     sheets: tuple[PatternSheet, ...]
 
 
-class WaitRow(View):
+class WaitRow(View, frozen=True, kw_only=True):
     """A wait as the teacher's list shows it."""
 
     step: Link
@@ -311,14 +311,14 @@ class WaitRow(View):
     if_missed: Markup = NONE
 
 
-class HelpRow(View):
+class HelpRow(View, frozen=True, kw_only=True):
     """A step at which an adult stands by or works, and why."""
 
     step: Link
     why: str
 
 
-class KeyRow(View):
+class KeyRow(View, frozen=True, kw_only=True):
     """What a verify should show, for the teacher's key."""
 
     step: Link
@@ -326,14 +326,14 @@ class KeyRow(View):
     otherwise: Markup = NONE
 
 
-class CautionGroup(View):
+class CautionGroup(View, frozen=True, kw_only=True):
     """A caution and the steps it stands before."""
 
     caution: Caution
     steps: tuple[Link, ...]
 
 
-class TeacherView(View):
+class TeacherView(View, frozen=True, kw_only=True):
     """The teacher's page of one route."""
 
     route: str
@@ -347,184 +347,3 @@ class TeacherView(View):
     key: tuple[KeyRow, ...]
     cautions: tuple[CautionGroup, ...]
     notes: tuple[Markup, ...] = ()
-
-
-# --- findings and checks ----------------------------------------------------------------------
-
-
-class FindingView(View):
-    """A finding with its place, its reason, its mend and what may follow from it."""
-
-    severity: str
-    severity_word: str
-    check: str
-    check_href: str
-    place: str
-    message: str
-    source: str = ""
-    caret: str = ""
-    reason: str = ""
-    mend: str = ""
-    routes: str = ""
-    others: tuple[str, ...] = ()
-    follows: tuple[str, ...] = ()
-    accepted: str = ""
-
-
-class CheckRow(View):
-    """A check as the report and the index list it."""
-
-    id: str
-    title: str
-    href: str
-    severity_word: str
-    found: str = ""
-
-
-class ReportView(View):
-    """The check report of a guide, or of all guides when it stands in for their pages."""
-
-    verdict: str
-    counts: tuple[Fact, ...]
-    findings: tuple[FindingView, ...]
-    accepted: tuple[FindingView, ...]
-    dropped: tuple[Fact, ...]
-    checked: tuple[CheckRow, ...]
-    ran: tuple[Fact, ...]
-    uncovered: tuple[str, ...]
-
-
-class CheckView(View):
-    """The page of one check, written from the check itself."""
-
-    id: str
-    title: str
-    severity_word: str
-    what: Markup
-    why: Markup
-    source: str
-    failing: str
-    mended: str
-    mend: Markup
-
-
-class ChecksView(View):
-    """The index of all checks, in report order."""
-
-    groups: tuple[tuple[str, tuple[CheckRow, ...]], ...]
-
-
-# --- the manual and the home page -------------------------------------------------------------
-
-
-class FieldRow(View):
-    """A field as its one declaration has it."""
-
-    name: str
-    type: str
-    needed: str
-    description: Markup
-    example: str = ""
-
-
-class FieldTable(View):
-    """The fields of one kind of entry."""
-
-    id: str
-    heading: str
-    summary: Markup
-    rows: tuple[FieldRow, ...]
-
-
-class VerbRow(View):
-    """A verb: what it says, what the bench must offer, what it changes."""
-
-    words: str
-    fields: str
-    says: str
-    needs: str
-    changes: str
-
-
-class ManualSection(View):
-    """A part of the manual: prose, and the tables and examples that belong to it."""
-
-    id: str
-    heading: str
-    html: Markup
-    example: str = ""
-    tables: tuple[FieldTable, ...] = ()
-    verbs: tuple[VerbRow, ...] = ()
-
-
-class ManualView(View):
-    """The writers' manual."""
-
-    sections: tuple[ManualSection, ...]
-
-
-class GuideCard(View):
-    """A guide as the home page lists it."""
-
-    title: str
-    href: str
-    summary: str
-    facts: tuple[Fact, ...]
-    state: str = ""
-    picture: Picture | None = None
-
-
-class HomeView(View):
-    """The list of guides."""
-
-    title: str
-    summary: Markup
-    guides: tuple[GuideCard, ...]
-    more: tuple[Link, ...] = ()
-
-
-# --- the packet -------------------------------------------------------------------------------
-
-
-class PageMark(View):
-    """The fingerprint of one printed page, known once the page has been laid out."""
-
-    page: int
-    mark: str
-
-
-class PacketView(View):
-    """What both parts of a packet share: the cover, the paper and the footers."""
-
-    title: str
-    part: str
-    route: str
-    revision: str
-    paper: Paper
-    lang: str = "en"
-    facts: tuple[Fact, ...] = ()
-    address: str = ""
-    qr: Markup = NONE
-    cover: Picture | None = None
-    authority: tuple[str, ...] = ()
-    marks: tuple[PageMark, ...] = ()
-
-
-class BuilderPacket(View):
-    """The builder's part: cautions summary, steps by stage, patterns at true size."""
-
-    packet: PacketView
-    summary: Markup
-    cautions: tuple[CautionGroup, ...]
-    materials: MaterialsView
-    stages: tuple[StageView, ...]
-    patterns: PatternsView
-
-
-class TeacherPacket(View):
-    """The teacher's part: shopping, tools by sharing, preparation, times, help and key."""
-
-    packet: PacketView
-    teacher: TeacherView
-    materials: MaterialsView
-    patterns: PatternsView

@@ -8,27 +8,40 @@ from __future__ import annotations
 from markupsafe import Markup
 
 from builder.pages import contexts as c
+from builder.pages import reference as r
 
 BLADE = c.Caution(
-    level="warning", signal_word="WARNING", hazard=Markup("Sharp blade."),
+    level="warning",
+    signal_word="WARNING",
+    hazard=Markup("Sharp blade."),
     consequence=Markup("A craft knife cuts a finger to the bone."),
-    avoidance=Markup("Cut away from your hand, on the mat, along a metal rule. Put the cap on after each cut."),
+    avoidance=Markup(
+        "Cut away from your hand, on the mat, along a metal rule. Put the cap on after each cut."
+    ),
     source="common practice",
-)  # fmt: skip
+)
 SPRAY = c.Caution(
-    level="danger", signal_word="DANGER", hazard=Markup("Spray mist burns."),
+    level="danger",
+    signal_word="DANGER",
+    hazard=Markup("Spray mist burns."),
     consequence=Markup("A spark sets it alight, and the burns can kill."),
     avoidance=Markup("Spray outdoors, away from any flame. An adult holds the can."),
-)  # fmt: skip
+)
 GLUE = c.Caution(
-    level="caution", signal_word="CAUTION", hazard=Markup("Glue in the eyes stings."),
+    level="caution",
+    signal_word="CAUTION",
+    hazard=Markup("Glue in the eyes stings."),
     consequence=Markup("It reddens the eye for hours."),
     avoidance=Markup("Wear eye protection. Rinse with water and tell an adult."),
-)  # fmt: skip
+)
 STAIN = c.Caution(
-    level="notice", signal_word="NOTICE", hazard=Markup("Dried glue stays."),
-    consequence=Markup("It spoils a table top."), avoidance=Markup("Work on scrap paper."), symbol=False,
-)  # fmt: skip
+    level="notice",
+    signal_word="NOTICE",
+    hazard=Markup("Dried glue stays."),
+    consequence=Markup("It spoils a table top."),
+    avoidance=Markup("Work on scrap paper."),
+    symbol=False,
+)
 
 SECTION = Markup(
     '<svg xmlns="http://www.w3.org/2000/svg" viewBox="0 0 160 70" width="160mm" height="70mm" '
@@ -43,15 +56,21 @@ SECTION = Markup(
 )
 DRAWING = c.Picture(
     alt="Half section of the motor tube. The thrust ring is in its seat at the front end, 1/4 in long.",
-    svg=SECTION, caption="The thrust ring is in its seat.",
-)  # fmt: skip
+    svg=SECTION,
+    caption="The thrust ring is in its seat.",
+)
 
 
 def waiting(anchor: str, label: str, what: str, length: str, minutes: int) -> c.WaitBlock:
     return c.WaitBlock(
-        id=anchor, label=label, what=Markup(what), length=length, minutes=minutes,
-        source="From the label of white PVA glue.", if_missed=Markup("No harm. It may stand for days."),
-    )  # fmt: skip
+        id=anchor,
+        label=label,
+        what=Markup(what),
+        length=length,
+        minutes=minutes,
+        source="From the label of white PVA glue.",
+        if_missed=Markup("No harm. It may stand for days."),
+    )
 
 
 def step(number: int, title: str, **more: object) -> c.StepView:
@@ -61,37 +80,66 @@ def step(number: int, title: str, **more: object) -> c.StepView:
 
 
 THRUST = step(
-    7, "Glue the thrust ring in", time="4 min", cautions=(GLUE,), pictures=(DRAWING,),
+    7,
+    "Glue the thrust ring in",
+    time="4 min",
+    cautions=(GLUE,),
+    pictures=(DRAWING,),
     parts=(c.Used(name="motor tube"), c.Used(name="thrust ring")),
     tools=(c.Used(name="glue brush"), c.Used(name="white PVA glue")),
     lines=(
-        c.ActionLine(label="7.1", html=Markup(
-            "Run a bead of white PVA glue, as wide as a pencil line, round the inside of the motor tube, "
-            "from 2 1/2 in (63.5 mm) to 2 3/4 in (69.8 mm) from the rear end, for the thrust ring.")),
-        c.ActionLine(label="7.2", html=Markup(
-            "Push the thrust ring into the motor tube from the front end, until it fills the thrust seat "
-            "(flush with the front end).")),
+        c.ActionLine(
+            label="7.1",
+            html=Markup(
+                "Run a bead of white PVA glue, as wide as a pencil line, round the inside of the motor tube, "
+                "from 2 1/2 in (63.5 mm) to 2 3/4 in (69.8 mm) from the rear end, for the thrust ring."
+            ),
+        ),
+        c.ActionLine(
+            label="7.2",
+            html=Markup(
+                "Push the thrust ring into the motor tube from the front end, until it fills the thrust seat "
+                "(flush with the front end)."
+            ),
+        ),
         c.NoteLine(word="Note", html=Markup("A skewed ring shows as a gap of light at its side.")),
     ),
-)  # fmt: skip
+)
 SET = step(
-    8, "Let the mount set",
+    8,
+    "Let the mount set",
     lines=(waiting("wait-8-1", "8.1", "Wait until the motor mount is set.", "30 min", 30),),
-)  # fmt: skip
+)
 CUT = step(
-    9, "Cut the fins", time="12 min", cautions=(BLADE,), pictures=(DRAWING,), who="An adult stands by.",
+    9,
+    "Cut the fins",
+    time="12 min",
+    cautions=(BLADE,),
+    pictures=(DRAWING,),
+    who="An adult stands by.",
     tools=(c.Used(name="craft knife"), c.Used(name="cutting mat")),
-    parts=(c.Used(name="fin board", amount="1 sheet"),), why=Markup("Wood splits along its grain."),
-    lines=(c.ActionLine(label="9.1", html=Markup(
-        "Cut four fins from the fin board along the pattern, with the craft knife. A piece of "
-        "1/2 in x 4 in (13 x 102 mm) remains.")),),
-)  # fmt: skip
+    parts=(c.Used(name="fin board", amount="1 sheet"),),
+    why=Markup("Wood splits along its grain."),
+    lines=(
+        c.ActionLine(
+            label="9.1",
+            html=Markup(
+                "Cut four fins from the fin board along the pattern, with the craft knife. A piece of "
+                "1/2 in x 4 in (13 x 102 mm) remains."
+            ),
+        ),
+    ),
+)
 JIG = step(
-    10, "Glue the fins in the jig", time="12 min", pictures=(DRAWING, DRAWING),
+    10,
+    "Glue the fins in the jig",
+    time="12 min",
+    pictures=(DRAWING, DRAWING),
     turn="Turn the body over.",
     lines=(
         c.RepeatBlock(
-            label="10.1", heading=Markup("For each of the four fins:"),
+            label="10.1",
+            heading=Markup("For each of the four fins:"),
             copies=("fin 1", "fin 2", "fin 3", "fin 4"),
             lines=(
                 c.ActionLine(label="10.1.1", html=Markup("Put white PVA glue on the root edge of the fin.")),
@@ -99,22 +147,35 @@ JIG = step(
             ),
         ),
         c.VerifyLine(
-            label="10.2", html=Markup("Check that each fin stands at 90 deg ± 3 deg to the body."),
-            otherwise=Markup("Cut the fin off along its root and glue it on again.")),
+            label="10.2",
+            html=Markup("Check that each fin stands at 90 deg ± 3 deg to the body."),
+            otherwise=Markup("Cut the fin off along its root and glue it on again."),
+        ),
         waiting("wait-10-3", "10.3", "Wait until the fins are cured.", "24 h", 1440),
     ),
-)  # fmt: skip
+)
 PAINT = step(
-    11, "First coat", time="10 min", cautions=(SPRAY, STAIN), optional=True,
+    11,
+    "First coat",
+    time="10 min",
+    cautions=(SPRAY, STAIN),
+    optional=True,
     lines=(c.ActionLine(label="11.1", html=Markup("Spray the body, the fins and the nose cone.")),),
-)  # fmt: skip
+)
 
 STAGE = c.StageView(
-    number="3", name="The motor mount", heading="Stage 3: The motor mount", route="with the jig", time="36 min",
-    parts=(c.Used(name="motor tube"), c.Used(name="fin", amount="4")), tools=(c.Used(name="glue brush"),),
-    opener=DRAWING, steps=(THRUST, SET, CUT, JIG, PAINT),
-    holds=(Markup("the motor mount: motor tube, thrust ring and two rings"),), holds_picture=DRAWING,
-)  # fmt: skip
+    number="3",
+    name="The motor mount",
+    heading="Stage 3: The motor mount",
+    route="with the jig",
+    time="36 min",
+    parts=(c.Used(name="motor tube"), c.Used(name="fin", amount="4")),
+    tools=(c.Used(name="glue brush"),),
+    opener=DRAWING,
+    steps=(THRUST, SET, CUT, JIG, PAINT),
+    holds=(Markup("the motor mount: motor tube, thrust ring and two rings"),),
+    holds_picture=DRAWING,
+)
 
 
 def link(text: str, href: str = "#", *, current: bool = False, note: str = "") -> c.Link:
@@ -124,66 +185,133 @@ def link(text: str, href: str = "#", *, current: bool = False, note: str = "") -
 STAGES = tuple(
     link(name, current=number == 3, note=str(number))
     for number, name in enumerate(
-        ["Tubes", "Marking", "The motor mount", "Fins", "Paint", "Recovery", "The mount goes in",
-         "Packing", "Pre-flight", "Last checks"], 1)
-)  # fmt: skip
+        [
+            "Tubes",
+            "Marking",
+            "The motor mount",
+            "Fins",
+            "Paint",
+            "Recovery",
+            "The mount goes in",
+            "Packing",
+            "Pre-flight",
+            "Last checks",
+        ],
+        1,
+    )
+)
 TABS = ("Overview", "Materials and tools", "Build", "Patterns", "For the teacher", "Check report")
 
 
 def frame(heading: str, tab: str = "", *, wide: bool = False, stages: bool = False) -> c.Frame:
     return c.Frame(
-        title=f"{heading} · Rolled-paper rocket", heading=heading, root="", site_name="Tannerfield Workshop",
+        title=f"{heading} · Rolled-paper rocket",
+        heading=heading,
+        root="",
+        site_name="Tannerfield Workshop",
         crumbs=(link("Tannerfield Workshop"), link("Rolled-paper rocket", current=not tab)),
-        tabs=tuple(link(name, f"{name.split()[0].lower()}.html", current=name == tab) for name in TABS) if tab else (),
-        stages=STAGES if stages else (), wide=wide, keep="rolled-rocket:1:jig",
-        previous=link("Stage 2: Marking") if stages else None, next=link("Stage 4: Fins") if stages else None,
-        cells=(c.TitleCell(label="Guide", value="Rolled-paper rocket"), c.TitleCell(label="Route", value="with the jig"),
-               c.TitleCell(label="Revision", value="1 of 2 November 2026"), c.TitleCell(label="Hands-on", value="36 min")),
-    )  # fmt: skip
+        tabs=tuple(link(name, f"{name.split()[0].lower()}.html", current=name == tab) for name in TABS)
+        if tab
+        else (),
+        stages=STAGES if stages else (),
+        wide=wide,
+        keep="rolled-rocket:1:jig",
+        previous=link("Stage 2: Marking") if stages else None,
+        next=link("Stage 4: Fins") if stages else None,
+        cells=(
+            c.TitleCell(label="Guide", value="Rolled-paper rocket"),
+            c.TitleCell(label="Route", value="with the jig"),
+            c.TitleCell(label="Revision", value="1 of 2 November 2026"),
+            c.TitleCell(label="Hands-on", value="36 min"),
+        ),
+    )
 
 
 FACTS = (
-    c.Fact(label="Ages", value="12 to 15"), c.Fact(label="Hands-on", value="4 h 10 min"),
+    c.Fact(label="Ages", value="12 to 15"),
+    c.Fact(label="Hands-on", value="4 h 10 min"),
     c.Fact(label="Waiting", value="6 waits, 97 h in all", note="most of it overnight"),
     c.Fact(label="Steps", value="38"),
-)  # fmt: skip
+)
 AUTHORITY = (
     "Where this guide and a product's label, a local rule or the responsible adult differ, follow the label, "
     "the rule or the adult.",
-)  # fmt: skip
+)
 
 
 def route(name: str, ident: str) -> c.RouteView:
     rows = tuple(
-        c.StageRow(number=item.note, name=item.text, href="build.html", steps="4 steps", time="24 min",
-                   makes="the motor mount" if item.note == "3" else "") for item in STAGES)  # fmt: skip
-    return c.RouteView(id=ident, name=name, summary="Fins stand in a jig until they are set.",
-                       start=link("Start with stage 1", "build.html"), stages=rows, facts=FACTS[1:])  # fmt: skip
+        c.StageRow(
+            number=item.note,
+            name=item.text,
+            href="build.html",
+            steps="4 steps",
+            time="24 min",
+            makes="the motor mount" if item.note == "3" else "",
+        )
+        for item in STAGES
+    )
+    return c.RouteView(
+        id=ident,
+        name=name,
+        summary="Fins stand in a jig until they are set.",
+        start=link("Start with stage 1", "build.html"),
+        stages=rows,
+        facts=FACTS[1:],
+    )
 
 
 OVERVIEW = c.OverviewView(
-    title="Rolled-paper rocket", facts=FACTS, picture=DRAWING, authority=AUTHORITY, levels=(BLADE, SPRAY),
-    choice="Two ways to build it", routes=(route("With the jig", "jig"), route("Without a jig", "marks")),
-    summary=Markup("<p>Poster paper, rolled round a dowel and glued, makes a tube stiff enough to fly. "
-                   "You roll <strong>two tubes</strong>, build a motor mount and align four fins.</p>"),
-)  # fmt: skip
+    title="Rolled-paper rocket",
+    facts=FACTS,
+    picture=DRAWING,
+    authority=AUTHORITY,
+    levels=(BLADE, SPRAY),
+    choice="Two ways to build it",
+    routes=(route("With the jig", "jig"), route("Without a jig", "marks")),
+    summary=Markup(
+        "<p>Poster paper, rolled round a dowel and glued, makes a tube stiff enough to fly. "
+        "You roll <strong>two tubes</strong>, build a motor mount and align four fins.</p>"
+    ),
+)
 USES = (link("7"), link("8"), link("10"))
 TOOLS = (
-    c.ToolGroup(heading="One for each builder", rows=(
-        c.ToolRow(name="pencil", amount="24", steps=USES), c.ToolRow(name="scissors", amount="24", steps=USES))),
-    c.ToolGroup(heading="One for 2 builders", rows=(
-        c.ToolRow(name="craft knife", amount="12", note="an adult hands it out", steps=USES),)),
-)  # fmt: skip
+    c.ToolGroup(
+        heading="One for each builder",
+        rows=(
+            c.ToolRow(name="pencil", amount="24", steps=USES),
+            c.ToolRow(name="scissors", amount="24", steps=USES),
+        ),
+    ),
+    c.ToolGroup(
+        heading="One for 2 builders",
+        rows=(c.ToolRow(name="craft knife", amount="12", note="an adult hands it out", steps=USES),),
+    ),
+)
 MATERIALS = c.MaterialsView(
-    scale="for 24 builders and 10 % spares", show_packs=True, total="68.50 USD",
+    scale="for 24 builders and 10 % spares",
+    show_packs=True,
+    total="68.50 USD",
     materials=(
-        c.StockRow(name="poster paper", size="14 in x 22 in (356 x 559 mm), 0.010 in thick", amount="54 sheets",
-                   packs="2 packs of 50", cost="42.00 USD", steps=USES),
-        c.StockRow(name="white PVA glue", size="", amount="540 mL", packs="", cost="", steps=USES)),
-    parts=(c.PartRow(name="body", count="1", size="12 1/2 in (318 mm) long", source="made in step 3", steps=USES),
-           c.PartRow(name="fin", count="4", size="", source="made in step 9", steps=USES)),
-    tools=TOOLS, gear=(c.ToolRow(name="eye protection", amount="25", note="one for the adult too", steps=USES),),
-)  # fmt: skip
+        c.StockRow(
+            name="poster paper",
+            size="14 in x 22 in (356 x 559 mm), 0.010 in thick",
+            amount="54 sheets",
+            packs="2 packs of 50",
+            cost="42.00 USD",
+            steps=USES,
+        ),
+        c.StockRow(name="white PVA glue", size="", amount="540 mL", packs="", cost="", steps=USES),
+    ),
+    parts=(
+        c.PartRow(
+            name="body", count="1", size="12 1/2 in (318 mm) long", source="made in step 3", steps=USES
+        ),
+        c.PartRow(name="fin", count="4", size="", source="made in step 9", steps=USES),
+    ),
+    tools=TOOLS,
+    gear=(c.ToolRow(name="eye protection", amount="25", note="one for the adult too", steps=USES),),
+)
 BAR = Markup(
     '<svg xmlns="http://www.w3.org/2000/svg" width="184.6mm" height="246mm" viewBox="0 0 184.6 246">'
     '<g fill="none" stroke="#000" stroke-width="0.35"><path d="M0.2 0.2h184.2v245.6H0.2z"/>'
@@ -194,62 +322,168 @@ BAR = Markup(
 PATTERNS = c.PatternsView(
     how=("Print at 100 %, never “fit to page”.", "Lay a ruler on the bars: they measure 100 mm and 4 in."),
     sheets=(
-        c.PatternSheet(id="pattern-fin", name="Fin", sheet="sheet 1 of 2, made for letter", svg=BAR, width="184.6",
-                       height="246", alt="Outline of the fin at true size.", note="Cut four from the fin board."),
-        c.PatternSheet(id="pattern-guide", name="Fin guide", sheet="sheet 2 of 2, made for letter", svg=BAR,
-                       width="184.6", height="246", alt="Strip as long as the body is round.")),
-)  # fmt: skip
+        c.PatternSheet(
+            id="pattern-fin",
+            name="Fin",
+            sheet="sheet 1 of 2, made for letter",
+            svg=BAR,
+            width="184.6",
+            height="246",
+            alt="Outline of the fin at true size.",
+            note="Cut four from the fin board.",
+        ),
+        c.PatternSheet(
+            id="pattern-guide",
+            name="Fin guide",
+            sheet="sheet 2 of 2, made for letter",
+            svg=BAR,
+            width="184.6",
+            height="246",
+            alt="Strip as long as the body is round.",
+        ),
+    ),
+)
 TEACHER = c.TeacherView(
-    route="with the jig", facts=FACTS, authority=AUTHORITY, preparation=(CUT,),
+    route="with the jig",
+    facts=FACTS,
+    authority=AUTHORITY,
+    preparation=(CUT,),
     setup=(Markup("Cut 54 rings from the foam board (step 1, 118 min)."), Markup("Sort the dowels by size.")),
-    help=(c.HelpRow(step=link("Step 9: Cut the fins"), why="craft knife: sharp blade"),), tools=TOOLS,
-    waits=(c.WaitRow(step=link("Step 8"), what=Markup("the motor mount is set"), length="30 min",
-                     if_missed=Markup("No harm.")),),
-    key=(c.KeyRow(step=link("Step 10"), shows=Markup("each fin stands at 90 deg ± 3 deg"),
-                  otherwise=Markup("Cut it off and glue it on again.")),),
+    help=(c.HelpRow(step=link("Step 9: Cut the fins"), why="craft knife: sharp blade"),),
+    tools=TOOLS,
+    waits=(
+        c.WaitRow(
+            step=link("Step 8"),
+            what=Markup("the motor mount is set"),
+            length="30 min",
+            if_missed=Markup("No harm."),
+        ),
+    ),
+    key=(
+        c.KeyRow(
+            step=link("Step 10"),
+            shows=Markup("each fin stands at 90 deg ± 3 deg"),
+            otherwise=Markup("Cut it off and glue it on again."),
+        ),
+    ),
     cautions=(c.CautionGroup(caution=BLADE, steps=USES), c.CautionGroup(caution=STAIN, steps=USES[:1])),
-)  # fmt: skip
-FINDING = c.FindingView(
-    severity="error", severity_word="Error", check="zone-sum", check_href="zone-sum.html", place="guide.yml:47:12",
+)
+FINDING = r.FindingView(
+    severity="error",
+    severity_word="Error",
+    check="zone-sum",
+    check_href="zone-sum.html",
+    place="guide.yml:47:12",
     message="The zones of “body” sum to 12 7/16 in, but its length is 12 1/2 in (1/16 in short).",
-    source="      inside from rear: [mount: motor_tube.length, bay: 6 15/16 in]", caret="                         ^",
+    source="      inside from rear: [mount: motor_tube.length, bay: 6 15/16 in]",
+    caret="                         ^",
     reason="A seat that is off by 1/16 in leaves a ring where nothing was glued.",
-    mend="Make the zones sum to the length.", routes="on both routes", others=("guide.yml:44:13: the length",),
+    mend="Make the zones sum to the length.",
+    routes="on both routes",
+    others=("guide.yml:44:13: the length",),
     follows=("guide.yml:171:9: the anchor is glued 1/16 in too low",),
-)  # fmt: skip
-REPORT = c.ReportView(
-    verdict="1 error, 1 warning.", counts=(c.Fact(label="Errors", value="1"), c.Fact(label="Warnings", value="1")),
-    findings=(FINDING, c.FindingView(severity="warning", severity_word="Warning", check="say-same",
-              check_href="say-same.html", place="guide.yml:90:9", message="The sentence is the generated one.")),
-    accepted=(), dropped=(c.Fact(label="Step 4", value="blade", note="blunt scissors only"),),
-    checked=(c.CheckRow(id="zone-sum", title="Zones sum to the length", href="zone-sum.html", severity_word="error",
-                        found="1 found"),),
+)
+REPORT = r.ReportView(
+    verdict="1 error, 1 warning.",
+    counts=(c.Fact(label="Errors", value="1"), c.Fact(label="Warnings", value="1")),
+    findings=(
+        FINDING,
+        r.FindingView(
+            severity="warning",
+            severity_word="Warning",
+            check="say-same",
+            check_href="say-same.html",
+            place="guide.yml:90:9",
+            message="The sentence is the generated one.",
+        ),
+    ),
+    accepted=(),
+    dropped=(c.Fact(label="Step 4", value="blade", note="blunt scissors only"),),
+    checked=(
+        r.CheckRow(
+            id="zone-sum",
+            title="Zones sum to the length",
+            href="zone-sum.html",
+            severity_word="error",
+            found="1 found",
+        ),
+    ),
     ran=(c.Fact(label="Routes", value="2"), c.Fact(label="Actions run", value="141")),
     uncovered=("Whether a picture shows what its words say.", "Whether a child of twelve can do it."),
-)  # fmt: skip
-CHECK = c.CheckView(
-    id="zone-sum", title="Zones sum to the length", severity_word="error", what=Markup("<p>Zones of a part.</p>"),
-    why=Markup("<p>A chain closes or it lies.</p>"), source="common practice", failing="zones:\n  a: 1 in",
-    mended="zones:\n  a: 2 in", mend=Markup("<p>Change one of them.</p>"),
-)  # fmt: skip
-CHECKS = c.ChecksView(groups=(("Sums", (REPORT.checked[0],)),))
-MANUAL = c.ManualView(sections=(
-    c.ManualSection(id="start", heading="A guide by example", html=Markup("<p>A guide is one file.</p>"),
-                    example="title: Card telescope\nunits: {first: in, second: mm}"),
-    c.ManualSection(id="fields", heading="Fields", html=Markup(""), tables=(c.FieldTable(
-        id="fields-material", heading="Material", summary=Markup("<p>Is used up.</p>"), rows=(c.FieldRow(
-            name="thickness", type="length", needed="no", description=Markup("How thick a sheet is."),
-            example="0.010 in"),)),), verbs=(c.VerbRow(words="glue, run, put", fields="inside, with, for",
-            says="Put white PVA glue inside the tube.", needs="a surface that a hand can reach",
-            changes="a wet surface"),)),
-))  # fmt: skip
-HOME = c.HomeView(
-    title="Build guides", summary=Markup("<p>Guides of the Tannerfield Workshop.</p>"), more=(link("The manual"),),
-    guides=(c.GuideCard(title="Rolled-paper rocket", href="overview.html", summary="A rocket from poster paper.",
-                        facts=FACTS, picture=DRAWING),
-            c.GuideCard(title="Card telescope", href="overview.html", summary="Two tubes and two lenses.", facts=FACTS,
-                        state="1 error: its pages are the last good ones.")),
-)  # fmt: skip
+)
+CHECK = r.CheckView(
+    id="zone-sum",
+    title="Zones sum to the length",
+    severity_word="error",
+    what=Markup("<p>Zones of a part.</p>"),
+    why=Markup("<p>A chain closes or it lies.</p>"),
+    source="common practice",
+    failing="zones:\n  a: 1 in",
+    mended="zones:\n  a: 2 in",
+    mend=Markup("<p>Change one of them.</p>"),
+)
+CHECKS = r.ChecksView(groups=(("Sums", (REPORT.checked[0],)),))
+MANUAL = r.ManualView(
+    sections=(
+        r.ManualSection(
+            id="start",
+            heading="A guide by example",
+            html=Markup("<p>A guide is one file.</p>"),
+            example="title: Card telescope\nunits: {first: in, second: mm}",
+        ),
+        r.ManualSection(
+            id="fields",
+            heading="Fields",
+            html=Markup(""),
+            tables=(
+                r.FieldTable(
+                    id="fields-material",
+                    heading="Material",
+                    summary=Markup("<p>Is used up.</p>"),
+                    rows=(
+                        r.FieldRow(
+                            name="thickness",
+                            type="length",
+                            needed="no",
+                            description=Markup("How thick a sheet is."),
+                            example="0.010 in",
+                        ),
+                    ),
+                ),
+            ),
+            verbs=(
+                r.VerbRow(
+                    words="glue, run, put",
+                    fields="inside, with, for",
+                    says="Put white PVA glue inside the tube.",
+                    needs="a surface that a hand can reach",
+                    changes="a wet surface",
+                ),
+            ),
+        ),
+    )
+)
+HOME = r.HomeView(
+    title="Build guides",
+    summary=Markup("<p>Guides of the Tannerfield Workshop.</p>"),
+    more=(link("The manual"),),
+    guides=(
+        r.GuideCard(
+            title="Rolled-paper rocket",
+            href="overview.html",
+            summary="A rocket from poster paper.",
+            facts=FACTS,
+            picture=DRAWING,
+        ),
+        r.GuideCard(
+            title="Card telescope",
+            href="overview.html",
+            summary="Two tubes and two lenses.",
+            facts=FACTS,
+            state="1 error: its pages are the last good ones.",
+        ),
+    ),
+)
 
 PAGES: tuple[tuple[str, str, c.Frame, object], ...] = (
     ("home", "home.html", frame("Build guides"), HOME),
