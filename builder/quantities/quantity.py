@@ -10,7 +10,7 @@ from fractions import Fraction
 from functools import lru_cache
 
 from builder.quantities.exact import ZERO
-from builder.quantities.scan import diagnose, scan, wrong_dimension
+from builder.quantities.scan import VULGAR, diagnose, scan, wrong_dimension
 from builder.quantities.units import Dimension
 from builder.quantities.values import (
     DimensionError,
@@ -45,6 +45,7 @@ __all__ = [
 
 LONGEST = 400  # characters of one quantity, range or sum
 MINUS = "-−"
+BARE = "0123456789" + "".join(VULGAR)  # what a number without a unit ends with
 
 
 def read_quantity(
@@ -170,11 +171,11 @@ def _pair(text: str, stop: int, start: int, expect: Dimension | None) -> tuple[Q
     if isinstance(right, Refusal):
         return right.moved(start)
     left_text = text[:stop]
-    left = read_quantity(left_text)
-    if isinstance(left, Quantity) and not left.unit and right.unit:
-        left = read_quantity(f"{left_text} {right.unit}", expect)
-        if isinstance(left, Refusal):
-            return Refusal(left.message, left.hint, left.start, min(left.length, stop - left.start))
+    single = not any(c.isalpha() for c in right.written.rstrip("s").removesuffix(right.unit))
+    lends = right.unit and single and left_text[-1:] in BARE
+    left = read_quantity(f"{left_text} {right.unit}" if lends else left_text)
+    if isinstance(left, Refusal) and left.start + left.length > stop:
+        left = Refusal(left.message, left.hint, left.start, max(stop - left.start, 0))
     if isinstance(left, Quantity):
         left = fitted(left, expect, 0, stop)
     if isinstance(left, Refusal):

@@ -85,7 +85,7 @@ def scan(text: str, start: int, end: int) -> tuple[Quantity, int] | Refusal | No
     if unit.dimension is Dimension.NUMBER:
         return Quantity(Exact.of(value * unit.factor), Dimension.NUMBER, "%", f"{written} %"), match.end()
     amount = value if unit.factor == 1 else value * unit.factor
-    written = with_unit(written, unit.symbol, value == 1)
+    written = with_unit(written, unit.symbol, 0 < value <= 1)
     if unit.dimension in _COMPOUND and match.end() < end:
         return _further(text, match.end(), end, unit, unit.symbol, amount, written)
     return Quantity(Exact.of(amount), unit.dimension, unit.symbol, written), match.end()
@@ -136,7 +136,7 @@ def _compound_example(unit: Unit) -> str:
 
 
 def with_unit(number: str, symbol: str, one: bool) -> str:
-    """Join a printed number and a unit: `12 in`, `45°`, `1 piece`, `3 pieces`."""
+    """Join a printed number and a unit: `12 in`, `45°`, `1/2 cup`, `3 pieces`."""
     if symbol == "deg":
         return f"{number}°"
     if not one and symbol in _PLURAL:

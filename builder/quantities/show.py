@@ -280,7 +280,7 @@ def show_angle(q: Quantity) -> str:
 
 def show_count(q: Quantity) -> str:
     """Return `1 piece`, `4 pieces`, `2 1/2 pieces`."""
-    return with_unit(show_number(q), "piece", q.base == 1)
+    return with_unit(show_number(q), "piece", 0 < q.base <= 1)
 
 
 def show_number(q: Quantity) -> str:

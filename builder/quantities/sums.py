@@ -20,7 +20,7 @@ from builder.quantities.values import DimensionError, Quantity, Refusal, number
 LONGEST = 400  # characters
 MOST_OPERATIONS = 64
 DEEPEST = 16  # brackets within brackets
-MOST_BITS = 4096  # of a numerator or denominator: sums built on sums stay bounded
+MOST_BITS = 2048  # of a numerator or denominator: sums built on sums stay bounded
 MOST_TERMS = 16  # powers of pi in one number
 
 _NAME = re.compile(r"[a-z][a-z0-9_]*(?:\.[a-z][a-z0-9_]*)*")
@@ -291,14 +291,14 @@ def evaluate(total: Sum, lookup: Callable[[str], Quantity | None]) -> Quantity |
             return Refusal(f"{error}", _hint(left, right), code.start, code.length)
         except ZeroDivisionError:
             return Refusal("this divides by zero", "Write a divisor other than 0.", code.start, code.length)
+        if _overgrown(stack[-1]):
+            return Refusal(
+                "the numbers of this sum grow beyond any use",
+                "Look for a value that is multiplied again and again.",
+                code.start,
+                code.length,
+            )
     outcome = stack[-1]
-    if len(program) > 1 and _overgrown(outcome):
-        return Refusal(
-            "the numbers of this sum grow beyond any use",
-            "Look for a value that is multiplied again and again.",
-            min(c.start for c in program),
-            len(total.text),
-        )
     return fitted(outcome, total.expect, min(c.start for c in program), len(total.text))
 
 
