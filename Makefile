@@ -20,7 +20,7 @@ site: .venv/.ready-site  ## check the guides, build site/ and the packets, say w
 	@$(KITWRIGHT) build
 
 test: .venv/.ready-test  ## style, types and all tests (ARGS="-k tube" for some)
-	@$(RUN) ruff check --quiet
+	@$(RUN) ruff check --quiet --output-format concise
 	@$(RUN) mypy --no-error-summary
 	@$(RUN) pytest $(ARGS)
 
