@@ -158,7 +158,7 @@ def _end_names(scene: Scene, view: str, outline: Box) -> list[Text]:
     if scene.ends[0]:
         found.append(Text((outline.left - 5, y), scene.ends[0], "end"))
     if scene.ends[1]:
-        found.append(Text((outline.right + 5, y), scene.ends[1], "start"))
+        found.append(Text((outline.right + 5, y), scene.ends[1]))
     return found
 
 

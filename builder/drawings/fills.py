@@ -9,6 +9,7 @@ from __future__ import annotations
 from collections.abc import Callable
 from math import atan2, ceil, cos, degrees, floor, hypot, radians, sin
 
+from builder.drawings.geometry import clipped
 from builder.drawings.project import Body, Viewer, body_of, runs_of
 from builder.drawings.scene import Band, Placed
 from builder.drawings.shapes import Box, Hatch, Point
@@ -50,22 +51,6 @@ def scan_lines(box: Box, angle: float, pitch: float) -> list[tuple[Point, Point]
     return lines
 
 
-def clipped_to_box(a: Point, b: Point, box: Box) -> tuple[Point, Point] | None:
-    """The part of a line within a box; None if it misses it."""
-    low, high = 0.0, 1.0
-    dx, dy = b[0] - a[0], b[1] - a[1]
-    for step, start, least, most in ((dx, a[0], box.left, box.right), (dy, a[1], box.top, box.bottom)):
-        if abs(step) < 1e-12:
-            if not least <= start <= most:
-                return None
-            continue
-        t0, t1 = sorted(((least - start) / step, (most - start) / step))
-        low, high = max(low, t0), min(high, t1)
-    if high - low < 1e-9:
-        return None
-    return (a[0] + dx * low, a[1] + dy * low), (a[0] + dx * high, a[1] + dy * high)
-
-
 def seen_hatch(
     view: Viewer, box: Box, belongs: Callable[[Placed, Vec], bool], angle: float, pitch: float
 ) -> list[tuple[Point, Point]]:
@@ -73,7 +58,7 @@ def seen_hatch(
     bodies: list[Body] = [b for b in view.bodies if b.box.meets(box.grown(0.01))]
     found: list[tuple[Point, Point]] = []
     for a, b in scan_lines(box, angle, pitch):
-        line = clipped_to_box(a, b, box)
+        line = clipped(a, b, box)
         if line is None:
             continue
         (x0, y0), (x1, y1) = line

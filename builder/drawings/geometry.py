@@ -19,3 +19,19 @@ def meets_box(a: Point, b: Point, box: Box) -> bool:
         t0, t1 = sorted(((least - start) / step, (most - start) / step))
         low, high = max(low, t0), min(high, t1)
     return high - low > 1e-9
+
+
+def clipped(a: Point, b: Point, box: Box) -> tuple[Point, Point] | None:
+    """The part of a line within a box; None if it misses it."""
+    low, high = 0.0, 1.0
+    dx, dy = b[0] - a[0], b[1] - a[1]
+    for step, start, least, most in ((dx, a[0], box.left, box.right), (dy, a[1], box.top, box.bottom)):
+        if abs(step) < 1e-12:
+            if not least <= start <= most:
+                return None
+            continue
+        t0, t1 = sorted(((least - start) / step, (most - start) / step))
+        low, high = max(low, t0), min(high, t1)
+    if high - low < 1e-9:
+        return None
+    return (a[0] + dx * low, a[1] + dy * low), (a[0] + dx * high, a[1] + dy * high)

@@ -257,8 +257,12 @@ def rim_runs(
     def point(angle: float, r: float) -> Vec:
         return add(centre, add(times(e1, r * cos(angle)), times(e2, r * sin(angle))))
 
+    # an end seen edge on counts as seen only if what is just behind it is: an end that is flush with
+    # its host's end has no line of its own
+    axial = -off[0] if abs(facing) < 1e-6 else off[0]
+
     def sample(angle: float) -> Vec:
-        return add(point(angle, radius + off[1] * OFF_SKIN), times(frame.ex, off[0] * OFF_SKIN))
+        return add(point(angle, radius + off[1] * OFF_SKIN), times(frame.ex, axial * OFF_SKIN))
 
     r = radius * c.scale
     if abs(facing) < 1e-6:

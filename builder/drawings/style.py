@@ -11,11 +11,11 @@ from typing import NamedTuple
 
 
 class Line(NamedTuple):
-    """Width in mm, dash pattern in mm (empty: unbroken), round caps or not, and what the line means."""
+    """Width in mm, dash pattern in mm (empty: unbroken), round dots or not, and what the line means."""
 
     width: float
     dash: tuple[float, ...]
-    round_caps: bool
+    dots: bool
     meaning: str
 
 

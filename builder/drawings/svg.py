@@ -86,7 +86,8 @@ def _group(kind: tuple[str, str, str], shapes: list[Shape]) -> str:
         stroke = ' stroke="none"' if isinstance(shapes[0], Arrow) else f' stroke-width="{number(look.width)}"'
         return f'<path{named} d="{d}" fill="currentColor"{stroke}/>'
     dash = f' stroke-dasharray="{" ".join(number(n) for n in look.dash)}"' if look.dash else ""
-    caps = ' stroke-linecap="round"' if look.round_caps else ""
+    # round ends close the corners where two lines of one outline meet; a dash keeps its length
+    caps = ' stroke-linecap="butt"' if look.dash and not look.dots else ""
     return f'<path{named} d="{d}" stroke-width="{number(look.width)}"{dash}{caps}/>'
 
 
@@ -101,7 +102,7 @@ def write(drawing: Drawing, prefix: str = "drawing") -> str:
     lines = [
         f'<svg xmlns="http://www.w3.org/2000/svg" width="{w}mm" height="{h}mm" viewBox="0 0 {w} {h}"'
         f' role="img" aria-labelledby="{title} {description}" fill="none" stroke="currentColor"'
-        f' stroke-linejoin="round">',
+        f' stroke-linejoin="round" stroke-linecap="round">',
         f'<title id="{title}">{escaped(drawing.title)}</title>',
         f'<desc id="{description}">{escaped(drawing.alt)}</desc>',
     ]

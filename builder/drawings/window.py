@@ -90,7 +90,12 @@ def windowed(scene: Scene, window: Window) -> Scene:
             p = p._replace(solid=_shortened(p.solid, ends[0], ends[1]))
         parts.append(p)
     shown = {p.id for p in parts}
+    names = tuple(
+        f"to {name}" if name and broken else name
+        for name, broken in zip(scene.ends, window.breaks, strict=True)
+    )
     return scene._replace(
+        ends=(names[0], names[1]),
         parts=tuple(parts),
         bands=tuple(b for b in scene.bands if b.part in shown),
         marks=tuple(m for m in scene.marks if m.part in shown),
