@@ -166,7 +166,7 @@ HAZARDS = (
          "school_eye_protection", "common_practice", gear=("dust mask", "eye protection"), ventilate=True,
          adult=True, covers=("dust",)),
     _row("skin", "caution", "Uncured resin or solvent on the skin is harmful.",
-         "It can bring a rash that returns for life.",
+         "It can give you a rash that returns for life.",
          "Wear the gloves that the label names, and eye protection. Wash it off with soap and water at"
          " once.",
          "school_eye_protection", "common_practice", gear=("gloves", "eye protection")),

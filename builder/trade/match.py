@@ -23,7 +23,8 @@ _CLOSERS = frozenset((
 _SIZERS = frozenset(("grade", "no", "nr", "number", "size"))
 # "pair of scissors", "roll of tape": the noun is what follows.
 _MEASURES = frozenset((
-    "bit", "box", "length", "pack", "packet", "pair", "piece", "pot", "reel", "roll", "set", "sheet", "tube",
+    "bit", "box", "length", "pack", "packet", "pair", "piece", "pot", "reel", "roll", "set", "sheet", "strip",
+    "tube",
 ))  # fmt: skip
 
 Row = TypeVar("Row")

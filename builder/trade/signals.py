@@ -29,7 +29,7 @@ SIGNAL_COLOUR: dict[Level, str] = {
 }
 """Panel colours of ANSI Z535.4, by name; the colour never stands without the word."""
 
-SIGNAL_SOURCES = ("z535_4",)
+SIGNAL_SOURCES = ("z535_4", "z535_6", "procedure_writing")
 
 
 def worst(levels: Iterable[Level]) -> Level | None:

@@ -30,7 +30,6 @@ SOURCES = (
         "common practice",
     ),
     Source("memory", "Widely known; not looked up", "from memory", False),
-    Source("arithmetic", "Arithmetic shown beside the row", "common practice"),
     # Units and sheets
     Source("cfr16_500_19", "16 CFR 500.19, conversion of units of measure", "regulation"),
     Source(
@@ -41,7 +40,6 @@ SOURCES = (
         "ANSI/ASME Y14.1, drawing sheet sizes A to E, and North American office sizes",
         "standard",
     ),
-    Source("iso_32000_1", "ISO 32000-1, PDF 1.7, section 8.3.2: default user unit 1/72 inch", "standard"),
     # Cautions
     Source("z535_4", "ANSI Z535.4-2007, definitions of the signal words", "standard"),
     Source(
@@ -50,8 +48,6 @@ SOURCES = (
         "standard",
         False,
     ),
-    Source("iec_82079_1", "IEC/IEEE 82079-1:2019, preparation of information for use", "standard"),
-    Source("iso_7010", "ISO 7010, registered safety signs", "standard", False),
     Source("procedure_writing", "Human factors procedure writing, part C: warnings and cautions", "guidance"),
     # Children and classroom materials
     Source("cfr16_1501", "16 CFR 1501, small parts", "regulation"),
@@ -103,8 +99,6 @@ SOURCES = (
         "Site dimension table of the national model rocket safety code, as printed by a club",
         "guidance",
     ),
-    # Bodies and hands
-    Source("iso_15534", "ISO 15534, dimensions of access openings (idea only)", "standard", False),
 )
 
 _BY_KEY = {row.key: row for row in SOURCES}

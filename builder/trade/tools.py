@@ -57,7 +57,8 @@ TOOLS = (
     _row("pen", "marker, felt pen, felt tip, fine liner, marking pen"),
     _row("permanent marker", "permanent pen, paint marker", "stain"),
     _row(
-        "ruler", "rule, steel rule, scale, straightedge, straight edge, yardstick, metre stick, meter stick"
+        "ruler",
+        "rule, steel rule, scale rule, straightedge, straight edge, yardstick, metre stick, meter stick",
     ),
     _row("tape measure", "measuring tape, steel tape"),
     _row("calipers", "caliper, calliper, callipers, vernier"),

@@ -7,7 +7,7 @@ from __future__ import annotations
 
 from fractions import Fraction
 
-SOURCES_OF = ("common_practice",)  # every table of this module: ordinary English, no source
+WORD_SOURCES = ("common_practice",)  # every table of this module: ordinary English, no source
 
 _TO_TWENTY = """
     zero one two three four five six seven eight nine ten eleven twelve thirteen fourteen fifteen sixteen
@@ -67,24 +67,26 @@ UNIT_WORDS = frozenset(_UNITS.split())
 """Words that name a unit of length, time, mass, volume or angle, lower case."""
 
 _COMMANDS = """
-    add adjust aim align allow apply arrange ask assemble attach balance begin bend bind blow bow break
-    bring brush build burnish carry catch centre center change charge check choose clamp clean clear
-    clip close coat coil collect colour color connect continue copy count cover crease cross crush cut
-    dab damp dampen decide dip discard do draw drill drive drop dry ease empty ensure erase extend
-    fasten feed file fill find finish fit fix flatten flip fold follow form gather get give glue go grip
-    gum hammer hang have hold insert inspect join keep knock knot label lace lay leave let level lift
-    light line load lock look loop loosen make mark mask match measure melt mix moisten mount move nip
-    note nudge number open pack paint paste peel pick pierce pin pinch place plan plug point poke polish
-    position pour press prick prime pull punch push put raise read record release remember remove repeat
-    replace rest roll rotate rub ruffle run sand saw score scrape screw seal secure see select separate
-    set sew shake shape sharpen shave shift show shut slide slip slit slot smear smooth snip soak sort
-    spin split spray spread squeeze stack stand staple start stay steady stick stir stop store
-    straighten stretch strip stroke swap sweep tack take tap tape taper tear test thread throw tie
-    tighten tilt touch trace transfer trim try tuck turn twist undo unfold unroll unscrew untie use
-    verify wait warm wash watch wear weigh wet whittle wind wipe work wrap write
+    add adjust aim align allow apply arrange ask assemble attach balance begin bend bind blot blow bow
+    break bring brush build burnish call cap carry catch center centre change charge check choose clamp
+    clean clear clip close coat coil collect color colour connect continue cool copy count cover crease
+    cross crush cut dab damp dampen decide dip discard do drag draw drill drive drop dry dust ease empty
+    ensure erase extend fasten feed file fill find finish fit fix flatten flip fold follow form gather
+    get give glue go grip gum hammer hand hang have heat hold hook insert inspect iron join keep knock
+    knot label lace launch lay leave let level lift light line load lock look loop loosen lower make
+    mark mask match measure melt mix moisten mount move nip note nudge number open pack paint park pass
+    paste peel pick pierce pin pinch place plan plug point poke polish position pour press prick prime
+    pull punch push put raise reach read record release remember remove repeat replace rest return reuse
+    rinse roll rotate rub ruffle run sand save saw score scrape screw seal secure see select send
+    separate set sew shake shape share sharpen shave shift shine show shut sketch skip slice slide slip
+    slit slot smear smooth snap snip soak solder sort speak spin splice split spray spread sprinkle
+    squeeze stack stand staple start stay steady stick stir stop store straighten stretch strip stroke
+    swap sweep swing tack take tap tape taper tear tell test thread throw tie tighten tilt top touch
+    trace transfer trim try tuck turn twist undo unfold unplug unroll unscrew untie use verify wait warm
+    wash watch wear weigh wet whittle wind wipe work wrap write
 """
 
-IMPERATIVES = tuple(sorted(_COMMANDS.split()))
+IMPERATIVES = tuple(_COMMANDS.split())
 """Verbs that a builder may be told, in the form of a command, sorted."""
 
 VAGUE_AMOUNTS = (
@@ -196,7 +198,7 @@ _MASS = """
     sandpaper string tape thread twine varnish wadding water wax wire wood wool
 """
 
-MASS_NOUNS = tuple(sorted(_MASS.split()))
+MASS_NOUNS = tuple(_MASS.split())
 """Materials spoken of without "a": "cut the paper", "some paper"."""
 
 AN_BEFORE = ("heir", "honest", "honour", "honor", "hour", "unim", "unin", "x")
