@@ -18,7 +18,7 @@ PYTHON = VENV / ("Scripts/python.exe" if os.name == "nt" else "bin/python")
 CONSTRAINTS = ROOT / "constraints.txt"
 MARKS = {"site": VENV / ".ready-site", "test": VENV / ".ready-test"}
 
-# The older a Debian or Ubuntu, the more of these it would bring along by itself; naming all four is no harm.
+# Some of these bring others along, which ones differs from release to release; naming all four does no harm.
 APT_LIBRARIES = ("libcairo2", "libpango-1.0-0", "libpangoft2-1.0-0", "libharfbuzz-subset0")
 
 # Loading the two packages is the only test that holds on every system. Without the last library the second
@@ -104,8 +104,9 @@ def make_venv() -> None:
             raise SetUpError(f"Python could not make a virtual environment:\n{tail(made.stdout)}")
         if not apt_install(package) or run(*make).returncode:
             raise SetUpError(
-                "Python's part for virtual environments is missing. Install it, then run this again:\n"
-                f"  Debian, Ubuntu:  sudo apt install {package}"
+                "Python's part for virtual environments is missing. Install it, and the libraries that pictures\n"
+                "and PDFs are drawn with, then run this again:\n"
+                f"  Debian, Ubuntu:  sudo apt install {package} {' '.join(APT_LIBRARIES)}"
             )
 
 
