@@ -33,7 +33,7 @@ def _kept(tag: str, attribute: str, value: str) -> str | None:
 
 def prose(text: str) -> Markup:
     """Markdown as block HTML. Its headings begin at the second level, under the page's own."""
-    extensions = ["tables", "sane_lists", "toc"]
+    extensions = ["fenced_code", "tables", "sane_lists", "toc"]
     settings = {"toc": {"baselevel": 2, "toc_depth": "2-4", "marker": ""}}
     html = markdown.markdown(text, extensions=extensions, extension_configs=settings)
     return Markup(

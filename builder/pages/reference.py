@@ -40,9 +40,8 @@ class ReportView(View, frozen=True, kw_only=True):
     """The check report of a guide, or of all guides when it stands in for their pages."""
 
     verdict: str
-    counts: tuple[Fact, ...]
     findings: tuple[FindingView, ...]
-    accepted: tuple[FindingView, ...]
+    accepted: tuple[FindingView, ...] = ()
     dropped: tuple[Fact, ...]
     checked: tuple[CheckRow, ...]
     ran: tuple[Fact, ...]
@@ -84,27 +83,26 @@ class FieldTable(View, frozen=True, kw_only=True):
 
     id: str
     heading: str
-    summary: Markup
     rows: tuple[FieldRow, ...]
 
 
 class VerbRow(View, frozen=True, kw_only=True):
-    """A verb: what it says, what the bench must offer, what it changes."""
+    """A verb: the other words that may tell it, what it says, needs and asks of joints, its fields."""
 
-    words: str
-    fields: str
+    word: str
+    others: str
     says: str
     needs: str
-    changes: str
+    demand: str
+    rows: tuple[FieldRow, ...] = ()
 
 
 class ManualSection(View, frozen=True, kw_only=True):
-    """A part of the manual: prose, and the tables and examples that belong to it."""
+    """A part of the manual: prose, and the tables that belong to it."""
 
     id: str
     heading: str
     html: Markup
-    example: str = ""
     tables: tuple[FieldTable, ...] = ()
     verbs: tuple[VerbRow, ...] = ()
 

@@ -44,9 +44,9 @@ STAIN = c.Caution(
 )
 
 SECTION = Markup(
-    '<svg xmlns="http://www.w3.org/2000/svg" viewBox="0 0 160 70" width="160mm" height="70mm" '
+    '<svg xmlns="http://www.w3.org/2000/svg" fill="currentColor" viewBox="0 0 160 70" width="160mm" height="70mm" '
     'font-family="Kitwright Sans, Source Sans Pro, sans-serif">'
-    '<g fill="none" stroke="#000" stroke-width="0.5">'
+    '<g fill="none" stroke="currentColor" stroke-width="0.5">'
     '<path d="M10 20H140M10 42H140M10 20V42M140 20V42"/><path stroke-width="1" d="M120 22h12v18h-12z"/>'
     '<path stroke-width="0.25" d="M120 28l6-6M120 34l12-12M120 40l12-12M126 40l6-6"/>'
     '<path stroke-width="0.25" stroke-dasharray="6 1.5 1.5 1.5" d="M4 31H150"/>'
@@ -314,7 +314,7 @@ MATERIALS = c.MaterialsView(
 )
 BAR = Markup(
     '<svg xmlns="http://www.w3.org/2000/svg" width="184.6mm" height="246mm" viewBox="0 0 184.6 246">'
-    '<g fill="none" stroke="#000" stroke-width="0.35"><path d="M0.2 0.2h184.2v245.6H0.2z"/>'
+    '<g fill="none" stroke="currentColor" stroke-width="0.35"><path d="M0.2 0.2h184.2v245.6H0.2z"/>'
     '<path d="M20 230h100M20 228v4M120 228v4M10 120v100M8 120h4M8 220h4"/>'
     '<path d="M60 60h57.15l-25.4 50.8H60z"/></g>'
     '<text x="60" y="226" font-size="4">100 mm</text></svg>'
@@ -385,7 +385,6 @@ FINDING = r.FindingView(
 )
 REPORT = r.ReportView(
     verdict="1 error, 1 warning.",
-    counts=(c.Fact(label="Errors", value="1"), c.Fact(label="Warnings", value="1")),
     findings=(
         FINDING,
         r.FindingView(
@@ -423,41 +422,33 @@ CHECK = r.CheckView(
     mend=Markup("<p>Change one of them.</p>"),
 )
 CHECKS = r.ChecksView(groups=(("Sums", (REPORT.checked[0],)),))
+FIELD = r.FieldRow(
+    name="thickness",
+    type="length, or a sum",
+    needed="",
+    description=Markup("How thick a sheet is."),
+    example="3 mm",
+)
 MANUAL = r.ManualView(
     sections=(
         r.ManualSection(
             id="start",
             heading="A guide by example",
-            html=Markup("<p>A guide is one file.</p>"),
-            example="title: Card telescope\nunits: {first: in, second: mm}",
+            html=Markup("<p>A guide is one file.</p><pre><code>a: b</code></pre>"),
         ),
         r.ManualSection(
             id="fields",
             heading="Fields",
             html=Markup(""),
-            tables=(
-                r.FieldTable(
-                    id="fields-material",
-                    heading="Material",
-                    summary=Markup("<p>Is used up.</p>"),
-                    rows=(
-                        r.FieldRow(
-                            name="thickness",
-                            type="length",
-                            needed="no",
-                            description=Markup("How thick a sheet is."),
-                            example="0.010 in",
-                        ),
-                    ),
-                ),
-            ),
+            tables=(r.FieldTable(id="fields-material", heading="A material", rows=(FIELD,)),),
             verbs=(
                 r.VerbRow(
-                    words="glue, run, put",
-                    fields="inside, with, for",
+                    word="glue",
+                    others="run, put",
                     says="Put white PVA glue inside the tube.",
-                    needs="a surface that a hand can reach",
-                    changes="a wet surface",
+                    needs="Adhesive is laid.",
+                    demand="carry",
+                    rows=(FIELD,),
                 ),
             ),
         ),

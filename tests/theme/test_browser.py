@@ -29,7 +29,7 @@ window.addEventListener("load", function () {{
     }});
     var told = document.createElement("p");
     told.className = "told";
-    told.textContent = 
+    told.textContent =
       [frame.title, page.documentElement.scrollWidth, wide.join("+"), small.join("+")].join("|");
     document.body.appendChild(told);
   }});

@@ -1,0 +1,98 @@
+"""The writers' manual: prose from manual.md, tables from the one declaration of each field and verb."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterable, Mapping
+from pathlib import Path
+
+from builder.guide import declared
+from builder.guide.fields import Field, Holds
+from builder.guide.model import Verb
+from builder.pages.prose import line, prose
+from builder.pages.reference import FieldRow, FieldTable, ManualSection, ManualView, VerbRow
+
+TEXT = Path(__file__).with_name("manual.md")
+HEADING = re.compile(r"^# (?P<heading>.+?) \{(?P<id>[a-z]+)(?:: (?P<tables>[A-Z_, ]+))?\}$", re.MULTILINE)
+SPOKEN = {
+    "GUIDE": "The guide", "MATERIAL": "A material", "LABEL": "Its label", "SOLD": "How it is sold", "TOOL": "A tool",
+    "PART": "A part", "OUTLINE": "An outline", "STAGE": "A stage", "STEP": "A step", "REPEAT": "A repeat",
+    "USE": "A shared step", "CAUTION": "A caution", "EVERY_ACTION": "Every action",
+}  # fmt: skip
+"""The tables of `declared` that the manual prints, and their headings."""
+
+
+def type_words(field: Field) -> str:
+    """What a writer may type in a field."""
+    if field.holds is Holds.WORD and field.words:
+        return ", ".join(field.words)
+    if field.holds is Holds.NUMBER and field.dimension is not None:
+        return f"{field.dimension.value}, or a sum"
+    if field.holds in (Holds.THING, Holds.THINGS) and field.sort:
+        return f"{field.holds.value} ({field.sort.replace('|', ' or ')})"
+    return field.holds.value
+
+
+def field_rows(fields: Iterable[Field], above: str = "") -> list[FieldRow]:
+    """A row for each field; the fields of a nested one follow it, named with it."""
+    rows: list[FieldRow] = []
+    for field in fields:
+        name = f"{above}{field.name}"
+        rows.append(
+            FieldRow(
+                name=name,
+                type=type_words(field),
+                needed="yes" if field.required else "",
+                description=line(field.about),
+                example=field.example,
+            )
+        )
+        rows += field_rows(field.inner, f"{name}: ")
+    return rows
+
+
+def field_table(name: str) -> FieldTable:
+    """The table of one kind of entry, by its name in `declared`."""
+    heading = SPOKEN[name]
+    return FieldTable(
+        id=f"fields-{name.lower().replace('_', '-')}",
+        heading=heading,
+        rows=tuple(field_rows(getattr(declared, name))),
+    )
+
+
+def verb_rows(
+    verbs: Mapping[str, tuple[Verb, tuple[Field, ...]]], sentences: Mapping[str, str]
+) -> list[VerbRow]:
+    """A row for each verb. `sentences` holds, by verb, a sentence that a guide of this site prints with it."""
+    return [
+        VerbRow(
+            word=verb.word,
+            others=", ".join(word for word in verb.says if word != verb.word),
+            says=sentences.get(verb.word, ""),
+            needs=verb.about,
+            demand=verb.demand,
+            rows=tuple(field_rows(fields)),
+        )
+        for verb, fields in verbs.values()
+    ]
+
+
+def manual(verbs: Mapping[str, tuple[Verb, tuple[Field, ...]]], sentences: Mapping[str, str]) -> ManualView:
+    """The whole manual. Raises KeyError if manual.md asks for a table that `SPOKEN` does not name."""
+    text = TEXT.read_text("utf-8")
+    heads = list(HEADING.finditer(text))
+    sections = []
+    for head, after in zip(heads, [*heads[1:], None], strict=True):
+        body = text[head.end() : after.start() if after else len(text)]
+        names = [name.strip() for name in (head["tables"] or "").split(",") if name.strip()]
+        sections.append(
+            ManualSection(
+                id=head["id"],
+                heading=head["heading"],
+                html=prose(body),
+                tables=tuple(field_table(name) for name in names),
+                verbs=tuple(verb_rows(verbs, sentences)) if head["id"] == "verbs" else (),
+            )
+        )
+    return ManualView(sections=tuple(sections))
