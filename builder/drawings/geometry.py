@@ -35,3 +35,8 @@ def clipped(a: Point, b: Point, box: Box) -> tuple[Point, Point] | None:
     if high - low < 1e-9:
         return None
     return (a[0] + dx * low, a[1] + dy * low), (a[0] + dx * high, a[1] + dy * high)
+
+
+def turned_half(outline: tuple[Point, ...], width: float, height: float) -> tuple[Point, ...]:
+    """An outline turned half round within its own box."""
+    return tuple((width - x, height - y) for x, y in outline)

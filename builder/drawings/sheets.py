@@ -27,6 +27,7 @@ from builder.drawings.shapes import (
     moved,
     segment,
 )
+from builder.drawings.style import LINES
 
 MARGIN = 12.7
 """Half an inch: what printers leave bare (common practice, no source), mm."""
@@ -40,7 +41,7 @@ COMMON = (184.6, 254.0)
 BARS = 13.0
 """Room at the left and at the foot that the calibration bars take, mm."""
 
-HEAD = 19.0
+HEAD = 27.0
 """Room at the top for the sheet's words, mm."""
 
 OVERLAP = 12.0
@@ -93,7 +94,7 @@ def sheets(patterns: Iterable[Pattern], origin: Origin, page: tuple[float, float
 
 def working_area(page: tuple[float, float]) -> Box:
     """The box within a page that patterns may fill."""
-    return Box(BARS, HEAD, page[0], page[1] - BARS)
+    return Box(BARS, HEAD, page[0] - 1.0, page[1] - BARS)
 
 
 def quarter_turned(pattern: Pattern) -> Pattern:
@@ -182,7 +183,8 @@ def tiles(pattern: Pattern, area: Box) -> list[Laid]:
             shapes += _centred_words(window, shapes, [f"{pattern.name} {code}", pattern.note])
             says = (
                 f"{pattern.name} at true size, tile {code}: row {row + 1} of {ny},"
-                f" column {column + 1} of {nx}. Neighbouring tiles overlap by {OVERLAP:g} mm; lay the register marks on one another."
+                f" column {column + 1} of {nx}. Neighbouring tiles overlap by {OVERLAP:g} mm;"
+                " lay the register marks on one another."
             )
             dx, dy = area.left - window.left, area.top - window.top
             found.append(Laid(title, tuple(moved(s, dx, dy) for s in shapes), says))
@@ -286,7 +288,10 @@ def _sheet(laid: Laid, number: int, of: int, origin: Origin, page: tuple[float, 
         f"Made for {origin.made_for}. Print at 100 %, never “fit to page”. Measure the four bars first.",
     ]
     lines = [line for text in head for line in wrapped(text, page[0])][:3]
-    shapes: list[Shape] = [Text((0.0, CAP_HEIGHT + i * LINE_PITCH), line) for i, line in enumerate(lines)]
+    shapes: list[Shape] = [
+        Text((0.0, CAP_HEIGHT + 1 + i * LINE_PITCH), line) for i, line in enumerate(lines)
+    ]
+    shapes += legend(laid.shapes, CAP_HEIGHT + 1 + 3 * LINE_PITCH)
     shapes += calibration(page)
     shapes += laid.shapes
     alt = (
@@ -296,13 +301,28 @@ def _sheet(laid: Laid, number: int, of: int, origin: Origin, page: tuple[float, 
     return Drawing(f"Sheet {number} of {of}: {laid.title}", alt, page[0], page[1], tuple(shapes), True)
 
 
+def legend(shapes: Iterable[Shape], level: float) -> list[Shape]:
+    """A sample of each kind of line that a sheet has, with what it means, in one row on a base line."""
+    used = {s.line for s in shapes}
+    found: list[Shape] = []
+    x = 0.0
+    for line in ("cut", "fold", "glue_here", "line_up"):
+        if line in used:
+            y = level - CAP_HEIGHT / 2
+            words = Text((x + 16.0, level), LINES[line].meaning)
+            found += [segment((x + 0.5, y), (x + 14.0, y), line), words]
+            x = words.box().right + 6.0
+    return found
+
+
 def calibration(page: tuple[float, float]) -> list[Shape]:
     """Bars of 100 mm and 4 in on both axes: upright ones at the left edge, level ones at the foot."""
     found: list[Shape] = []
     foot = page[1] - BARS - 6
     # upright: 100 mm at the edge with its number above, 4 in beside it with its number below
     found += _bar((2.0, foot - 100.0), (2.0, foot))
-    found.append(Text((0.0, foot - 100.0 - 3.0), "100 mm"))
+    found.append(Text((0.0, foot - 100.0 - 3.0 - LINE_PITCH), "100"))
+    found.append(Text((0.0, foot - 100.0 - 3.0), "mm"))
     found += _bar((8.0, foot - 4 * INCH), (8.0, foot))
     found.append(Text((5.0, foot + 2.5 + CAP_HEIGHT), "4 in"))
     left = BARS + 14.0

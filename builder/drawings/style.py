@@ -40,7 +40,7 @@ LINES: dict[str, Line] = {
     "cut": Line(0.6, (), False, "cut here"),
     "fold": Line(0.3, (5.0, 1.5), False, "fold here"),
     "glue_here": Line(0.7, (0.0, 1.6), True, "glue here"),
-    "line_up": Line(0.3, (8.0, 1.2, 1.2, 1.2), False, "line this up, do not cut"),
+    "line_up": Line(0.3, (8.0, 1.2, 1.2, 1.2), False, "line up, do not cut"),
     "frame": Line(0.3, (), False, "the edge of a sheet, or a calibration bar"),
 }
 

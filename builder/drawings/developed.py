@@ -1,0 +1,122 @@
+"""Developed view: the outside of a tube unrolled flat, with its marks, glue and what stands on it.
+
+Along the tube runs to the right; round the tube runs down, from the line at 0 degrees.  Both at one
+scale, so that a distance on the drawing is a distance on the tube's skin.
+"""
+
+from __future__ import annotations
+
+from math import pi
+from typing import NamedTuple
+
+from builder.drawings.alternative import listed
+from builder.drawings.callouts import Callout, column, flags
+from builder.drawings.compose import HEIGHT, LARGEST, WIDE, WIDTH
+from builder.drawings.dimensions import Linear, below, beside
+from builder.drawings.fills import GLUE_PITCH, NEW_PITCH, polygon_hatch
+from builder.drawings.measure import CAP_HEIGHT, text_width
+from builder.drawings.shapes import Box, Drawing, Hatch, Point, Polyline, Shape, Text, finished, segment
+
+
+class On(NamedTuple):
+    """Something on the skin: from x0 to x1 along, from a0 to a1 degrees round.
+
+    `kind`: "mark" (a line if x0 = x1 or a0 = a1), "glue", "part" (where a thing stands or lies).
+    """
+
+    id: str
+    name: str
+    kind: str
+    x0: float
+    x1: float
+    a0: float
+    a1: float
+    new: bool = False
+
+
+class Skin(NamedTuple):
+    """A tube's outside: its length and outer diameter, mm, and the names of its ends."""
+
+    id: str
+    name: str
+    length: float
+    outside: float
+    ends: tuple[str, str] = ("", "")
+
+
+class Span(NamedTuple):
+    """A dimension on the skin: along from x0 to x1, or round from a0 to a1 degrees at station x0."""
+
+    text: str
+    x0: float
+    x1: float
+    a0: float = 0.0
+    a1: float = 0.0
+
+
+def developed(title: str, skin: Skin, things: tuple[On, ...], spans: tuple[Span, ...] = ()) -> Drawing:
+    """The outside of a tube laid flat."""
+    round_it = pi * skin.outside
+    ends = 2 * max((text_width(e) + 7 for e in skin.ends if e), default=0.0)
+    scale = min((WIDTH - ends) / skin.length, HEIGHT / round_it, LARGEST)
+
+    def paper(x: float, degrees: float) -> Point:
+        return (x * scale, degrees / 360 * round_it * scale)
+
+    outline = Box(0, 0, skin.length * scale, round_it * scale)
+    corners = (paper(0, 0), paper(skin.length, 0), paper(skin.length, 360), paper(0, 360))
+    shapes: list[Shape] = [Polyline(corners, "outline", skin.id, closed=True)]
+    callouts: dict[str, Callout] = {}
+    for on in things:
+        a, b = paper(on.x0, on.a0), paper(on.x1, on.a1)
+        flat = abs(b[0] - a[0]) < 0.05 or abs(b[1] - a[1]) < 0.05
+        box = (a, (b[0], a[1]), b, (a[0], b[1]))
+        if on.kind == "mark":
+            line = "new_mark" if on.new else "mark"
+            shapes.append(segment(a, b, line, on.id) if flat else Polyline(box, line, on.id, closed=True))
+        elif on.kind == "glue":
+            shapes.append(Hatch(tuple(polygon_hatch(box, 90.0, GLUE_PITCH)), "glue", on.id))
+        else:
+            shapes.append(Polyline(box, "new" if on.new else "outline", on.id, closed=True))
+            if on.new and not flat:
+                shapes.append(Hatch(tuple(polygon_hatch(box, 45.0, NEW_PITCH)), "new_hatch", on.id))
+        places = tuple((a[0] + (b[0] - a[0]) * s, a[1] + (b[1] - a[1]) * s) for s in (0.5, 0.3, 0.7, 0.9))
+        old = callouts.get(on.name)
+        callouts[on.name] = Callout(on.name, on.id, (old.anchors if old else ()) + places)
+    level = [Linear(s.text, paper(s.x0, 360), paper(s.x1, 360)) for s in spans if s.a0 == s.a1]
+    upright = [Linear(s.text, paper(s.x0, s.a0), paper(s.x0, s.a1), "across") for s in spans if s.a0 != s.a1]
+    words = _ends(skin, outline)
+    boxes = [w.box() for w in words]
+    low = below(level, outline, boxes)
+    side = beside(upright, outline, [*boxes, *low.boxes])
+    names = list(callouts.values())
+    if outline.width > WIDE * outline.height:
+        calls = flags(names, outline, outline.top)
+    else:
+        edge = max([outline.right, *(b.right for b in boxes)])
+        calls = column(names, edge + 9, avoid=[*low.boxes, *side.boxes])
+    shapes += [*words, *low.shapes, *side.shapes, *calls.shapes]
+    return finished(title, _alt(skin, things, spans), shapes)
+
+
+def _ends(skin: Skin, outline: Box) -> list[Text]:
+    y = (outline.top + outline.bottom) / 2 + CAP_HEIGHT / 2
+    found = []
+    if skin.ends[0]:
+        found.append(Text((outline.left - 4, y), skin.ends[0], "end"))
+    if skin.ends[1]:
+        found.append(Text((outline.right + 4, y), skin.ends[1]))
+    return found
+
+
+def _alt(skin: Skin, things: tuple[On, ...], spans: tuple[Span, ...]) -> str:
+    said = [f"The outside of the {skin.name} unrolled flat; its ends meet above and below."]
+    if skin.ends[0]:
+        said.append(f"The {skin.ends[0]} end is on the left, the {skin.ends[1]} end on the right.")
+    for new, start in ((False, "Already there"), (True, "New in this step")):
+        names = list(dict.fromkeys(t.name for t in things if t.new == new))
+        if names:
+            said.append(f"{start}: {listed(names)}.")
+    if spans:
+        said.append(f"Dimensions shown: {listed([s.text for s in spans])}.")
+    return " ".join(said)
