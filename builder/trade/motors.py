@@ -111,7 +111,7 @@ def _site(limit: Fraction, feet: int, metres: int, says: str, *sources: str) -> 
 
 
 SITES = (
-    _site(Fraction(5, 4), 50, 15, "1/4A and 1/2A", "site_table", "memory"),
+    _site(Fraction(5, 4), 50, 15, "1/4A and 1/2A"),
     _site(Fraction(5, 2), 100, 30, "A"),
     _site(Fraction(5), 200, 60, "B"),
     _site(Fraction(10), 400, 120, "C"),

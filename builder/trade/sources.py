@@ -77,6 +77,16 @@ SOURCES = (
     # Adhesives and finishes
     Source("wood_gluing_guide", "Trade gluing guide for wood, PVA emulsion data", "guidance"),
     Source("adhesives_handbook", "Handbook of Adhesives and Sealants, table 8.3", "handbook"),
+    Source(
+        "glue_table",
+        "Home-improvement table of synthetic glues: white PVA works 5 to 30 min, clamped 20 to 90 min",
+        "guidance",
+    ),
+    Source(
+        "card_glue_advice",
+        "Advice on PVA on cardboard (weak): tack-free in 15 to 30 min, cured in 18 to 72 h",
+        "guidance",
+    ),
     Source("gummed_tape_handbook", "Handbook of Adhesive Technology, chapter on gummed tape", "handbook"),
     Source("epoxy_gel_article", "Adhesives trade article: five minutes is gel, not cure", "guidance"),
     Source("epoxy_cure_article", "Epoxy trade article, 2018: 24 h minimum, some up to 72 h", "guidance"),
@@ -96,8 +106,15 @@ SOURCES = (
     Source("national_code_2012", "National model rocket safety code, text effective August 2012", "guidance"),
     Source(
         "site_table",
-        "Site dimension table of the national model rocket safety code, as printed by a club",
+        "Site dimension table of the national model rocket safety code, as printed by two clubs",
         "guidance",
+    ),
+    # Bodies and hands
+    Source(
+        "child_fingers",
+        "Lengths, girths, and diameters of children's fingers from 3 to 10 years of age, Annals of"
+        " Anatomy, 2010",
+        "handbook",
     ),
 )
 

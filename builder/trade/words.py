@@ -207,8 +207,9 @@ AN_BEFORE = ("heir", "honest", "honour", "honor", "hour", "unim", "unin", "x")
 A_BEFORE = ("eu", "ewe", "one", "once", "uni", "use", "used", "usu", "ut", "u shaped", "u bolt")
 """Beginnings with a vowel letter that take "a"."""
 
-AN_NUMBERS = ("8", "11", "18")
-"""Numbers read with a vowel first: 8, 80, 800 ..., 11, 18."""
+AN_NUMBERS = ("11", "18")
+"""Numbers, besides those that begin with 8, that are read with a vowel first, alone or as thousands or
+millions."""
 
 WARNING_WORDS = (
     "be careful",
@@ -301,8 +302,9 @@ def article(phrase: str) -> str:
     """ "a" or "an" before a phrase, by how its first word or number is read."""
     text = phrase.lower()
     if text[:1].isdigit():
-        number = text.split()[0].split("/")[0].split(".")[0]
-        return "an" if number.startswith("8") or number in AN_NUMBERS else "a"
+        number = text.split()[0].split("/")[0].split(".")[0].replace(",", "")
+        spoken = number[:2] if len(number) % 3 == 2 else ""
+        return "an" if number.startswith("8") or spoken in AN_NUMBERS else "a"
     first = text.replace("-", " ")
     if any(first.startswith(start) for start in AN_BEFORE if len(start) > 1) or first.split()[:1] == ["x"]:
         return "an"

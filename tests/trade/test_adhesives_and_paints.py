@@ -1,10 +1,10 @@
 """Adhesives and paints against what is published about them, and by the names that a guide may use.
 
-No standard sets these times. The published figures: a trade gluing guide for wood (unstressed joint 30 to
-60 min, stressed 24 h); adhesives trade articles on five-minute epoxy (five minutes is gel; 24 h at least,
-some 72 h); Handbook of Adhesives and Sealants, table 8.3, with a glossary (cyanoacrylate 24 h); retail
-advice on aerosol paint (touch-dry 10 to 30 min, again within 1 h or after 48 h, cured in 24 h). The rest is
-common practice, no source.
+No standard sets these times. The published figures: a table of glues (white PVA works 5 to 30 min, clamped
+20 to 90); a trade gluing guide for wood (unstressed joint 30 to 60 min, stressed 24 h); adhesives trade
+articles on five-minute epoxy (five minutes is gel; 24 h at least, some 72 h); Handbook of Adhesives and
+Sealants, table 8.3, with a glossary (cyanoacrylate 24 h); retail advice on aerosol paint (touch-dry 10 to
+30 min, again within 1 h or after 48 h, cured in 24 h). The rest is common practice, no source.
 """
 
 from __future__ import annotations
@@ -25,6 +25,8 @@ LABELS = [
     ("wood_glue", "cure", 24 * HOUR),
     ("wood_glue", "working", 5 * MIN),
     ("pva", "working", 5 * MIN),
+    ("pva", "working", 30 * MIN),
+    ("pva", "set", 90 * MIN),
     ("pva", "tack", 2 * MIN),
     ("pva", "set", 30 * MIN),
     ("pva", "set", 20 * MIN),  # a mount joint sets in 20 to 30 minutes: common practice, no source
