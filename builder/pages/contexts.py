@@ -60,7 +60,7 @@ class Frame(View, frozen=True, kw_only=True):
     next: Link | None = None
     cells: tuple[TitleCell, ...] = ()
     keep: str = ""
-    wide: bool = False
+    find: str = ""
     banner: str = ""
 
 

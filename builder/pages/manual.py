@@ -8,14 +8,15 @@ from pathlib import Path
 
 from builder.guide import declared
 from builder.guide.fields import Field, Holds
-from builder.guide.model import Verb
+from builder.guide.steps import Verbs
 from builder.pages.prose import line, prose
 from builder.pages.reference import FieldRow, FieldTable, ManualSection, ManualView, VerbRow
 
 TEXT = Path(__file__).with_name("manual.md")
 HEADING = re.compile(r"^# (?P<heading>.+?) \{(?P<id>[a-z]+)(?:: (?P<tables>[A-Z_, ]+))?\}$", re.MULTILINE)
 SPOKEN = {
-    "GUIDE": "The guide", "MATERIAL": "A material", "LABEL": "Its label", "SOLD": "How it is sold", "TOOL": "A tool",
+    "GUIDE": "The guide", "MATERIAL": "A material", "LABEL": "Its label", "SOLD": "How it is sold",
+    "TOOL": "A tool",
     "PART": "A part", "OUTLINE": "An outline", "STAGE": "A stage", "STEP": "A step", "REPEAT": "A repeat",
     "USE": "A shared step", "CAUTION": "A caution", "EVERY_ACTION": "Every action",
 }  # fmt: skip
@@ -61,7 +62,7 @@ def field_table(name: str) -> FieldTable:
     )
 
 
-def verb_rows(
+def verb_rows(verbs: Verbs, sentences: Mapping[str, str]) -> list[VerbRow]:
     verbs: Mapping[str, tuple[Verb, tuple[Field, ...]]], sentences: Mapping[str, str]
 ) -> list[VerbRow]:
     """A row for each verb. `sentences` holds, by verb, a sentence that a guide of this site prints with it."""
@@ -78,13 +79,14 @@ def verb_rows(
     ]
 
 
-def manual(verbs: Mapping[str, tuple[Verb, tuple[Field, ...]]], sentences: Mapping[str, str]) -> ManualView:
+def manual(verbs: Verbs, sentences: Mapping[str, str]) -> ManualView:
     """The whole manual. Raises KeyError if manual.md asks for a table that `SPOKEN` does not name."""
     text = TEXT.read_text("utf-8")
     heads = list(HEADING.finditer(text))
     sections = []
-    for head, after in zip(heads, [*heads[1:], None], strict=True):
-        body = text[head.end() : after.start() if after else len(text)]
+    ends = [*(head.start() for head in heads[1:]), len(text)]
+    for head, end in zip(heads, ends, strict=True):
+        body = text[head.end() : end]
         names = [name.strip() for name in (head["tables"] or "").split(",") if name.strip()]
         sections.append(
             ManualSection(

@@ -131,3 +131,17 @@ class HomeView(View, frozen=True, kw_only=True):
     summary: Markup
     guides: tuple[GuideCard, ...]
     more: tuple[Link, ...] = ()
+
+
+class FindEntry(View, frozen=True, kw_only=True):
+    """Something that can be found by name: a step, a part, a tool, a material."""
+
+    text: str
+    kind: str
+    where: Link
+
+
+class FindView(View, frozen=True, kw_only=True):
+    """Everything in the site by name, in the order of the alphabet."""
+
+    entries: tuple[FindEntry, ...]

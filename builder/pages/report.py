@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Sequence
 
 from builder.findings import Finding, Severity, Sources
 from builder.pages.contexts import Fact
@@ -65,13 +65,18 @@ def counted(number: int, noun: str) -> str:
 
 def verdict(findings: Iterable[Finding]) -> str:
     """What the findings come to, in one line that claims no more than was checked."""
-    by = {severity: 0 for severity in Severity}
+    by = dict.fromkeys(Severity, 0)
     for finding in findings:
         by[finding.severity] += 1
     told = [counted(n, WORD[s].lower()) for s, n in by.items() if n]
     if not told:
         return "The dry run and the checks found nothing wrong."
-    return f"The dry run and the checks found {' and '.join([', '.join(told[:-1]), told[-1]] if told[1:] else told)}."
+    return f"The dry run and the checks found {listed(told)}."
+
+
+def listed(words: Sequence[str], last: str = "and") -> str:
+    """`a`, `a and b`, `a, b and c`."""
+    return f" {last} ".join([", ".join(words[:-1]), words[-1]] if len(words) > 1 else words)
 
 
 def report(

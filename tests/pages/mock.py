@@ -44,7 +44,8 @@ STAIN = c.Caution(
 )
 
 SECTION = Markup(
-    '<svg xmlns="http://www.w3.org/2000/svg" fill="currentColor" viewBox="0 0 160 70" width="160mm" height="70mm" '
+    '<svg xmlns="http://www.w3.org/2000/svg" fill="currentColor" viewBox="0 0 160 70" '
+    'width="160mm" height="70mm" '
     'font-family="Kitwright Sans, Source Sans Pro, sans-serif">'
     '<g fill="none" stroke="currentColor" stroke-width="0.5">'
     '<path d="M10 20H140M10 42H140M10 20V42M140 20V42"/><path stroke-width="1" d="M120 22h12v18h-12z"/>'
@@ -203,7 +204,7 @@ STAGES = tuple(
 TABS = ("Overview", "Materials and tools", "Build", "Patterns", "For the teacher", "Check report")
 
 
-def frame(heading: str, tab: str = "", *, wide: bool = False, stages: bool = False) -> c.Frame:
+def frame(heading: str, tab: str = "", *, stages: bool = False) -> c.Frame:
     return c.Frame(
         title=f"{heading} · Rolled-paper rocket",
         heading=heading,
@@ -214,7 +215,7 @@ def frame(heading: str, tab: str = "", *, wide: bool = False, stages: bool = Fal
         if tab
         else (),
         stages=STAGES if stages else (),
-        wide=wide,
+        find="find.html",
         keep="rolled-rocket:1:jig",
         previous=link("Stage 2: Marking") if stages else None,
         next=link("Stage 4: Fins") if stages else None,
@@ -476,6 +477,13 @@ HOME = r.HomeView(
     ),
 )
 
+FIND = r.FindView(
+    entries=(
+        r.FindEntry(text="fin", kind="part", where=link("Rolled-paper rocket")),
+        r.FindEntry(text="Glue the thrust ring in", kind="step 7", where=link("Rolled-paper rocket")),
+    )
+)
+
 PAGES: tuple[tuple[str, str, c.Frame, object], ...] = (
     ("home", "home.html", frame("Build guides"), HOME),
     ("overview", "overview.html", frame("Rolled-paper rocket", "Overview"), OVERVIEW),
@@ -486,5 +494,6 @@ PAGES: tuple[tuple[str, str, c.Frame, object], ...] = (
     ("check", "report.html", frame("Check report", "Check report"), REPORT),
     ("zone-sum", "check.html", frame("Zones sum to the length"), CHECK),
     ("checks", "checks.html", frame("Checks"), CHECKS),
+    ("find", "find.html", frame("Find"), FIND),
     ("manual", "manual.html", frame("The manual"), MANUAL),
 )

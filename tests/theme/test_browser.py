@@ -87,3 +87,15 @@ def test_a_tick_and_a_shade_work_from_disk(chromium: str, folder: Path, tmp_path
     assert 'data-shade="dark"' in run.stdout
     assert "30 min to go" in run.stdout
     assert not re.findall(r"CONSOLE.*", run.stderr)
+
+
+def test_find_narrows_the_list_without_accents(chromium: str, folder: Path, tmp_path: Path) -> None:
+    script = """<script>window.addEventListener("load", function () {
+      var box = document.querySelector(".wanted"); box.value = "GLÚE thrust";
+      box.dispatchEvent(new Event("input")); });</script>"""
+    (folder / "found.html").write_text(
+        (folder / "find.html").read_text().replace("</body>", script + "</body>")
+    )
+    run = load(chromium, folder / "found.html", tmp_path)
+    assert "1 found" in run.stdout
+    assert re.search(r'<li hidden="">\s*<a href="#">fin</a>', run.stdout)

@@ -115,10 +115,36 @@
     show();
   }
 
+  function plain(text) {
+    return text.toLowerCase().normalize("NFD").replace(/[\u0300-\u036f]/g, "");
+  }
+
+  function find() {
+    var form = document.querySelector(".find");
+    if (!form) { return; }
+    var rows = Array.prototype.slice.call(document.querySelectorAll(".found li"));
+    var texts = rows.map(function (row) { return plain(row.textContent); });
+    var wanted = form.querySelector(".wanted");
+    function show() {
+      var words = plain(wanted.value).split(/\s+/).filter(Boolean);
+      var seen = 0;
+      rows.forEach(function (row, index) {
+        row.hidden = !words.every(function (word) { return texts[index].indexOf(word) >= 0; });
+        if (!row.hidden) { seen += 1; }
+      });
+      form.querySelector(".count").textContent = words.length ? seen + " found" : "";
+    }
+    form.hidden = false;
+    form.addEventListener("submit", function (event) { event.preventDefault(); });
+    wanted.addEventListener("input", show);
+    show();
+  }
+
   document.addEventListener("DOMContentLoaded", function () {
     var scope = document.body.getAttribute("data-keep") || "page";
     shadeButton();
     ticks(scope);
+    find();
     Array.prototype.forEach.call(document.querySelectorAll(".wait[data-minutes]"), function (block) {
       wait(block, scope);
     });
