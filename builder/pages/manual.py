@@ -63,9 +63,7 @@ def field_table(name: str) -> FieldTable:
 
 
 def verb_rows(verbs: Verbs, sentences: Mapping[str, str]) -> list[VerbRow]:
-    verbs: Mapping[str, tuple[Verb, tuple[Field, ...]]], sentences: Mapping[str, str]
-) -> list[VerbRow]:
-    """A row for each verb. `sentences` holds, by verb, a sentence that a guide of this site prints with it."""
+    """A row for each verb. `sentences` holds, by verb, what a guide of this site says with it."""
     return [
         VerbRow(
             word=verb.word,
