@@ -27,6 +27,6 @@ FIELDS = (
 )  # fmt: skip
 
 VERBS = (
-    Verb("attach", "attach", "set {what} {onto} {at} {angle} {hold}", ("attach", "set", "press", "stick", "put", "lay", "stand"), "work",
+    Verb("attach", "attach", "set {what} {onto} {from} {at} {angle} {held_by} {with} {hold}", ("attach", "set", "press", "stick", "put", "lay", "stand", "push", "place"), "work",
          "A part is set onto a surface where glue lies for it."),
 )  # fmt: skip

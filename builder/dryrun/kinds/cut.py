@@ -15,6 +15,6 @@ FIELDS = (
 )  # fmt: skip
 
 VERBS = (
-    Verb("cut", "cut", "cut {what} {out of from} {along} {with}", ("cut", "saw", "snip", "trim", "slice"), "carry",
+    Verb("cut", "cut", "cut {what} {from} {along} {with}", ("cut", "saw", "snip", "trim", "slice"), "carry",
          "Pieces come out of stock. What is stated as left must be what is left."),
 )  # fmt: skip

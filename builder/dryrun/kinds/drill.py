@@ -17,7 +17,7 @@ FIELDS = (
 )  # fmt: skip
 
 VERBS = (
-    Verb("drill", "drill", "drill {what} {at} {with} {depth}", ("drill", "bore", "punch", "pierce", "make"), "load",
+    Verb("drill", "drill", "drill {what} {at} {with}", ("drill", "bore", "punch", "pierce", "make"), "load",
          "A hole is made; joints on the way must bear it."),
     Verb("punch", "drill", "punch {what} {at} {with}", ("punch", "pierce", "make"), "load",
          "A hole is punched; joints on the way must bear it."),

@@ -19,6 +19,6 @@ FIELDS = (
 )  # fmt: skip
 
 VERBS = (
-    Verb("glue", "glue", "put {with} {where} {for}", ("glue", "run", "put", "spread", "brush", "dab", "squeeze", "lay", "smear", "coat"), "carry",
+    Verb("glue", "glue", "put {with} {where} {tools}", ("glue", "run", "put", "spread", "brush", "dab", "squeeze", "lay", "smear", "coat"), "carry",
          "Adhesive is laid for one part; it must be met within its working time, and covered by the joint."),
 )  # fmt: skip

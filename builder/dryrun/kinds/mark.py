@@ -21,6 +21,6 @@ FIELDS = (
 )  # fmt: skip
 
 VERBS = (
-    Verb("mark", "mark", "mark {a line} {onto} {at} {angle} {along} {from} {with}", ("mark", "draw", "pencil", "prick"), "carry",
+    Verb("mark", "mark", "mark {what} {from} {onto} {along} {angle} {at} {with}", ("mark", "draw", "pencil", "prick"), "carry",
          "A line or a point is drawn where something will be lined up with it."),
 )  # fmt: skip

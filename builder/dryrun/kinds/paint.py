@@ -13,6 +13,6 @@ FIELDS = (
 )  # fmt: skip
 
 VERBS = (
-    Verb("paint", "paint", "paint {what} {with}", ("paint", "spray", "coat", "brush", "colour"), "coat",
+    Verb("paint", "paint", "paint {what} {with} {coats}", ("paint", "spray", "coat", "brush", "colour"), "coat",
          "A coat goes on; the joints under it must be cured, and the label says when the next may follow."),
 )  # fmt: skip

@@ -13,6 +13,6 @@ FIELDS = (
 )  # fmt: skip
 
 VERBS = (
-    Verb("remove", "remove", "take {what} {from} {towards}", ("remove", "take", "pull", "slide", "lift", "peel", "draw", "slip"), "carry",
+    Verb("remove", "remove", "take {what} {from} {towards} {before}", ("remove", "take", "pull", "slide", "lift", "peel", "draw", "slip"), "carry",
          "What was only there to help comes out, before the way is closed and when it may."),
 )  # fmt: skip

@@ -18,8 +18,8 @@ FIELDS = (
 )  # fmt: skip
 
 VERBS = (
-    Verb("roll", "roll", "roll {what} {around} {from_turn} {with} {makes}", ("roll", "wind", "wrap"), "carry",
+    Verb("roll", "roll", "roll {what} {around} {at} {makes} {with} {from_turn}", ("roll", "wind", "wrap"), "carry",
          "A blank is rolled round a former; the former must come out before the tube sets."),
-    Verb("wrap", "roll", "wrap {what} {around} {at} {from_turn} {with} {makes}", ("wrap", "wind", "lay", "roll"), "carry",
+    Verb("wrap", "roll", "wrap {what} {around} {at} {makes} {with} {from_turn}", ("wrap", "wind", "lay", "roll"), "carry",
          "A strip is wrapped round a host and stays there, or becomes a tube if it says what it makes."),
 )  # fmt: skip

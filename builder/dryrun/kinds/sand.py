@@ -13,6 +13,6 @@ FIELDS = (
 )  # fmt: skip
 
 VERBS = (
-    Verb("sand", "sand", "sand {edges} {what} {not} {with}", ("sand", "round", "smooth", "rub"), "load",
+    Verb("sand", "sand", "sand {edges} {what} {with}", ("sand", "round", "smooth", "rub"), "load",
          "Edges are sanded; joints on the way must bear it."),
 )  # fmt: skip

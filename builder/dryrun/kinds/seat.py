@@ -26,8 +26,8 @@ FIELDS = (
 )  # fmt: skip
 
 VERBS = (
-    Verb("insert", "seat", "push {what} {into} {from} {to}", ("insert", "push", "slide", "press", "thread", "put", "drop", "slip", "ease"), "work",
+    Verb("insert", "seat", "push {what} {through} {into} {over} {from} {with} {to} {held_by} {hold}", ("insert", "push", "slide", "press", "thread", "put", "drop", "slip", "ease", "lower", "let", "lay", "set", "fit"), "work",
          "A part goes into another, to a place."),
-    Verb("slide", "seat", "slide {what} {over} {from} {to}", ("slide", "push", "slip", "press", "thread", "ease", "put"), "work",
+    Verb("slide", "seat", "slide {what} {through} {over} {into} {from} {with} {to} {held_by} {hold}", ("slide", "push", "slip", "press", "thread", "ease", "put", "fit"), "work",
          "A part goes over another, to a place."),
 )  # fmt: skip

@@ -13,6 +13,6 @@ FIELDS = (
 )  # fmt: skip
 
 VERBS = (
-    Verb("tape", "tape", "tape {what} {to} {at} {with}", ("tape", "stick", "fix"), "work",
+    Verb("tape", "tape", "tape {what} {to} {at} {with}", ("tape", "stick", "fix", "fasten"), "work",
          "Tape holds at once; it covers what lies under it."),
 )  # fmt: skip

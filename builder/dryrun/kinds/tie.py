@@ -13,6 +13,6 @@ FIELDS = (
 )  # fmt: skip
 
 VERBS = (
-    Verb("tie", "tie", "tie {what} {to} {knot}", ("tie", "knot", "loop"), "load",
+    Verb("tie", "tie", "tie {what} {to} {at} {knot}", ("tie", "knot", "loop", "fasten"), "load",
          "A cord is knotted; what it is tied to must bear the pull."),
 )  # fmt: skip

@@ -21,7 +21,7 @@ FIELDS = (
 )  # fmt: skip
 
 VERBS = (
-    Verb("verify", "verify", "check that {what} {sticks_out} {angle} {turns_in} {slides_out_of} {length} {shows}",
+    Verb("verify", "verify", "check {with} that {what} {sticks_out} {angle} {turns_in} {slides_out_of} {length} {shows}",
          ("verify", "check", "measure", "try", "see", "look", "make sure", "test"), "carry",
          "What was built is compared with what it should be."),
 )  # fmt: skip
