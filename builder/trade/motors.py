@@ -66,7 +66,7 @@ class MotorCode(msgspec.Struct, frozen=True):
 def motor_code(text: str) -> MotorCode | None:
     """A code such as "C6-3" read, or None: letter, average thrust, delay."""
     head, dash, tail = text.strip().partition("-")
-    row = next((row for row in reversed(MOTOR_CLASSES) if head.startswith(row.letter)), None)
+    row = next((row for row in MOTOR_CLASSES if head.startswith(row.letter)), None)
     if not dash or row is None:
         return None
     thrust = head[len(row.letter) :]

@@ -100,6 +100,7 @@ def test_a_known_phrase_keeps_its_own_hazards() -> None:
     """The modifier of a phrase that stands in the table is in its row already: "hot" is not added twice."""
     gun = tool_kind("hot glue gun")
     assert gun is tool("hot glue gun")
+    assert tool_kind("power jigsaw") is tool("power saw")
 
 
 @pytest.mark.parametrize("row", TOOLS, ids=lambda row: row.key)

@@ -268,6 +268,7 @@ def test_a_field_of_300_by_450_feet_takes_b_and_not_c() -> None:
     assert b is not None and c is not None
     assert motors.site_allows(side, b.limit)
     assert not motors.site_allows(side, c.limit)
+    assert motors.site_allows(200 * FOOT, b.limit)  # just enough
     assert not motors.site_allows(10000 * FOOT, Fraction(321))
 
 
