@@ -3,10 +3,13 @@
 from __future__ import annotations
 
 import posixpath
+from collections.abc import Sequence
 
-from builder.pages.contexts import Frame, View
+from builder.guide.model import Guide, Route
+from builder.pages.contexts import Frame, Link, TitleCell, View
 
 SITE_NAME = "Tannerfield Workshop"
+HOME, FIND, MANUAL, CHECKS = "index.html", "find.html", "manual.html", "checks/index.html"
 
 
 class WebPage(View, frozen=True, kw_only=True):
@@ -28,6 +31,133 @@ def way(target: str, page: str) -> str:
     return posixpath.relpath(path, posixpath.dirname(page) or ".") + hash_ + place
 
 
-def root_of(page: str) -> str:
-    """What leads from a page to the site's top: "" or "../../"."""
-    return "../" * page.count("/")
+def route_id(route: Route) -> str:
+    """The folder of a route's pages: the ids of its options, `build` if there is nothing to choose."""
+    return "-".join(route.options.values()).replace("_", "-") or "build"
+
+
+def route_name(route: Route, guide: Guide) -> str:
+    """The route as a reader knows it ("with the jig"); empty if there is nothing to choose."""
+    names = (guide.choices[choice].options.get(option, option) for choice, option in route.options.items())
+    return ", ".join(names)
+
+
+def overview_path(guide: Guide) -> str:
+    """Where the first page of a guide lies."""
+    return f"{guide.id}/index.html"
+
+
+def report_path(guide: Guide) -> str:
+    """Where the check report of a guide lies."""
+    return f"{guide.id}/report.html"
+
+
+def route_path(guide: Guide, route: Route, page: str) -> str:
+    """Where a page of a route lies: `materials`, `patterns`, `teacher`, `stage-3` ..."""
+    return f"{guide.id}/{route_id(route)}/{page}.html"
+
+
+def revision_of(guide: Guide) -> str:
+    """`1 of 2026-11-02`, or the words for none."""
+    revision = guide.revision
+    if revision is None:
+        return "not numbered"
+    return f"{revision.number} of {revision.dated}" if revision.dated else revision.number
+
+
+def plain_frame(
+    page: str,
+    heading: str,
+    crumbs: Sequence[tuple[str, str]] = (),
+    cells: tuple[TitleCell, ...] = (),
+    *,
+    tabs: Sequence[tuple[str, str]] = (),
+    stages: Sequence[tuple[str, str, str]] = (),
+    previous: tuple[str, str] | None = None,
+    following: tuple[str, str] | None = None,
+    keep: str = "",
+    banner: str = "",
+) -> Frame:
+    """A page's frame. Ways in are given as (text, path in the site) and come out relative to the page;
+    `stages` as (number, name, path)."""
+
+    def link(text: str, path: str, note: str = "") -> Link:
+        return Link(text=text, href=way(path, page), current=path == page, note=note)
+
+    def tab(text: str, path: str) -> Link:
+        return Link(text=text, href=way(path, page), current=_folder_and_kind(path) == _folder_and_kind(page))
+
+    above = [(SITE_NAME, HOME), *crumbs]
+    names = [heading, *(text for text, _ in reversed(above))] if page != HOME else [SITE_NAME]
+    return Frame(
+        title=" · ".join(dict.fromkeys(names)),
+        heading=heading,
+        root="../" * page.count("/"),
+        site_name=SITE_NAME,
+        crumbs=tuple(link(text, path) for text, path in above),
+        tabs=tuple(tab(text, path) for text, path in tabs),
+        stages=tuple(link(name, path, number) for number, name, path in stages),
+        previous=link(*previous) if previous else None,
+        next=link(*following) if following else None,
+        cells=cells,
+        keep=keep,
+        find=way(FIND, page),
+        banner=banner,
+    )
+
+
+def _folder_and_kind(page: str) -> str:
+    """A page without the number at its name's end: all stages of a route are one tab."""
+    return page.removesuffix(".html").rstrip("0123456789")
+
+
+def guide_tabs(guide: Guide, route: Route | None) -> list[tuple[str, str]]:
+    """The pages of a guide as its tabs: those of one route, or of the guide above its routes."""
+    first = [("Overview", overview_path(guide))]
+    last = [("Check report", report_path(guide))]
+    if route is None and len(guide.routes) > 1:
+        ways_in = [(capital(route_name(r, guide)), route_path(guide, r, "stage-1")) for r in guide.routes]
+        return first + ways_in + last
+    chosen = route or guide.routes[0]
+    pages = (("Materials and tools", "materials"), ("Build", "stage-1"), ("Patterns", "patterns"),
+             ("For the teacher", "teacher"))  # fmt: skip
+    return first + [(text, route_path(guide, chosen, page)) for text, page in pages] + last
+
+
+def capital(text: str) -> str:
+    """The text with its first letter large."""
+    return text[:1].upper() + text[1:]
+
+
+def guide_frame(
+    guide: Guide,
+    page: str,
+    heading: str,
+    route: Route | None = None,
+    *,
+    cells: tuple[TitleCell, ...] = (),
+    stages: Sequence[tuple[str, str, str]] = (),
+    previous: tuple[str, str] | None = None,
+    following: tuple[str, str] | None = None,
+    banner: str = "",
+) -> Frame:
+    """The frame of a page of a guide: its own tabs, its title block, its revision."""
+    name = route_name(route, guide) if route else ""
+    head = [TitleCell(label="Guide", value=guide.title)] if heading != guide.title else []
+    head += [TitleCell(label="Route", value=name)] if name else []
+    crumbs = [(guide.title, overview_path(guide))]
+    if route and name:
+        crumbs.append((capital(name), route_path(guide, route, "stage-1")))
+    number = guide.revision.number if guide.revision else "0"
+    return plain_frame(
+        page,
+        heading,
+        crumbs,
+        (*head, *cells, TitleCell(label="Revision", value=revision_of(guide))),
+        tabs=guide_tabs(guide, route),
+        stages=stages,
+        previous=previous,
+        following=following,
+        keep=f"{guide.id}:{number}:{route_id(route)}" if route else "",
+        banner=banner,
+    )
