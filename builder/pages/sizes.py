@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from builder.guide.model import Thing, Value
+from builder.guide.model import Guide, Thing, Value
 from builder.quantities.exact import Exact
 from builder.quantities.show import Units, show, show_toleranced, shown, tell
 from builder.quantities.units import Dimension
@@ -11,6 +11,12 @@ from builder.quantities.values import Quantity
 _FLAT = ("sheet", "strip", "slab", "regular polygon")
 _ROUND = ("rod", "tube", "ring", "disc", "turned", "screw")
 MULTIPLY = " x "
+
+
+def units_of(guide: Guide) -> Units:
+    """The units that a guide shows."""
+    assert isinstance(guide.units, Units)
+    return guide.units
 
 
 def value_text(value: Value, units: Units, *, ruler: bool = True) -> str:

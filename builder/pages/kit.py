@@ -1,0 +1,146 @@
+"""Materials, parts and tools of a route as rows: for one builder, or for a class when a plan is given."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Mapping
+
+from builder.guide.model import Guide, Route, Thing
+from builder.pages.contexts import Link, MaterialsView, PartRow, StockRow, ToolGroup, ToolRow
+from builder.pages.numbering import Numbered, all_steps, names_in
+from builder.pages.sizes import size_text, units_of, value_text
+from builder.pages.website import way
+from builder.trade.words import plural
+
+Uses = Mapping[str, tuple[Numbered, ...]]
+
+
+def uses(guide: Guide, route: Route, more: Mapping[str, Iterable[str]]) -> Uses:
+    """The steps that use each thing, by its id. `more` adds by step id what the actions take unnamed.
+
+    A blank counts for its tube, a tube or a part for the material that it is cut from where it is cut.
+    """
+    found: dict[str, list[Numbered]] = {}
+    for numbered in all_steps(guide, route):
+        names = [*names_in(numbered.step), *more.get(numbered.step.id, ())]
+        for name in dict.fromkeys(name.split(".")[0] for name in names):
+            found.setdefault(name, []).append(numbered)
+    return {name: tuple(steps) for name, steps in found.items()}
+
+
+def step_links(steps: Iterable[Numbered], page: str) -> tuple[Link, ...]:
+    """Links to steps by their numbers; without an address when there is no page to stand on."""
+    return tuple(
+        Link(text=each.number, href=way(each.path, page) if page else f"#{each.anchor}") for each in steps
+    )
+
+
+def amount_text(thing: Thing, guide: Guide) -> str:
+    """How much of a material one builder uses."""
+    value = thing.values.get("amount")
+    if value is not None:
+        return value_text(value, units_of(guide))
+    unit = {"sheet": "sheet", "tape": "roll"}.get(thing.form, "piece")
+    return f"{thing.count} {unit if thing.count == 1 else plural(unit)}"
+
+
+def per_text(thing: Thing) -> str:
+    """Who shares a material: empty for one builder."""
+    if thing.share is None or thing.share.builders == 1:
+        return ""
+    return "for the class" if thing.share.builders == 0 else f"for {thing.share.builders} builders"
+
+
+def stock_rows(guide: Guide, used: Uses, page: str) -> tuple[StockRow, ...]:
+    """Materials that this route uses, in the order of the guide."""
+    return tuple(
+        StockRow(
+            name=thing.name,
+            size=size_text(thing, units_of(guide)),
+            amount=" ".join(filter(None, (amount_text(thing, guide), per_text(thing)))),
+            steps=step_links(used[thing.id], page),
+        )
+        for thing in guide.things.values()
+        if thing.sort == "material" and thing.id in used
+    )
+
+
+def source_text(thing: Thing, used: Uses) -> str:
+    """Where a part comes from: bought, made by the teacher, made in a step."""
+    if thing.words.get("source"):
+        return thing.words["source"]
+    first = used[thing.id][0]
+    where = "step" if first.number.isdigit() else "preparation"
+    return f"made in {where} {first.number}"
+
+
+def part_rows(guide: Guide, used: Uses, page: str) -> tuple[PartRow, ...]:
+    """Parts that this route makes or uses."""
+    return tuple(
+        PartRow(
+            name=thing.name,
+            count=str(thing.count),
+            size=size_text(thing, units_of(guide)),
+            source=source_text(thing, used),
+            steps=step_links(used[thing.id], page),
+        )
+        for thing in guide.things.values()
+        if thing.sort == "part" and not thing.blank_of and thing.id in used
+    )
+
+
+def sharing_text(builders: int) -> str:
+    """The heading of tools that are shared alike."""
+    if builders == 0:
+        return "One for the class"
+    return "One for each builder" if builders == 1 else f"One for {builders} builders"
+
+
+def tool_row(thing: Thing, guide: Guide, used: Uses, page: str, amount: str) -> ToolRow:
+    """A tool with its size, who handles it, and where it is used."""
+    notes = [size_text(thing, units_of(guide))]
+    if thing.words.get("made_by"):
+        notes.append(f"made by the {thing.words['made_by']}")
+    if thing.words.get("printed"):
+        notes.append("cut out of the printed pattern")
+    if thing.words.get("who"):
+        notes.append(f"handled by the {thing.words['who']}")
+    return ToolRow(
+        name=thing.name,
+        amount=amount,
+        note=", ".join(filter(None, notes)),
+        steps=step_links(used[thing.id], page),
+    )
+
+
+def tool_groups(guide: Guide, used: Uses, page: str, counts: Mapping[str, str]) -> tuple[ToolGroup, ...]:
+    """Tools by how they are shared: one each first, the class's last. `counts` are amounts for a class."""
+    shares: dict[int, list[ToolRow]] = {}
+    for thing in guide.things.values():
+        if thing.sort == "tool" and thing.form != "gear" and thing.id in used:
+            builders = thing.share.builders if thing.share else 1
+            row = tool_row(thing, guide, used, page, counts.get(thing.id, str(thing.count)))
+            shares.setdefault(builders, []).append(row)
+    order = sorted(shares, key=lambda builders: (builders == 0, builders))
+    return tuple(
+        ToolGroup(heading=sharing_text(builders), rows=tuple(shares[builders])) for builders in order
+    )
+
+
+def gear_rows(guide: Guide, used: Uses, page: str, counts: Mapping[str, str]) -> tuple[ToolRow, ...]:
+    """Protective gear, which each person at a hazard wears."""
+    return tuple(
+        tool_row(thing, guide, used, page, counts.get(thing.id, "1 each"))
+        for thing in guide.things.values()
+        if thing.sort == "tool" and thing.form == "gear" and thing.id in used
+    )
+
+
+def materials_view(guide: Guide, used: Uses, page: str) -> MaterialsView:
+    """What one builder needs on a route."""
+    return MaterialsView(
+        scale="for one builder",
+        materials=stock_rows(guide, used, page),
+        parts=part_rows(guide, used, page),
+        tools=tool_groups(guide, used, page, {}),
+        gear=gear_rows(guide, used, page, {}),
+    )
