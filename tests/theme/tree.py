@@ -23,7 +23,9 @@ class Node:
                 yield from child.walk()
 
     def text(self) -> str:
-        """All text below, white space collapsed."""
+        """All text below that is read out, white space collapsed."""
+        if self.attributes.get("aria-hidden") == "true":
+            return ""
         parts = [child if isinstance(child, str) else child.text() for child in self.children]
         return " ".join(" ".join(parts).split())
 
