@@ -104,6 +104,12 @@ class Chain(msgspec.Struct, frozen=True):
     at: Place
     path: str
 
+    @property
+    def forward(self) -> bool:
+        """Whether it runs from the zero end of the part's own frame."""
+        first = self.zones[0] if self.zones else None
+        return first is None or first.lo == 0
+
 
 class Outline(msgspec.Struct, frozen=True):
     """The outline of a flat part. `shape`: rectangle, fin, regular polygon, ring, disc or points.

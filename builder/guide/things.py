@@ -237,7 +237,7 @@ def _chain(raw: Raw, side: str, origin: str, key: Node, chain: Node, reading: Re
     total = whole.base if whole is not None else None
     if total is None and all(v.base is not None for _, v in lengths):
         total = sum((v.base or Fraction(0) for _, v in lengths), Fraction(0))
-    forward = is_origin(origin)
+    forward = is_origin(origin) if side in ("outside", "inside") else not _ends_along(raw, origin)
     zones = []
     at_now: Fraction | None = Fraction(0)
     reads: frozenset[str] = frozenset()
@@ -251,6 +251,19 @@ def _chain(raw: Raw, side: str, origin: str, key: Node, chain: Node, reading: Re
         zones.append(Zone(name.value, value, reading.place(name), lo, hi, reads))
         at_now = after
     return Chain(side, origin, tuple(zones), reading.place(key), f"{owner}.zones.{side}")
+
+
+def _ends_along(raw: Raw, edge: str) -> bool:
+    """Whether a flat part's stated way (`along: front to back`) ends at this edge, or lists it last."""
+    pair = raw.pairs.get("outline")
+    if pair is None or not isinstance(pair[1], MappingNode):
+        return edge in ("right", "top", "back")
+    for key, node in pair[1].value:
+        if getattr(key, "value", "") == "along" and isinstance(node, ScalarNode):
+            start, _, end = node.value.partition(" to ")
+            if edge in (start, end):
+                return edge == end
+    return edge in ("right", "top", "back")
 
 
 def _outline(raw: Raw, reading: Reading, values: dict[str, Value]) -> Outline | None:

@@ -2,6 +2,15 @@
 
 from __future__ import annotations
 
+from fractions import Fraction
+
+from builder.dryrun import needs as n
+from builder.dryrun.bench import Seat, Stretch
+from builder.dryrun.joining import apart, base_of, close, free, pairs, seat_down
+from builder.dryrun.placing import At, resolve
+from builder.dryrun.shape import THIN, is_axial, is_flat, length_of, outside_of, width_of
+from builder.dryrun.surface import surface
+from builder.dryrun.work import Work
 from builder.guide.fields import Field, Holds
 from builder.guide.model import Verb
 from builder.quantities.units import Dimension
@@ -30,3 +39,109 @@ VERBS = (
     Verb("attach", "attach", "set {what} {onto} {from} {at} {angle} {held_by} {with} {hold}", ("attach", "set", "press", "stick", "put", "lay", "stand", "push", "place"), "work",
          "A part is set onto a surface where glue lies for it."),
 )  # fmt: skip
+
+
+def run(work: Work) -> None:
+    """Each child is set onto its host, where it stays if it is held, nested, flat or in a jig."""
+    action = work.action
+    children = work.field_items("what")
+    hosts = work.field_items("onto")
+    work.field_items("with")
+    for child, host in pairs(children, hosts):
+        if child != host:
+            _one(work, child, host)
+
+
+def _one(work: Work, child: str, host: str) -> None:
+    action = work.action
+    at = action.at
+    free(work, child, host, action.field_place("what"))
+    spoken = work.side_spot("at", "top", "under", "inside", "outside")
+    own, host_thing = work.thing(child), work.thing(host)
+    field = spoken[0] if spoken else "at"
+    side = {"at": "top" if is_flat(host_thing) else "outside"}.get(field, field)
+    found = resolve(work, spoken[1], host, side, child) if spoken else At("unknown")
+    angle, angle_reads = _angle(work, found, child)
+    stretch, across = _seat(work, child, host, found)
+    reads = own.reads("length", "width", "root") | found.reads | angle_reads
+    moving = work.bench.below(child)
+    work.demand("work", base_of(work, host), "placing", at, [i for i in work.bench.assembly(host) if i not in moving])
+    work.demand("work", moving, "placing", at)
+    if found.kind == "zone" and found.stretch is not None and not is_flat(host_thing):
+        size = length_of(own, work.folded(child))
+        if size is not None:
+            room = found.stretch[1] - found.stretch[0]
+            work.need(n.Fills(at=action.field_place(field), met=size == room, child=child, host=host, zone=found.zone,
+                              zone_mm=room, child_mm=size, reads=own.reads("length", "root") | found.reads))  # fmt: skip
+    total = length_of(host_thing)
+    if stretch is not None and total is not None and found.kind != "mark":
+        ok = stretch[0] >= 0 and stretch[1] <= total
+        work.need(n.Station(at=action.field_place(field), met=ok, what=spoken[1].text if spoken else "", host=host,
+                            lo=stretch[0], hi=stretch[1], length=total, reads=reads))  # fmt: skip
+    surface(work, host, side, stretch, "place", at, allowed=frozenset(moving))
+    ok = apart(work, child, host, side, stretch, angle, across, action.field_place(field), reads)
+    seat_down(work, Seat(child, host, side, work.cause(reads, at=at), stretch, across, angle, False,
+                         action.word("from"), True, action.word("fit"), spoken[1].text if spoken else ""))  # fmt: skip
+    steady, held_by = _steady(work, child, host, side)
+    close(work, child, [host], fit=action.word("fit"), steady=steady, held_by=held_by, at=at, judge_cover=ok)
+
+
+def _angle(work: Work, found: At, child: str) -> tuple[Fraction | None, frozenset[str]]:
+    angle = work.action.angle("angle")
+    if angle is None:
+        return (found.angles[0] if len(found.angles) == 1 else None), frozenset()
+    if not angle.evenly:
+        return (angle.value.base if angle.value is not None else None), work.read(angle.value)
+    thing = work.thing(child)
+    copy = work.copy or 1
+    return Fraction(360 * (copy - 1), max(thing.count, 1)), thing.reads("count")
+
+
+def _seat(work: Work, child: str, host: str, found: At) -> tuple[Stretch | None, Stretch | None]:
+    own, host_thing = work.thing(child), work.thing(host)
+    length, width = length_of(own, work.folded(child)), width_of(own, work.folded(child))
+    by = work.action.word("by")
+    if is_flat(host_thing) and is_axial(own) and found.across is not None and found.across[0] != found.across[1]:
+        size = outside_of(own)
+        if found.stretch is None or size is None or length is None:
+            return None, None
+        x = found.stretch[0]
+        return (x - size / 2, x + size / 2), (found.across[0], found.across[0] + length)
+    along = _span(found.stretch, length, by, found.kind)
+    across = _span(found.across, width, by, found.kind) if is_flat(host_thing) else None
+    return along, across
+
+
+def _span(at: Stretch | None, size: Fraction | None, by: str, kind: str) -> Stretch | None:
+    if at is None or size is None:
+        return at if at is not None and at[0] != at[1] else None
+    lo, hi = at
+    if by == "middle" or kind == "middle":
+        middle = (lo + hi) / 2
+        return (middle - size / 2, middle + size / 2)
+    return (lo, lo + size)
+
+
+def _steady(work: Work, child: str, host: str, side: str) -> tuple[str, str]:
+    action = work.action
+    jig = action.ref("held_by")
+    if jig is not None:
+        for item in work.items(jig):
+            work.exists(item, jig.at)
+            seat = work.bench.seats.get(item)
+            there = seat is not None and (seat.host == host or host in work.bench.below(item))
+            work.need(n.InPlace(at=jig.at, met=there, tool=item, host=host, what="held by"))
+        return "jig", jig.id
+    hold = action.value("hold")
+    if hold is not None and hold.base is not None:
+        glue = next((w.adhesive for w in work.bench.wets if child in w.meets or w.host == child), "")
+        tack = work.guide.things[glue].mm("tack") if glue else None
+        if tack is None or hold.base >= tack:
+            return "held", ""
+    if action.word("fit"):
+        return action.word("fit"), ""
+    if side in ("top", "under"):
+        return "flat", ""
+    if work.thing(child).form in THIN:
+        return "nested", ""
+    return "", ""

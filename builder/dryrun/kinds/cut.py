@@ -2,8 +2,15 @@
 
 from __future__ import annotations
 
+from fractions import Fraction
+
+from builder.dryrun import needs as n
+from builder.dryrun.bench import Item, Piece
+from builder.dryrun.cutting import Size, from_length, from_sheet
+from builder.dryrun.effects import Lay, Make, Take
+from builder.dryrun.work import Work, copy_of
 from builder.guide.fields import Field, Holds
-from builder.guide.model import Verb
+from builder.guide.model import Thing, Value, Verb
 
 FIELDS = (
     Field("cut", Holds.THINGS, "What is cut out.", "fin", sort="part|tool", required=True, told=True),
@@ -18,3 +25,146 @@ VERBS = (
     Verb("cut", "cut", "cut {what} {from} {along} {with}", ("cut", "saw", "snip", "trim", "slice"), "carry",
          "Pieces come out of stock. What is stated as left must be what is left."),
 )  # fmt: skip
+
+
+def run(work: Work) -> None:
+    """Each thing is taken from its stock and made, one kind of thing after another."""
+    action = work.action
+    work.field_items("with")
+    along = action.word("along")
+    if along in work.named_marks:
+        _along_mark(work, along)
+    for ref in action.refs("what"):
+        thing = work.guide.things.get(ref.id)
+        if thing is None:
+            continue
+        items = work.items(ref)
+        for item in items:
+            there = work.bench.items.get(item)
+            work.need(n.Fresh(at=ref.at, met=there is None or there.cause.supposed, item=item,
+                              since=there.cause.at if there else None))  # fmt: skip
+        reads = thing.reads("length", "width", "count", "root", "tip", "span", "outside", "across_flats")
+        source = action.ref("from") or thing.refs.get("of")
+        material = work.guide.things.get(source.id) if source is not None else None
+        if material is not None and material.sort == "material" and thing.words.get("printed") != "yes":
+            _take(work, thing, len(items), material, reads)
+        cause = work.cause(reads, at=ref.at)
+        for item in items:
+            work.effect(Make(Item(item, thing.id, copy_of(item, thing), cause), cause))
+
+
+def _along_mark(work: Work, name: str) -> None:
+    if name in work.bench.marks:
+        return
+    from builder.dryrun.bench import Mark
+
+    at = work.action.field_place("along")
+    work.need(n.Marked(at=at, met=False, mark=name, host="", state="missing"))
+    cause = work.cause(at=at, supposed=True)
+    work.suppose(Lay(Mark(name, "", "", cause), cause))
+
+
+def _take(work: Work, thing: Thing, count: int, material: Thing, reads: frozenset[str]) -> None:
+    pieces = work.bench.stock.get(material.id, ())
+    kerf = max((work.guide.things[r.id].mm("cuts_away") or Fraction(0) for r in work.action.refs("with")),
+               default=Fraction(0))  # fmt: skip
+    stated = _stated(work)
+    reads |= material.reads("length", "width", "count")
+    tools = (work.guide.things[r.id] for r in work.action.refs("with"))
+    reads |= frozenset().union(*(t.reads("cuts_away") for t in tools))
+    options = list(_options(pieces, thing, count, kerf))
+    along, across = thing.mm("length"), thing.mm("width")
+    left = tuple((p.along, p.across) for p in pieces)
+    known = bool(pieces) and _sized(thing, pieces[0])
+    if not known:
+        if material.mm("length") is not None or pieces:
+            return
+        work.effect(Take(material.id, pieces, work.cause(reads)))
+        return
+    at = work.action.field_place("from")
+    met = bool(options)
+    work.need(n.Stock(at=at, met=met, material=material.id, thing=thing.id, count=count, along=along or Fraction(0),
+                      across=across if pieces[0].across is not None else None, left=left, reads=reads))  # fmt: skip
+    if not met:
+        work.suppose(Take(material.id, pieces, work.cause(reads, supposed=True)))
+        return
+    chosen = next((o for o in options if stated is not None and o[1] == stated), None)
+    last = work.action.refs("what")[-1].id == thing.id
+    if stated is not None and last:
+        found = options[0][1]
+        leaves_at = work.action.field_place("leaves")
+        stated_reads = frozenset(p for p in work.guide.paths if p.startswith(f"{work.action.path}.leaves"))
+        work.need(n.Leaves(at=leaves_at, met=chosen is not None, material=material.id, thing=thing.id, stated=stated,
+                           found=found, reads=reads | stated_reads))  # fmt: skip
+    rest, offcuts = chosen or options[0]
+    if chosen is None and stated is not None and last:
+        offcuts = stated
+    cause = work.cause(reads)
+    new = tuple(Piece(material.id, a, b, cause) for a, b in offcuts)
+    work.effect(Take(material.id, (*rest, *new), cause))
+
+
+def _sized(thing: Thing, piece: Piece) -> bool:
+    from builder.dryrun.cutting import cell_of
+
+    return thing.mm("length") is not None if piece.across is None else cell_of(thing) is not None
+
+
+Option = tuple[tuple[Piece, ...], tuple[Size, ...]]
+
+
+def _options(pieces: tuple[Piece, ...], thing: Thing, count: int, kerf: Fraction) -> list[Option]:
+    """Ways to cut: (pieces untouched, offcuts). The smallest piece that serves comes first."""
+    order = sorted(range(len(pieces)), key=lambda i: (pieces[i].along * (pieces[i].across or 1), i))
+    found: list[Option] = []
+    for i in order:
+        piece = pieces[i]
+        rest = pieces[:i] + pieces[i + 1 :]
+        if piece.across is None:
+            length = thing.mm("length")
+            left = from_length(piece.along, length, count, kerf) if length is not None else None
+            if left is not None:
+                found.append((rest, ((left, None),) if left > 0 else ()))
+        else:
+            for offcuts in from_sheet(piece.along, piece.across, thing, count, kerf):
+                found.append((rest, offcuts))
+    if found or count < 2:
+        return found
+    return _spread(pieces, thing, count, kerf)
+
+
+def _spread(pieces: tuple[Piece, ...], thing: Thing, count: int, kerf: Fraction) -> list[Option]:
+    """No one piece serves for all: as many as fit from the largest, then from the next."""
+    order = sorted(pieces, key=lambda p: -(p.along * (p.across or 1)))
+    rest: list[Piece] = []
+    offcuts: list[Size] = []
+    wanted = count
+    for piece in order:
+        done = None
+        for take in range(min(wanted, 40), 0, -1):
+            done = next(iter(_options((piece,), thing, take, kerf)), None) if take < count or len(pieces) == 1 else None
+            if done is not None:
+                wanted -= take
+                offcuts += done[1]
+                break
+        if done is None:
+            rest.append(piece)
+    return [(tuple(rest), tuple(sorted(offcuts, reverse=True)))] if wanted == 0 else []
+
+
+def _stated(work: Work) -> tuple[Size, ...] | None:
+    sizes = work.action.sizes("leaves")
+    if sizes is None:
+        return None
+    out: list[Size] = []
+    for size in sizes:
+        if isinstance(size, Value):
+            if size.base is None:
+                return None
+            out.append((size.base, None))
+            continue
+        a, b = size.first.base, size.second.base
+        if a is None or b is None:
+            return None
+        out.append((max(a, b), min(a, b)))
+    return tuple(sorted(out, reverse=True))

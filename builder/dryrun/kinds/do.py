@@ -2,6 +2,9 @@
 
 from __future__ import annotations
 
+from builder.dryrun.bench import Seat
+from builder.dryrun.effects import Place, Take
+from builder.dryrun.work import Work
 from builder.guide.fields import Field, Holds
 from builder.guide.model import Verb
 
@@ -17,3 +20,34 @@ FIELDS = (
 VERBS = (
     Verb("do", "do", "{what}", (), "carry", "An action that no verb has. It changes only what its fields say."),
 )  # fmt: skip
+
+
+def run(work: Work) -> None:
+    """Handled things are set, loaded things cured; what is put somewhere lies there loose."""
+    action = work.action
+    work.field_items("with")
+    handled = work.field_items("handles")
+    for item in handled:
+        work.demand("work", work.bench.below(item), "handling", action.at)
+    loads = action.refs("loads")
+    if any(ref.id == "all" for ref in loads):
+        work.demand("load", list(work.bench.items), "loading", action.at)
+    for item in work.field_items("loads"):
+        work.demand("load", work.bench.assembly(item), "loading", action.at)
+    for material in (*work.materials("with"), *work.materials("puts")):
+        work.effect(Take(material.id, work.bench.stock.get(material.id, ()), work.cause()))
+    into = action.ref("into")
+    if into is None:
+        return
+    hosts = work.items(into)
+    for host in hosts:
+        work.exists(host, into.at)
+    for child in work.field_items("puts"):
+        if not hosts or child in work.bench.seats and work.bench.seats[child].side not in ("loose", "tied", "taped"):
+            continue
+        if hosts[0] in work.bench.below(child):
+            continue
+        zone = work.thing(hosts[0]).zone(into.part, "inside") if into.part else None
+        stretch = (zone.lo, zone.hi) if zone is not None and zone.lo is not None and zone.hi is not None else None
+        seat = Seat(child, hosts[0], "loose", work.cause(), stretch, fit="loose")
+        work.effect(Place(seat, seat.cause))

@@ -2,6 +2,11 @@
 
 from __future__ import annotations
 
+from builder.dryrun.bench import Hole
+from builder.dryrun.effects import Shape
+from builder.dryrun.joining import base_of
+from builder.dryrun.placing import resolve
+from builder.dryrun.work import Work
 from builder.guide.fields import Field, Holds
 from builder.guide.model import Verb
 from builder.quantities.units import Dimension
@@ -22,3 +27,23 @@ VERBS = (
     Verb("punch", "drill", "punch {what} {at} {with}", ("punch", "pierce", "make"), "load",
          "A hole is punched; joints on the way must bear it."),
 )  # fmt: skip
+
+
+def run(work: Work) -> None:
+    """A hole is made in each thing at each place; the joints on the way bear it."""
+    action = work.action
+    items = work.field_items("what")
+    tools = [work.guide.things[ref.id] for ref in action.refs("with")]
+    work.field_items("with")
+    size = action.value("size")
+    diameter = size.base if size is not None else next(
+        (t.mm("diameter") for t in tools if t.mm("diameter") is not None), None)
+    reads = work.read(size).union(*(t.reads("diameter") for t in tools))
+    for item in items:
+        work.demand("load", [item, *base_of(work, item)] if item not in base_of(work, item) else base_of(work, item),
+                    "drilling", action.at, work.bench.assembly(item))  # fmt: skip
+        for spot in action.spots("at"):
+            found = resolve(work, spot, item, "top") if spot.kind != "middle" or item == items[0] else None
+            name = spot.text if found is None or not found.hole else found.hole
+            cause = work.cause(reads)
+            work.effect(Shape(item, "hole", cause, Hole(item, name, diameter, cause)))

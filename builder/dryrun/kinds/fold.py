@@ -2,6 +2,10 @@
 
 from __future__ import annotations
 
+from builder.dryrun.bench import Joint, Seat
+from builder.dryrun.effects import Close, Shape
+from builder.dryrun.joining import close, free, seat_down
+from builder.dryrun.work import Work
 from builder.guide.fields import Field, Holds
 from builder.guide.model import Verb
 
@@ -16,3 +20,20 @@ VERBS = (
     Verb("fold", "fold", "fold {what} {over} {at} {with}", ("fold", "crease", "bend"), "carry",
          "A flat part is folded; what it is folded over is held once the glue on its inner face is set."),
 )  # fmt: skip
+
+
+def run(work: Work) -> None:
+    """What is folded takes its folded size; what it is folded over is held between the folds."""
+    action = work.action
+    work.field_items("with")
+    over = work.field_items("over")
+    for item in work.field_items("what"):
+        cause = work.cause(work.thing(item).reads("folded_length", "folded_width"))
+        work.effect(Shape(item, "folded", cause))
+        for held in over:
+            free(work, held, item, action.field_place("over"))
+            seat_down(work, Seat(held, item, "fold", work.cause()))
+            wets = close(work, held, [item], fit="", steady="nested", at=action.at, kind="fold", self_held=True)
+            if not wets:
+                joint = Joint(held, item, "fold", work.end, work.cause(), "", "nested")
+                work.effect(Close(joint, joint.cause))

@@ -2,6 +2,15 @@
 
 from __future__ import annotations
 
+from fractions import Fraction
+
+from builder.dryrun import needs as n
+from builder.dryrun.bench import Joint, Stretch, Wet
+from builder.dryrun.effects import Close, Wetten
+from builder.dryrun.placing import At, frame_in, resolve
+from builder.dryrun.shape import is_flat, length_of
+from builder.dryrun.surface import surface
+from builder.dryrun.work import Work
 from builder.guide.fields import Field, Holds
 from builder.guide.model import Verb
 
@@ -22,3 +31,104 @@ VERBS = (
     Verb("glue", "glue", "put {with} {where} {tools}", ("glue", "run", "put", "spread", "brush", "dab", "squeeze", "lay", "smear", "coat"), "carry",
          "Adhesive is laid for one part; it must be met within its working time, and covered by the joint."),
 )  # fmt: skip
+
+
+def run(work: Work) -> None:
+    """Glue lies wet for the part that it is for; a fillet closes at once."""
+    action = work.action
+    things = work.field_items("what")
+    work.field_items("with")
+    adhesive = work.adhesive()
+    for item in things:
+        work.demand("carry", [], "gluing", action.at, work.bench.assembly(item))
+    if adhesive is None:
+        return
+    fillet = action.ref("fillet_to")
+    if fillet is not None:
+        _fillet(work, things, adhesive.id)
+        return
+    targets = action.refs("for")
+    meets = _targets(work)
+    for item in things:
+        side, spot, found = _where(work, item)
+        already = [t for t in meets if _in_place(work, t, item)]
+        since = work.bench.seats[already[0]].cause.at if already and already[0] in work.bench.seats else None
+        for_at = action.field_place("for") if targets else action.at
+        if targets:
+            named = targets[0].id
+            work.need(n.NotYet(at=action.at, met=not already, target=named, host=item, since=since))
+            if already:
+                continue
+        stretch = found.stretch
+        if found.kind == "will sit":
+            stretch = None
+        surface(work, item, side, stretch, "glue", action.field_place(side if side in action.where else "what"),
+                adhesive.words.get("adhesive", ""))  # fmt: skip
+        cause = work.cause(found.reads)
+        work.effect(Wetten(Wet(
+            host=item, side=side, adhesive=adhesive.id, meets=frozenset(meets), at=work.start, cause=cause,
+            where=action.field_place(side if side in action.where else "what"), for_at=for_at, stretch=stretch,
+            across=found.across, angle=found.angles[0] if len(found.angles) == 1 else None,
+            pending=found.other if found.kind == "will sit" else "", spot=spot,
+            target=targets[0].id if targets else ""), cause))  # fmt: skip
+
+
+def _targets(work: Work) -> list[str]:
+    """The items that the glue is for, with all that sits on them."""
+    out: list[str] = []
+    for ref in work.action.refs("for"):
+        for item in work.items(ref):
+            work.exists(item, ref.at)
+            out += [x for x in work.bench.below(item) if x not in out]
+    return out
+
+
+def _where(work: Work, item: str) -> tuple[str, str, At]:
+    action = work.action
+    for side in ("inside", "outside", "top", "under"):
+        spot = action.spot(side)
+        if spot is not None:
+            return side, spot.text, resolve(work, spot, item, side)
+    thing = work.thing(item)
+    for field in ("edge", "face"):
+        word = action.word(field)
+        if word:
+            length = length_of(thing, work.folded(item))
+            whole: Stretch | None = (Fraction(0), length) if length is not None and not is_flat(thing) else None
+            return field, word, At("edge", whole if word in ("side", "outside") and False else None, end=word)
+    return "outside", "", At("unknown")
+
+
+def _in_place(work: Work, target: str, item: str) -> bool:
+    """Whether the target has been joined to the item already (and is home)."""
+    seat = work.bench.seats.get(target)
+    if seat is not None and seat.host == item:
+        return seat.home
+    own = work.bench.seats.get(item)
+    if own is not None and own.host == target:
+        return own.home
+    frame = frame_in(work.bench, target, item)
+    if frame is not None and target != item:
+        line = target
+        while line in work.bench.seats and work.bench.seats[line].host != item:
+            line = work.bench.seats[line].host
+        return line in work.bench.seats and work.bench.seats[line].home
+    return False
+
+
+def _fillet(work: Work, things: list[str], adhesive: str) -> None:
+    """A bead in the corner between parts that already sit together."""
+    action = work.action
+    fillet = action.ref("fillet_to")
+    assert fillet is not None
+    hosts = work.items(fillet)
+    for host in hosts:
+        work.exists(host, fillet.at)
+    for i, item in enumerate(things):
+        host = hosts[min(i, len(hosts) - 1)] if hosts else item
+        path = work.bench.path(item, host)
+        met = path is not None and len(path) == 2
+        work.need(n.There(at=action.field_place("what"), met=met, child=item, host=host,
+                          seated_on=work.bench.seats[item].host if item in work.bench.seats else ""))  # fmt: skip
+        joint = Joint(item, host, "fillet", work.end, work.cause(), adhesive, "joined")
+        work.effect(Close(joint, joint.cause))

@@ -2,9 +2,20 @@
 
 from __future__ import annotations
 
+from fractions import Fraction
+
+from builder.dryrun import needs as n
+from builder.dryrun.bench import Seat, Stretch, Wet
+from builder.dryrun.joining import apart, base_of, close, fits, free, pairs, seat_down, way_open
+from builder.dryrun.placing import At, resolve
+from builder.dryrun.shape import bore_of, is_flat, length_of, outside_of, outside_reads
+from builder.dryrun.work import Work
+from builder.findings import Place
 from builder.guide.fields import Field, Holds
-from builder.guide.model import Verb
+from builder.guide.model import Action, Thing, Value, Verb
 from builder.quantities.units import Dimension
+from builder.trade.ends import is_origin
+from builder.trade.fits import fit as trade_fit
 
 L = Dimension.LENGTH
 T = Dimension.TIME
@@ -31,3 +42,233 @@ VERBS = (
     Verb("slide", "seat", "slide {what} {through} {over} {into} {from} {with} {to} {held_by} {hold}", ("slide", "push", "slip", "press", "thread", "ease", "put", "fit"), "work",
          "A part goes over another, to a place."),
 )  # fmt: skip
+
+
+def run(work: Work) -> None:
+    """Each child goes to its place on its host, along its way."""
+    action = work.action
+    children = work.field_items("what")
+    way = "into" if action.refs("into") else "over"
+    hosts = work.field_items(way)
+    if not hosts or not children:
+        return
+    for through in action.words("through"):
+        for item in work.items_named(through):
+            if through in work.guide.things:
+                work.exists(item, action.field_place("through"))
+    for child, host in pairs(children, hosts):
+        if child != host:
+            _one(work, child, host, way)
+
+
+def _one(work: Work, child: str, host: str, way: str) -> None:
+    action = work.action
+    at = action.at
+    thing = work.thing(host)
+    extra = [i for name in action.words("through") if name in work.guide.things for i in work.items_named(name)]
+    hosts = [host, *extra]
+    free(work, child, host, action.field_place("what"))
+    former_seat = work.bench.seats.get(child)
+    fit = action.word("fit")
+    hole = way == "into" and is_flat(thing)
+    side = "hole" if hole else "inside" if way == "into" else "outside"
+    _not_inside(work, host, side)
+    found = [resolve(work, spot, host, side, child) for spot in action.spots("to")]
+    leaving = action.value("leaving_out")
+    entry = action.word("from")
+    entry_low = is_origin(entry) if entry else False
+    stretch, flipped, reads, home = _seat(work, child, host, found, leaving, entry, entry_low)
+    seat = Seat(child, host, side, work.cause(reads, at=at), stretch, None, None, flipped, entry, home, fit,
+                action.spots("to")[0].text if action.spots("to") else "")  # fmt: skip
+    moving = work.bench.below(child)
+    meets = frozenset(moving)
+    works = base_of(work, host)
+    work.demand("work", works, "placing", at, [i for i in work.bench.assembly(host) if i not in moving])
+    work.demand("work", moving, "pushing", at)
+    placed_apart = True
+    if not hole:
+        if entry:
+            way_open(work, child, host, side, stretch, entry, entry_low, meets, at)
+        reach = entry_low if entry and not found_end(found) else None
+        placed_apart = apart(work, child, host, side, stretch, None, None, _to_place(action), reads, reach)
+    _fills(work, child, host, found)
+    seat_down(work, seat)
+    if hole:
+        _through_hole(work, child, hosts, fit)
+    hold = action.value("hold")
+    steady = "nested"
+    held_by = ""
+    jig = action.ref("held_by")
+    if jig is not None:
+        held_by = jig.id
+    stop = next((a.other for a in found if a.kind == "meets" and a.other), "")
+    if stop:
+        path = work.bench.path(stop, host) or [stop]
+        work.demand("load", path, "pushing against", at)
+    kept = [j for j in work.bench.joints if former_seat is not None and j.touches(child)]
+    wets = close(work, child, hosts, fit=fit, steady=steady, held_by=held_by, at=at, judge_cover=placed_apart,
+                 self_held=bool(kept and fit))  # fmt: skip
+    glued = frozenset(_touched(work, wets, child))
+    glue = work.guide.things[wets[0].adhesive] if wets else None
+    if not hole:
+        fits(work, child, host, side, fit, glued, _fit_place(action, way), glue)
+    del hold
+
+
+def found_end(found: list[At]) -> bool:
+    """Whether the place named already says where it ends, so that room is not asked for."""
+    return any(a.kind in ("zone", "child zone") for a in found)
+
+
+def _touched(work: Work, wets: list[Wet], child: str) -> list[str]:
+    moving = set(work.bench.below(child))
+    names = []
+    for joint in work.bench.joints:
+        if any(joint.cause.action == work.action.path and joint.adhesive == w.adhesive for w in wets):
+            names += [x for x in (joint.a, joint.b) if x in moving]
+    return names
+
+
+def _to_place(action: Action) -> Place:
+    return action.field_place("to") if action.spots("to") else action.field_place("leaving_out")
+
+
+def _fit_place(action: Action, way: str) -> Place:
+    return action.field_place("fit") if action.word("fit") else action.field_place("what")
+
+
+def _not_inside(work: Work, host: str, side: str) -> None:
+    """What goes over a host needs the host's outside bare; a host deep inside another has none."""
+    seat = work.bench.seats.get(host)
+    if side != "outside" or seat is None or seat.side != "inside" or seat.stretch is None:
+        return
+    total = length_of(work.thing(seat.host))
+    if total is not None and seat.stretch[0] >= 0 and seat.stretch[1] <= total:
+        work.need(n.Bare(at=work.action.field_place("over"), met=False, host=host, what="place", state="inside",
+                         other=seat.host, other_at=seat.cause.at))  # fmt: skip
+
+
+def _seat(work: Work, child: str, host: str, found: list[At], leaving: Value | None, entry: str,
+          entry_low: bool) -> tuple[Stretch | None, bool, frozenset[str], bool]:  # fmt: skip
+    """(stretch on the host, flipped, what it was worked out from, home)."""
+    own = work.thing(child)
+    host_thing = work.thing(host)
+    size = length_of(own, work.folded(child))
+    total = length_of(host_thing)
+    flipped = _flipped(own, entry_low)
+    reads = own.reads("length") | frozenset().union(*(a.reads for a in found))
+    if size is None:
+        return None, flipped, reads, True
+    if is_flat(host_thing):
+        start = found[0].stretch[0] if found and found[0].stretch else Fraction(0)
+        return (start, start + size), flipped, reads, True
+    if leaving is not None:
+        if leaving.base is None or total is None:
+            return None, flipped, reads, False
+        reads |= leaving.reads
+        lo = -leaving.base if entry_low else total + leaving.base - size
+        return (lo, lo + size), flipped, reads | host_thing.reads("length"), False
+    if len(found) > 1 and all(a.stretch for a in found):
+        ends = [x for a in found if a.stretch for x in a.stretch]
+        return (min(ends), max(ends)), flipped, reads, True
+    if not found:
+        if total is None:
+            return None, flipped, reads, True
+        lo = Fraction(0) if entry_low or not entry else total - size
+        return (lo, lo + size), flipped, reads, True
+    at = found[0]
+    return _seat_at(work, own, host_thing, at, size, total, entry_low, flipped), flipped, reads, True
+
+
+def _seat_at(work: Work, own: Thing, host: Thing, at: At, size: Fraction, total: Fraction | None, entry_low: bool,
+             flipped: bool) -> Stretch | None:  # fmt: skip
+    if at.stretch is None and at.kind != "meets":
+        return None
+    if at.kind == "meets":
+        if at.other:
+            if at.stretch is None:
+                return None
+            lo = at.stretch[0] - size if entry_low else at.stretch[1]
+            return (lo, lo + size)
+        return _against_end(own, host, size, total, entry_low, flipped)
+    lo, hi = at.stretch or (Fraction(0), Fraction(0))
+    if at.kind == "zone" or at.kind == "stretch":
+        return (lo, lo + size) if not entry_low else (hi - size, hi)
+    if at.kind == "child zone":
+        start = size - hi if flipped else lo
+        return (-start, size - start)
+    by = work.action.word("by")
+    if by == "middle":
+        return (lo - size / 2, lo + size / 2)
+    low_face = is_origin(at.origin or at.end) if (at.origin or at.end) else True
+    if by and by in ("front", "right", "base", "head", "top"):
+        low_face = False
+    elif by:
+        low_face = True
+    return (lo, lo + size) if low_face else (lo - size, lo)
+
+
+def _against_end(own: Thing, host: Thing, size: Fraction, total: Fraction | None, entry_low: bool,
+                 flipped: bool) -> Stretch | None:  # fmt: skip
+    """A shoulder stops at the host's end: the first station, from the leading end, that is too thick."""
+    bore = bore_of(host)
+    if total is None:
+        return None
+    stop: Fraction | None = None
+    if bore is not None:
+        for chain in own.chains:
+            for zone in reversed(chain.zones):
+                if zone.lo is None or zone.hi is None:
+                    continue
+                outside = outside_of(own, zone.lo, zone.hi)
+                if outside is not None and outside > bore:
+                    stop = zone.hi
+                    break
+            break
+    if stop is None:
+        stop = Fraction(0)
+    if entry_low:
+        return (-stop, size - stop)
+    return (total + stop - size, total + stop)
+
+
+def _flipped(own: Thing, entry_low: bool) -> bool:
+    """What has a tip goes in with its base first; everything else keeps its direction."""
+    tipped = any(chain.origin in ("tip", "base") for chain in own.chains)
+    return tipped and not entry_low
+
+
+def _fills(work: Work, child: str, host: str, found: list[At]) -> None:
+    own, host_thing = work.thing(child), work.thing(host)
+    for at in found:
+        if at.kind == "zone" and at.stretch is not None:
+            size = length_of(own, work.folded(child))
+            if size is not None:
+                room = at.stretch[1] - at.stretch[0]
+                work.need(n.Fills(at=work.action.field_place("to"), met=size == room, child=child, host=host,
+                                  zone=at.zone, zone_mm=room, child_mm=size,
+                                  reads=own.reads("length") | at.reads))  # fmt: skip
+        if at.kind == "child zone" and at.stretch is not None:
+            total = length_of(host_thing)
+            if total is not None:
+                room = at.stretch[1] - at.stretch[0]
+                work.need(n.Fills(at=work.action.field_place("to"), met=total == room, child=host, host=child,
+                                  zone=at.zone, zone_mm=room, child_mm=total,
+                                  reads=host_thing.reads("length") | at.reads))  # fmt: skip
+
+
+def _through_hole(work: Work, child: str, hosts: list[str], fit: str) -> None:
+    own = work.thing(child)
+    outside = outside_of(own)
+    for host in hosts:
+        holes = [h for h in work.bench.holes if h.item == host]
+        work.need(n.Attachable(at=work.action.field_place("into"), met=bool(holes), item=host, what="hole"))
+        for hole in holes[-1:]:
+            if hole.diameter is not None and outside is not None:
+                row = trade_fit(fit) if fit else None
+                low = row.low if row is not None else Fraction(0)
+                high = row.high if row is not None else Fraction(1)
+                play = hole.diameter - outside
+                work.need(n.Fits(at=work.action.field_place("what"), met=low <= play <= high, inner=child, outer=host,
+                                 play=play, low=low, high=high, kind=fit or "glue", inner_mm=outside,
+                                 outer_mm=hole.diameter, reads=outside_reads(own) | hole.cause.reads))  # fmt: skip

@@ -2,6 +2,11 @@
 
 from __future__ import annotations
 
+from builder.dryrun.bench import Joint, Seat
+from builder.dryrun.effects import Close, Take
+from builder.dryrun.joining import base_of, free, pairs, seat_down
+from builder.dryrun.placing import resolve
+from builder.dryrun.work import Work
 from builder.guide.fields import Field, Holds
 from builder.guide.model import Verb
 
@@ -16,3 +21,27 @@ VERBS = (
     Verb("tape", "tape", "tape {what} {to} {at} {with}", ("tape", "stick", "fix", "fasten"), "work",
          "Tape holds at once; it covers what lies under it."),
 )  # fmt: skip
+
+
+def run(work: Work) -> None:
+    """Tape holds at once. Pieces cut for it are used up by it, one to a child."""
+    action = work.action
+    children = work.field_items("what")
+    hosts = work.field_items("to")
+    pieces = work.field_items("with")
+    for material in work.materials("with"):
+        work.effect(Take(material.id, work.bench.stock.get(material.id, ()), work.cause()))
+    spot = action.spot("at")
+    for number, (child, host) in enumerate(pairs(children, hosts)):
+        free(work, child, host, action.field_place("what"))
+        found = resolve(work, spot, host, "outside", child) if spot is not None else None
+        moving = work.bench.below(child)
+        work.demand("work", base_of(work, host), "taping", action.at,
+                    [i for i in work.bench.assembly(host) if i not in moving])  # fmt: skip
+        seat_down(work, Seat(child, host, "taped", work.cause(), spot=found.end or found.mark if found else ""))
+        joint = Joint(child, host, "tape", work.end, work.cause(), "", "taped")
+        work.effect(Close(joint, joint.cause))
+        if pieces:
+            piece = pieces[min(number, len(pieces) - 1)]
+            free(work, piece, host, action.field_place("with"))
+            seat_down(work, Seat(piece, host, "taped", work.cause(), spot=found.mark if found else ""))

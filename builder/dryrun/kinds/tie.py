@@ -2,6 +2,11 @@
 
 from __future__ import annotations
 
+from builder.dryrun import needs as n
+from builder.dryrun.bench import Joint, Seat
+from builder.dryrun.effects import Close
+from builder.dryrun.joining import base_of, pairs, seat_down
+from builder.dryrun.work import Work
 from builder.guide.fields import Field, Holds
 from builder.guide.model import Verb
 
@@ -16,3 +21,20 @@ VERBS = (
     Verb("tie", "tie", "tie {what} {to} {at} {knot}", ("tie", "knot", "loop", "fasten"), "load",
          "A cord is knotted; what it is tied to must bear the pull."),
 )  # fmt: skip
+
+
+def run(work: Work) -> None:
+    """A knot holds at once; what it pulls on must bear it."""
+    action = work.action
+    children = work.field_items("what")
+    hosts = work.field_items("to")
+    for child, host in pairs(children, hosts):
+        thing = work.thing(host)
+        loop = thing.form in ("screw", "ring", "rod", "tube", "cord", "clip", "strip") or any(
+            h.item == host for h in work.bench.holes) or bool(thing.holes)
+        work.need(n.Attachable(at=action.field_place("to"), met=loop, item=host, what="eye"))
+        work.demand("load", base_of(work, host), "tying", action.at)
+        if child not in work.bench.seats:
+            seat_down(work, Seat(child, host, "tied", work.cause()))
+        joint = Joint(child, host, "tie", work.end, work.cause(), "", "tied")
+        work.effect(Close(joint, joint.cause))

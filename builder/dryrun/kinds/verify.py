@@ -2,8 +2,15 @@
 
 from __future__ import annotations
 
+from fractions import Fraction
+
+from builder.dryrun import needs as n
+from builder.dryrun.placing import stretch_in
+from builder.dryrun.shape import length_of
+from builder.dryrun.work import Work
+from builder.trade.ends import is_origin
 from builder.guide.fields import Field, Holds
-from builder.guide.model import Verb
+from builder.guide.model import Value, Verb
 from builder.quantities.units import Dimension
 
 L = Dimension.LENGTH
@@ -25,3 +32,61 @@ VERBS = (
          ("verify", "check", "measure", "try", "see", "look", "make sure", "test"), "carry",
          "What was built is compared with what it should be."),
 )  # fmt: skip
+
+
+def run(work: Work) -> None:
+    """What is stated is compared with what the bench holds; the bench stays as it is."""
+    action = work.action
+    for item in work.field_items("what"):
+        _sticks_out(work, item)
+        _length(work, item)
+        _angle(work, item)
+        for field, fits in (("turns_in", ("running", "loose")), ("slides_out_of", ("sliding", "loose", "running"))):
+            for host in work.field_items(field):
+                seat = work.bench.seats.get(item)
+                met = seat is not None and seat.host == host and seat.fit in fits
+                if seat is not None and seat.host != host:
+                    met = any(s.fit in fits for s in work.bench.seats.values() if {s.child, s.host} == {item, host})
+                work.need(n.There(at=action.field_place(field), met=met, child=item, host=host,
+                                  seated_on=seat.host if seat else ""))  # fmt: skip
+
+
+def _measure(work: Work, item: str, what: str, stated: Value | None, found: Fraction | None,
+             reads: frozenset[str]) -> None:  # fmt: skip
+    if stated is None or stated.base is None or found is None:
+        return
+    tolerance = stated.plus_minus or Fraction(0)
+    met = abs(found - stated.base) <= tolerance
+    work.need(n.Measures(at=stated.at, met=met, item=item, what=what, stated=stated.base, found=found,
+                         tolerance=tolerance, reads=reads | stated.reads))  # fmt: skip
+
+
+def _sticks_out(work: Work, item: str) -> None:
+    end = work.action.word("sticks_out")
+    seat = work.bench.seats.get(item)
+    if not end or seat is None:
+        return
+    place = stretch_in(work, item, seat.host)
+    total = length_of(work.thing(seat.host))
+    if place is None or total is None:
+        return
+    found = -place[0] if is_origin(end) else place[1] - total
+    reads = seat.cause.reads | work.thing(item).reads("length")
+    stop = [s.cause.reads for s in work.bench.children(seat.host) if s.side == seat.side]
+    _measure(work, item, f"what sticks out at the {end}", work.action.value("by"), found, reads.union(*stop))
+
+
+def _length(work: Work, item: str) -> None:
+    stated = work.action.value("length")
+    if stated is not None:
+        thing = work.thing(item)
+        _measure(work, item, "the length", stated, length_of(thing, work.folded(item)), thing.reads("length"))
+
+
+def _angle(work: Work, item: str) -> None:
+    angle = work.action.angle("angle")
+    if angle is None or angle.value is None:
+        return
+    seat = work.bench.seats.get(item)
+    if seat is not None and seat.side in ("outside", "top", "under"):
+        _measure(work, item, "the angle to what it stands on", angle.value, Fraction(90), frozenset())

@@ -2,6 +2,11 @@
 
 from __future__ import annotations
 
+from fractions import Fraction
+
+from builder.dryrun import needs as n
+from builder.dryrun.effects import Lift
+from builder.dryrun.work import Work
 from builder.guide.fields import Field, Holds
 from builder.guide.model import Verb
 from builder.quantities.units import Dimension
@@ -19,3 +24,49 @@ VERBS = (
     Verb("wait for", "wait", "let {what} {until} {for}", ("wait", "let", "leave"), "carry",
          "Time passes. The minutes come from the label."),
 )  # fmt: skip
+
+
+def run(work: Work) -> None:
+    """Time passes: as long as the label says, or as long as is stated. No hands are busy."""
+    action = work.action
+    items = work.field_items("what")
+    below = list(dict.fromkeys(x for item in items for x in work.bench.below(item)))
+    stated = action.value("for")
+    until = action.word("until")
+    seconds = stated.base if stated is not None and stated.base is not None else Fraction(0)
+    dries = stated is not None
+    if until:
+        needed, dries_by_label = _needed(work, below, until)
+        seconds = max(seconds, needed)
+        dries = dries or dries_by_label
+    work.need(n.Dries(at=action.at, met=dries, what=action.refs("what")[0].id if action.refs("what") else ""))
+    for item in below:
+        for seat in list(work.bench.children(item)):
+            if seat.fit == "former":
+                work.need(n.Out(at=action.at, met=False, tool=seat.child, host=item, since=seat.cause.at))
+                work.suppose(Lift(seat.child, work.cause(supposed=True)))
+    work.active = Fraction(0)
+    work.seconds = seconds
+
+
+def _needed(work: Work, items: list[str], until: str) -> tuple[Fraction, bool]:
+    """(seconds until everything there is as asked, whether anything there dries)."""
+    longest = Fraction(0)
+    dries = False
+    if until in ("set", "cured"):
+        for joint in work.bench.joints_of(items):
+            if not joint.adhesive:
+                continue
+            missing = work.maturity(joint, until)
+            dries = dries or missing is None or missing > 0
+            longest = max(longest, missing or Fraction(0))
+    for coat in work.bench.coats:
+        if coat.item not in items:
+            continue
+        label = work.guide.things.get(coat.paint)
+        needed = label.mm("full_cure" if until == "cured" else "dry") if label is not None else None
+        if needed is not None:
+            missing = max(Fraction(0), needed - (work.start - coat.at))
+            dries = dries or missing > 0
+            longest = max(longest, missing)
+    return longest, dries

@@ -1,0 +1,106 @@
+"""Cutting pieces out of one piece of stock: does it fit, and what is left. Guillotine cuts, exact.
+
+Flat pieces stand in a grid of equal cells; fins that taper on one side lie in pairs, head to tail, so
+that a pair takes root + tip. All remainders that the cuts can leave are given, since a writer may cut
+either way first.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from fractions import Fraction
+
+from builder.guide.model import Thing
+from builder.quantities.trig import cosine
+
+Size = tuple[Fraction, Fraction | None]
+Left = tuple[Size, ...]
+ZERO = Fraction(0)
+
+
+def cell_of(thing: Thing) -> tuple[Fraction, Fraction, Fraction | None] | None:
+    """(along, across, along of a nested pair or None) of the box that a flat piece is cut from."""
+    outline = thing.outline
+    if outline is not None and outline.shape == "fin":
+        root, tip, span = thing.mm("root"), thing.mm("tip"), thing.mm("span")
+        if root is None or tip is None or span is None:
+            return None
+        sweep = thing.mm("sweep") or ZERO
+        reach = max(root, sweep + tip)
+        return reach, span, root + tip if sweep + tip <= root else None
+    if thing.form in ("ring", "disc"):
+        size = thing.mm("outside") or thing.mm("diameter")
+        return (size, size, None) if size is not None else None
+    if thing.form == "regular polygon":
+        flats, sides = thing.mm("across_flats"), thing.mm("sides")
+        if flats is None or sides is None:
+            return None
+        box = flats if sides % 4 == 0 else flats / cosine(Fraction(180) / sides)
+        return box, box, None
+    along, across = thing.mm("length"), thing.mm("width")
+    return (along, across, None) if along is not None and across is not None else None
+
+
+def from_length(stock: Fraction, length: Fraction, count: int, kerf: Fraction) -> Fraction | None:
+    """What is left of a rod or a cord after `count` pieces; None if they do not fit.
+
+    Every cut turns `kerf` to dust; the last needs none if it comes out at the end.
+    """
+    used = count * length + (count - 1) * kerf
+    if used > stock:
+        return None
+    return max(stock - used - kerf, ZERO)
+
+
+def from_sheet(along: Fraction, across: Fraction, thing: Thing, count: int, kerf: Fraction) -> Iterator[Left]:
+    """Every remainder (offcuts, largest first) that cutting `count` pieces out of a sheet can leave."""
+    cell = cell_of(thing)
+    if cell is None:
+        return
+    seen: set[Left] = set()
+    for left in _grids(along, across, cell, count, kerf):
+        tidy = tuple(sorted((_long_first(a, b) for a, b in left if a > 0 and b > 0), reverse=True))
+        if tidy not in seen:
+            seen.add(tidy)
+            yield tidy
+
+
+def _long_first(a: Fraction, b: Fraction) -> tuple[Fraction, Fraction]:
+    return (a, b) if a >= b else (b, a)
+
+
+Rect = tuple[Fraction, Fraction]
+
+
+def _grids(w: Fraction, h: Fraction, cell: tuple[Fraction, Fraction, Fraction | None], count: int,
+           kerf: Fraction) -> Iterator[list[Rect]]:  # fmt: skip
+    along, across, pair = cell
+    for a, b, turned in ((along, across, False), (across, along, True)):
+        if pair is not None and count > 1:
+            pair_a, pair_b = (across, pair) if turned else (pair, across)
+            yield from _filled(w, h, pair_a, pair_b, count // 2, kerf, (a, b) if count % 2 else None)
+        yield from _filled(w, h, a, b, count, kerf, None)
+
+
+def _filled(w: Fraction, h: Fraction, a: Fraction, b: Fraction, count: int, kerf: Fraction,
+            odd: Rect | None) -> Iterator[list[Rect]]:  # fmt: skip
+    """`count` cells of a x b in columns and rows, and one odd piece after them."""
+    total = count + (1 if odd else 0)
+    for columns in range(1, total + 1):
+        rows = -(-total // columns)
+        if columns * a + (columns - 1) * kerf > w:
+            break
+        if rows * b + (rows - 1) * kerf > h:
+            continue
+        used_w = columns * a + (columns - 1) * kerf
+        used_h = rows * b + (rows - 1) * kerf
+        inside: list[Rect] = []
+        in_last = total - (rows - 1) * columns
+        if odd is not None:
+            inside.append((a - odd[0] - kerf, b))
+        if in_last < columns:
+            inside.append(((columns - in_last) * (a + kerf) - kerf, b))
+        right, top = w - used_w - kerf, h - used_h - kerf
+        if columns == 1 or rows == 1 or True:
+            yield [*inside, (right, h), (used_w, top)]
+            yield [*inside, (right, used_h), (w, top)]

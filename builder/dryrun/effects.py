@@ -1,0 +1,126 @@
+"""The ten effects: the only code that changes a bench. Each is a value; `apply` is pure."""
+
+from __future__ import annotations
+
+from fractions import Fraction
+
+import msgspec
+
+from builder.dryrun.bench import Bench, Cause, Coat, Hole, Item, Joint, Mark, Piece, Seat, Wet
+
+
+class Take(msgspec.Struct, frozen=True):
+    """Stock is used: the pieces of a material are now these."""
+
+    material: str
+    left: tuple[Piece, ...]
+    cause: Cause
+
+
+class Make(msgspec.Struct, frozen=True):
+    """A thing comes to be."""
+
+    item: Item
+    cause: Cause
+
+
+class Shape(msgspec.Struct, frozen=True):
+    """A thing changes its shape: folded, a hole, an edge."""
+
+    item: str
+    what: str  # "folded", "hole", "sanded"
+    cause: Cause
+    hole: Hole | None = None
+
+
+class Lay(msgspec.Struct, frozen=True):
+    """A mark is drawn."""
+
+    mark: Mark
+    cause: Cause
+
+
+class Wetten(msgspec.Struct, frozen=True):
+    """Glue is laid."""
+
+    wet: Wet
+    cause: Cause
+
+
+class Place(msgspec.Struct, frozen=True):
+    """A thing is seated; a part-way seat of the same thing is replaced."""
+
+    seat: Seat
+    cause: Cause
+
+
+class Close(msgspec.Struct, frozen=True):
+    """A joint closes; the glue that made it is no longer open."""
+
+    joint: Joint
+    cause: Cause
+    wet: Wet | None = None
+
+
+class Paint(msgspec.Struct, frozen=True):
+    """A coat goes on (the effect `Coat`; the name is the bench's)."""
+
+    coat: Coat
+    cause: Cause
+
+
+class Lift(msgspec.Struct, frozen=True):
+    """A thing leaves its seat, and the joints that held it there are gone; or glue is wiped off."""
+
+    child: str
+    cause: Cause
+    wet: Wet | None = None
+
+
+class Pass(msgspec.Struct, frozen=True):
+    """Time passes. `active` is the part of it in which hands are busy."""
+
+    seconds: Fraction
+    active: Fraction
+    cause: Cause
+
+
+Effect = Take | Make | Shape | Lay | Wetten | Place | Close | Paint | Lift | Pass
+
+
+def apply(bench: Bench, effect: Effect) -> Bench:
+    """The bench after an effect. The given bench is unchanged; what it shares is shared."""
+    replace = msgspec.structs.replace
+    if isinstance(effect, Pass):
+        return replace(bench, clock=bench.clock + effect.seconds, active=bench.active + effect.active)
+    if isinstance(effect, Make):
+        return replace(bench, items={**bench.items, effect.item.key: effect.item})
+    if isinstance(effect, Wetten):
+        return replace(bench, wets=(*bench.wets, effect.wet))
+    if isinstance(effect, Place):
+        others = {k: s for k, s in bench.seats.items() if k != effect.seat.child}
+        return replace(bench, seats={**others, effect.seat.child: effect.seat})
+    if isinstance(effect, Close):
+        wets = bench.wets if effect.wet is None else tuple(w for w in bench.wets if w is not effect.wet)
+        return replace(bench, joints=(*bench.joints, effect.joint), wets=wets)
+    if isinstance(effect, Lay):
+        return replace(bench, marks={**bench.marks, effect.mark.id: effect.mark})
+    if isinstance(effect, Take):
+        return replace(bench, stock={**bench.stock, effect.material: effect.left},
+                       used=bench.used | {effect.material})  # fmt: skip
+    if isinstance(effect, Paint):
+        others_coats = tuple(c for c in bench.coats if c.item != effect.coat.item)
+        return replace(bench, coats=(*others_coats, effect.coat))
+    if isinstance(effect, Lift):
+        if effect.wet is not None:
+            return replace(bench, wets=tuple(w for w in bench.wets if w is not effect.wet))
+        seat = bench.seats.get(effect.child)
+        if seat is None:
+            return bench
+        joints = tuple(j for j in bench.joints if not (j.touches(effect.child) and j.touches(seat.host)))
+        return replace(bench, seats={k: s for k, s in bench.seats.items() if k != effect.child}, joints=joints)
+    item = bench.items.get(effect.item)
+    holes = bench.holes if effect.hole is None else (*bench.holes, effect.hole)
+    if item is None or effect.what != "folded":
+        return replace(bench, holes=holes)
+    return replace(bench, items={**bench.items, effect.item: replace(item, folded=True)}, holes=holes)

@@ -1,0 +1,186 @@
+"""The dry run of a route: every action carried out on a bench, frame by frame.
+
+`run(guide, route)` is pure. A frame holds the bench before, what was needed, what changed, what had to
+be supposed, and the bench after. Preparation stages are run first; the builder's clock starts after them.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+from fractions import Fraction
+
+import msgspec
+
+from builder.dryrun.bench import Bench, Cause, Item, Piece
+from builder.dryrun.effects import Effect, Pass, apply
+from builder.dryrun.kinds import BY_NAME, Kind
+from builder.dryrun.needs import Need
+from builder.dryrun.work import Work, key_of
+from builder.guide.model import Action, Guide, Repeat, Route, Step, Thing
+
+MOST_FRAMES = 5_000
+DAY = Fraction(24 * 3600)
+
+
+class Frame(msgspec.Struct, frozen=True):
+    """One action carried out, for one copy. `start` and `end` are seconds of the clock; `prep` is true in
+    a preparation stage."""
+
+    step: Step
+    action: Action
+    copy: int
+    before: Bench
+    needs: tuple[Need, ...]
+    effects: tuple[Effect, ...]
+    supposed: tuple[Effect, ...]
+    after: Bench
+    prep: bool
+    repeat: Repeat | None = None
+
+    @property
+    def seconds(self) -> Fraction:
+        """How long it took by the clock."""
+        return self.after.clock - self.before.clock
+
+    @property
+    def reads(self) -> frozenset[str]:
+        """The written numbers that the needs and effects rest on."""
+        found = frozenset().union(*(need.reads for need in self.needs))
+        return found.union(*(e.cause.reads for e in self.effects))
+
+
+class DryRun(msgspec.Struct, frozen=True):
+    """A route carried out from beginning to end."""
+
+    route: Route
+    start: Bench
+    frames: tuple[Frame, ...]
+    cut_short: bool = False
+
+    @property
+    def end(self) -> Bench:
+        """The bench at the end."""
+        return self.frames[-1].after if self.frames else self.start
+
+    def of_step(self, step: str) -> list[Frame]:
+        """The frames of a step."""
+        return [frame for frame in self.frames if frame.step.id == step]
+
+
+def opening(guide: Guide, steps: Sequence[Step]) -> Bench:
+    """The bench before the first step: stock, tools that are not made here, bought parts."""
+    items: dict[str, Item] = {}
+    stock: dict[str, tuple[Piece, ...]] = {}
+    made = _made_things(steps)
+    for thing in guide.things.values():
+        if thing.sort == "material":
+            stock[thing.id] = _pieces(thing)
+        elif thing.sort == "assembly" or thing.blank_of:
+            continue
+        elif _is_there(thing, made):
+            cause = Cause("", thing.at, "")
+            for copy in range(1, thing.count + 1):
+                key = key_of(thing, copy)
+                items[key] = Item(key, thing.id, copy, cause)
+    return Bench(items=items, stock=stock)
+
+
+def _is_there(thing: Thing, made: frozenset[str]) -> bool:
+    if thing.sort == "tool":
+        return thing.words.get("printed") != "yes" and not thing.words.get("made_by")
+    return bool(thing.words.get("source"))
+
+
+def _made_things(steps: Sequence[Step]) -> frozenset[str]:
+    made = set()
+    for step in steps:
+        for action in step.each_action():
+            field = "what" if action.verb.kind == "cut" else "makes"
+            made |= {ref.id for ref in action.refs(field)}
+    return frozenset(made)
+
+
+def _pieces(material: Thing) -> tuple[Piece, ...]:
+    length, width = material.mm("length"), material.mm("width")
+    if material.form == "sheet" and length is not None and width is not None:
+        return (Piece(material.id, length, width),) * material.count
+    if material.form in ("strip", "cord", "rod", "tube") and length is not None:
+        return (Piece(material.id, length, None),) * material.count
+    return ()
+
+
+def marks_of(guide: Guide) -> frozenset[str]:
+    """Every mark that some action of the guide draws."""
+    return frozenset(
+        a.word("what") for step in guide.every_step() for a in step.each_action() if a.verb.kind == "mark"
+    )
+
+
+def run(guide: Guide, route: Route, kinds: dict[str, Kind] | None = None) -> DryRun:
+    """Carry a route out. Errors: none; whatever is missing is supposed."""
+    table = BY_NAME if kinds is None else kinds
+    steps = [s for s in route.steps if s.stage.per_class] + [s for s in route.steps if not s.stage.per_class]
+    start = bench = opening(guide, steps)
+    marks = marks_of(guide)
+    frames: list[Frame] = []
+    cut_short = False
+    was_prep = bool(steps and steps[0].stage.per_class)
+    for step in steps:
+        if was_prep and not step.stage.per_class:
+            was_prep = False  # the class begins on another day: what the teacher made is long dry
+            cause = Cause("", step.at, step.id)
+            bench = apply(bench, Pass(7 * DAY, Fraction(0), cause))
+            bench = msgspec.structs.replace(bench, active=Fraction(0))
+        shares = dict(_shares(guide, step))
+        for number, (action, repeat, copy) in enumerate(_expanded(guide, step)):
+            if len(frames) >= MOST_FRAMES:
+                cut_short = True
+                break
+            kind = table.get(action.verb.kind)
+            if kind is None:
+                continue
+            work = Work(guide, bench, action, step, repeat, copy, shares.get(number, Fraction(0)), marks)
+            kind.run(work)
+            if work.seconds:
+                work.effect(Pass(work.seconds, work.active, work.cause()))
+            frames.append(Frame(step, action, copy, bench, tuple(work.needs), tuple(work.effects),
+                                tuple(work.supposed), work.bench, step.stage.per_class, repeat))  # fmt: skip
+            bench = work.bench
+    return DryRun(route, start, tuple(frames), cut_short)
+
+
+def _expanded(guide: Guide, step: Step) -> Iterator[tuple[Action, Repeat | None, int]]:
+    """The actions of a step, those of a repeat once for each copy."""
+    for entry in step.actions:
+        if isinstance(entry, Action):
+            yield entry, None, 0
+            continue
+        thing = guide.things.get(entry.of.id)
+        copies = entry.of.copies or tuple(range(1, min(thing.count if thing else 1, 200) + 1))
+        for copy in copies:
+            for action in entry.actions:
+                yield action, entry, copy
+
+
+def _shares(guide: Guide, step: Step) -> Iterator[tuple[int, Fraction]]:
+    """How the step's time is spread: `takes` and `hold` first, the rest equally over the others."""
+    entries = list(_expanded(guide, step))
+    busy = [i for i, (action, _, _) in enumerate(entries) if action.verb.kind != "wait"]
+    total = step.time.base if step.time is not None and step.time.base is not None else Fraction(0)
+    fixed: dict[int, Fraction] = {}
+    for i in busy:
+        action = entries[i][0]
+        hold = action.value("hold")
+        own = action.takes.base if action.takes is not None else hold.base if hold is not None else None
+        if own is not None:
+            fixed[i] = own
+    rest = [i for i in busy if i not in fixed]
+    left = max(total - sum(fixed.values(), Fraction(0)), Fraction(0))
+    share = left / len(rest) if rest else Fraction(0)
+    for i in busy:
+        yield i, fixed.get(i, share)
+
+
+def run_all(guide: Guide) -> tuple[DryRun, ...]:
+    """Every route, in the order of the choices."""
+    return tuple(run(guide, route) for route in guide.routes)

@@ -1,0 +1,115 @@
+"""Sizes of things in their own frames: lengths, bores, outsides, ends, axes. Pure functions of a Thing.
+
+An axial thing has stations from 0 (its rear, left, tip, foot or bottom) to its length. A flat thing has
+`along` and `across`, each from a named edge.
+"""
+
+from __future__ import annotations
+
+from fractions import Fraction
+
+from builder.guide.model import Thing
+from builder.trade.ends import is_origin
+
+AXIAL = ("tube", "rod", "ring", "disc", "turned", "screw")
+FLAT = ("slab", "sheet", "strip", "regular polygon", "clip")
+THIN = ("strip", "sheet", "cord", "clip")  # on a wall they leave the way open
+
+
+def is_axial(thing: Thing) -> bool:
+    """Turned things, and tools that a guide gives no form to are taken as such if they have a bore."""
+    return thing.form in AXIAL
+
+
+def is_flat(thing: Thing) -> bool:
+    """Slabs, sheets and strips."""
+    return thing.form in FLAT
+
+
+def length_of(thing: Thing, folded: bool = False) -> Fraction | None:
+    """The length along the axis, or along a flat thing; the folded one if it is folded."""
+    if folded:
+        value = thing.mm("folded_length")
+        if value is not None:
+            return value
+    value = thing.mm("length")
+    if value is None and thing.form in ("disc", "ring"):
+        return thing.mm("thickness") or Fraction(0)
+    return value
+
+
+def width_of(thing: Thing, folded: bool = False) -> Fraction | None:
+    """The width of a flat thing; the outside of a round one."""
+    if folded:
+        value = thing.mm("folded_width")
+        if value is not None:
+            return value
+    return thing.mm("width") if is_flat(thing) else outside_of(thing)
+
+
+def outside_of(thing: Thing, lo: Fraction | None = None, hi: Fraction | None = None) -> Fraction | None:
+    """The largest outside diameter between two of its own stations (by default anywhere), mm."""
+    if thing.tapers and lo is not None and hi is not None:
+        widest: Fraction | None = None
+        for taper in thing.tapers:
+            zone = thing.zone(taper.zone)
+            if zone is None or zone.lo is None or zone.hi is None or zone.hi <= lo or zone.lo >= hi:
+                continue
+            for value in (taper.first, taper.second):
+                if value.base is None:
+                    return None
+                widest = value.base if widest is None else max(widest, value.base)
+        return widest
+    value = thing.mm("outside")
+    return value if value is not None else thing.mm("diameter")
+
+
+def over_seam_of(thing: Thing) -> Fraction | None:
+    """The outside where the seam of a rolled tube lies; the outside otherwise."""
+    value = thing.mm("over_seam")
+    return value if value is not None else outside_of(thing)
+
+
+def bore_of(thing: Thing) -> Fraction | None:
+    """The inside diameter; None if there is no bore."""
+    return thing.mm("inside")
+
+
+def outside_reads(thing: Thing) -> frozenset[str]:
+    """The written numbers behind the outside."""
+    found = thing.reads("outside", "diameter", "over_seam")
+    for taper in thing.tapers:
+        found |= taper.first.reads | taper.second.reads
+    return found
+
+
+def axes_of(thing: Thing) -> tuple[tuple[str, str], tuple[str, str]]:
+    """The edge names of a flat thing: (start, end) along and across."""
+    outline = thing.outline
+    edges = outline.edges if outline is not None and len(outline.edges) == 4 else ("left", "bottom", "right", "top")
+    first, second = (edges[0], edges[2]), (edges[1], edges[3])
+    if outline is not None and outline.shape == "fin":
+        return ("rear", "front"), ("root", "tip")
+    along = outline.words.get("along", "") if outline is not None else ""
+    start, _, end = along.partition(" to ")
+    if end and {start, end} == set(second):
+        return (start, end), first if first[0] not in (start, end) else second
+    if end and {start, end} == set(first):
+        return (start, end), second
+    for chain in thing.chains:
+        if chain.side == "lengthwise" and chain.origin in second:
+            return (chain.origin, second[1] if chain.origin == second[0] else second[0]), first
+    return first, second
+
+
+def from_end(total: Fraction, length: Fraction, end: str, thing: Thing) -> Fraction:
+    """A station measured from a named end, in the thing's own frame."""
+    if is_flat(thing):
+        along, across = axes_of(thing)
+        return length if end in (along[0], across[0]) else total - length
+    return length if is_origin(end) else total - length
+
+
+def end_station(total: Fraction, end: str, thing: Thing) -> Fraction:
+    """The station of an end."""
+    return from_end(total, Fraction(0), end, thing)

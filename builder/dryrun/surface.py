@@ -1,0 +1,135 @@
+"""Whether a surface is bare and can be reached by finger or tool."""
+
+from __future__ import annotations
+
+from fractions import Fraction
+
+from builder.dryrun import needs as n
+from builder.dryrun.bench import Seat, Stretch
+from builder.dryrun.shape import bore_of, length_of, outside_of
+from builder.dryrun.work import Work
+from builder.findings import Place
+from builder.trade.fits import finger_reach
+from builder.trade.tools import tool_kind
+from builder.trade.usual import usual
+
+LEAST_GAP = Fraction(3)  # mm beside a part that is part of the way in: a brush lies flat in it (common practice)
+
+
+def surface(work: Work, host: str, side: str, stretch: Stretch | None, what: str, at: Place, adhesive: str = "",
+            allowed: frozenset[str] = frozenset()) -> bool:  # fmt: skip
+    """Record that a stretch of a surface is bare and in reach: `what` is glue, mark or place."""
+    cover = _covered_by(work, host, side, stretch, allowed)
+    if cover is not None:
+        return work.need(n.Bare(at=at, met=False, host=host, what=what, state="covered", other=cover.child,
+                                other_at=cover.cause.at))  # fmt: skip
+    if side in ("outside", "edge", "face"):
+        shell = _inside_of(work, host, stretch)
+        if shell is not None:
+            return work.need(n.Bare(at=at, met=False, host=host, what=what, state="inside", other=shell.host,
+                                    other_at=shell.cause.at))  # fmt: skip
+    if side == "inside" and stretch is not None:
+        return _reach(work, host, stretch, what, at, adhesive)
+    return work.need(n.Bare(at=at, host=host, what=what))
+
+
+def _covered_by(work: Work, host: str, side: str, stretch: Stretch | None, allowed: frozenset[str]) -> Seat | None:
+    if stretch is None:
+        return None
+    lo, hi = stretch
+    for seat in work.bench.children(host):
+        if seat.side != side or seat.stretch is None or seat.child in allowed or seat.angle is not None:
+            continue
+        if seat.across is not None or seat.fit in ("loose", "former") or work.thing(seat.child).sort == "tool":
+            continue
+        a, b = seat.stretch
+        if (a < lo < b) if lo == hi else (a <= lo and hi <= b):
+            return seat
+    return None
+
+
+def _inside_of(work: Work, item: str, stretch: Stretch | None) -> Seat | None:
+    """The seat by which an item is inside something, if the stretch of its outside is in there too."""
+    seat = work.bench.seats.get(item)
+    while seat is not None and seat.side == "outside":
+        seat = work.bench.seats.get(seat.host)
+    if seat is None or seat.side != "inside" or seat.stretch is None or seat.fit == "loose":
+        return None
+    total = length_of(work.thing(seat.host))
+    if total is None:
+        return None
+    lo, hi = seat.stretch
+    if stretch is not None and seat.child == item:
+        lo, hi = (hi - stretch[1], hi - stretch[0]) if seat.flipped else (lo + stretch[0], lo + stretch[1])
+    return seat if lo >= 0 and hi <= total else None
+
+
+def _reach(work: Work, host: str, stretch: Stretch, what: str, at: Place, adhesive: str) -> bool:
+    """From an open end with nothing filling the way, no deeper than finger or tool goes."""
+    thing = work.thing(host)
+    total, bore = length_of(thing), bore_of(thing)
+    if total is None or bore is None:
+        return work.need(n.Bare(at=at, host=host, what=what))
+    ways: list[tuple[Fraction, Fraction]] = []  # depth, gap
+    for low in (True, False):
+        depth = stretch[1] if low else total - stretch[0]
+        gap = _gap(work, host, stretch, low, total, bore)
+        if gap is not None:
+            ways.append((depth, gap))
+    if not ways:
+        blocker = next((s for s in work.bench.children(host) if s.side == "inside"), None)
+        return work.need(n.Bare(at=at, met=False, host=host, what=what, state="inside",
+                                other=blocker.child if blocker else host,
+                                other_at=blocker.cause.at if blocker else None))  # fmt: skip
+    depth, gap = min(ways)
+    reach = _longest_reach(work, gap, bore, what, adhesive)
+    if reach is None:
+        return work.need(n.Bare(at=at, host=host, what=what))
+    met = any(d <= (_longest_reach(work, g, bore, what, adhesive) or d) for d, g in ways)
+    return work.need(n.Bare(at=at, met=met, host=host, what=what, state="open" if met else "far", depth=depth,
+                            reach=reach, reads=thing.reads("length", "inside")))  # fmt: skip
+
+
+def _gap(work: Work, host: str, stretch: Stretch, low: bool, total: Fraction, bore: Fraction) -> Fraction | None:
+    """The clear width between an end and the stretch; None if something fills the way."""
+    gap = bore
+    start, stop = (Fraction(0), stretch[0]) if low else (stretch[1], total)
+    for seat in work.bench.children(host):
+        if seat.side != "inside" or seat.stretch is None or seat.fit == "loose":
+            continue
+        for item in work.bench.below(seat.child):
+            from builder.dryrun.placing import stretch_in
+
+            place = stretch_in(work, item, host)
+            size = outside_of(work.thing(item))
+            if place is None or size is None:
+                continue
+            lo, hi = max(place[0], Fraction(0)), min(place[1], total)
+            if lo >= hi or not (lo < stop and hi > start):
+                continue
+            left = (bore - size) / 2
+            if left < LEAST_GAP:
+                return None
+            gap = min(gap, left)
+    return gap
+
+
+def _longest_reach(work: Work, gap: Fraction, bore: Fraction, what: str, adhesive: str) -> Fraction | None:
+    """How deep finger or tool goes; None if a tool serves whose reach nobody states."""
+    longest = finger_reach(gap)
+    row = usual("glue" if what == "glue" else "mark" if what == "mark" else "attach", adhesive)
+    kinds = {key for group in (row.tools if row is not None else ()) for key in group}
+    named = {ref.id for ref in work.action.refs("with")}
+    for tool in work.guide.things.values():
+        if tool.sort != "tool":
+            continue
+        kind = tool_kind(tool.name)
+        if tool.id not in named and (kind is None or kind.key not in kinds):
+            continue
+        reach = tool.mm("reach") or (kind.reach if kind is not None else None)
+        width = tool.mm("diameter") or Fraction(0)
+        if reach is None:
+            return None
+        if width < bore:
+            longest = max(longest, reach)
+    return longest

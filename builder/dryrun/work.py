@@ -1,0 +1,250 @@
+"""The worker at the bench: carries out one action, recording needs, effects and suppositions.
+
+A kind of action is a function of (action, work). `Work` starts from the bench before; every effect is
+applied at once to its own bench, so that a later need of the same action sees it. Nothing is judged:
+an unmet need is recorded, and the least that would meet it is supposed.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Mapping
+from fractions import Fraction
+
+from builder.dryrun import needs as n
+from builder.dryrun.bench import Bench, Cause, Item, Joint
+from builder.dryrun.effects import Effect, Make, apply
+from builder.findings import Place
+from builder.guide.model import Action, Guide, Ref, Repeat, Spot, Step, Thing, Value
+
+Unmade = Mapping[str, str]
+
+
+class Work:
+    """One action in hand. `copy` is the number of the copy in a repeat (0 outside one)."""
+
+    def __init__(self, guide: Guide, bench: Bench, action: Action, step: Step, repeat: Repeat | None, copy: int,
+                 seconds: Fraction, named_marks: frozenset[str]) -> None:  # fmt: skip
+        self.guide = guide
+        self.bench = bench
+        self.action = action
+        self.step = step
+        self.repeat = repeat
+        self.copy = copy
+        self.seconds = seconds
+        self.named_marks = named_marks
+        self.start = bench.clock
+        self.end = bench.clock + seconds
+        self.needs: list[n.Need] = []
+        self.effects: list[Effect] = []
+        self.supposed: list[Effect] = []
+        self.active = seconds
+
+    # -- recording --------------------------------------------------------------------------------
+
+    def need(self, need: n.Need) -> bool:
+        """Record a need; whether it is met."""
+        self.needs.append(need)
+        return need.met
+
+    def effect(self, effect: Effect) -> None:
+        """Record an effect and apply it."""
+        self.effects.append(effect)
+        self.bench = apply(self.bench, effect)
+
+    def suppose(self, effect: Effect) -> None:
+        """Apply an effect that nobody carried out, so that the run can go on."""
+        self.supposed.append(effect)
+        self.bench = apply(self.bench, effect)
+
+    def cause(self, *reads: frozenset[str], at: Place | None = None, supposed: bool = False) -> Cause:
+        """Who makes a fact: this action."""
+        return Cause(self.action.path, at or self.action.at, self.step.id, frozenset().union(*reads), supposed,
+                     self.step.optional)  # fmt: skip
+
+    # -- things -----------------------------------------------------------------------------------
+
+    def thing(self, item: str) -> Thing:
+        """The thing that an item is a copy of."""
+        return self.guide.things[thing_id(item, self.guide)]
+
+    def folded(self, item: str) -> bool:
+        """Whether the item has been folded."""
+        there = self.bench.items.get(item)
+        return there is not None and there.folded
+
+    def items(self, ref: Ref) -> list[str]:
+        """The items that a reference names here: the copy in hand, the stated copies, or all of them."""
+        thing = self.guide.things.get(ref.id)
+        if thing is None:
+            return []
+        if thing.form == "assembly":
+            base = thing.refs.get("base")
+            return self.items(base) if base is not None and base.id in self.guide.things else []
+        if thing.blank_of:
+            return [thing.id]
+        if thing.count <= 1 and not ref.copies:
+            return [thing.id]
+        if ref.copies:
+            return [key_of(thing, number) for number in ref.copies]
+        if self.copy and self.repeat is not None:
+            of = self.guide.things[self.repeat.of.id]
+            if thing.id == of.id or thing.count == of.count or thing.count >= self.copy:
+                return [key_of(thing, self.copy)]
+        return [key_of(thing, number) for number in range(1, thing.count + 1)]
+
+    def items_named(self, name: str) -> list[str]:
+        """The items of a name as it stands in a place (`thrust_ring`, `fin 2`)."""
+        head, _, tail = name.partition(" ")
+        copies = (int(tail),) if tail.isdigit() else ()
+        return self.items(Ref(head, self.action.at, copies))
+
+    def all_items(self, refs: Iterable[Ref]) -> list[str]:
+        """The items of several references, each once."""
+        return list(dict.fromkeys(item for ref in refs for item in self.items(ref)))
+
+    def exists(self, item: str, at: Place) -> bool:
+        """Need the item to be there; suppose it if it is not."""
+        thing = self.guide.things.get(thing_id(item, self.guide))
+        if thing is None:
+            return False
+        state = "here"
+        there = self.bench.items.get(item)
+        copy = copy_of(item, thing)
+        if copy > max(thing.count, 1):
+            state = "copy"
+        elif there is None:
+            state = "missing"
+        elif there.cause.optional and not self.step.optional:
+            state = "optional"
+        met = state == "here"
+        reads = thing.reads("count") if state == "copy" else frozenset()
+        self.need(n.Exists(at=at, met=met, item=item, thing=thing.id, state=state, reads=reads))
+        if not met:
+            cause = self.cause(at=at, supposed=True)
+            self.suppose(Make(Item(item, thing.id, copy, cause), cause))
+        return met
+
+    def field_items(self, field: str) -> list[str]:
+        """The items that a field names, each needed to be there."""
+        found = []
+        for ref in self.action.refs(field):
+            thing = self.guide.things.get(ref.id)
+            if thing is None or thing.sort == "material":
+                continue
+            for item in self.items(ref):
+                self.exists(item, ref.at)
+                found.append(item)
+        return list(dict.fromkeys(found))
+
+    def materials(self, field: str) -> list[Thing]:
+        """The materials that a field names."""
+        things = (self.guide.things.get(ref.id) for ref in self.action.refs(field))
+        return [t for t in things if t is not None and t.sort == "material"]
+
+    def adhesive(self) -> Thing | None:
+        """The adhesive that the action is done with."""
+        return next((t for t in self.materials("with") if t.form == "adhesive"), None)
+
+    def read(self, *values: Value | None) -> frozenset[str]:
+        """The written numbers behind the values."""
+        return frozenset().union(*(v.reads for v in values if v is not None))
+
+    def side_spot(self, *sides: str) -> tuple[str, Spot] | None:
+        """The first of the given place fields that the action has: (field, place)."""
+        for side in sides:
+            spot = self.action.spot(side)
+            if spot is not None:
+                return side, spot
+        return None
+
+    # -- joints -----------------------------------------------------------------------------------
+
+    def maturity(self, joint: Joint, level: str, when: Fraction | None = None) -> Fraction | None:
+        """Seconds that are missing until a joint is set or cured at a moment; 0 when it is; None if the
+        label does not say (which is a finding of its own)."""
+        if not joint.adhesive:
+            return Fraction(0)
+        label = self.guide.things[joint.adhesive]
+        needed = label.mm("set" if level == "set" else "full_cure")
+        if needed is None:
+            needed = label.mm("set") if level == "cured" else label.mm("full_cure")
+        if needed is None:
+            return None
+        age = (self.start if when is None else when) - joint.closed
+        return max(Fraction(0), needed - age)
+
+    def demand(self, level: str, items: Iterable[str], doing: str, at: Place, others: Iterable[str] = ()) -> None:
+        """Ask the joints among `items` to bear `level`, and those among `others` to be carried."""
+        asked: dict[int, tuple[Joint, str]] = {}
+        strong = list(items)
+        for joint in self.bench.joints_between(strong):
+            asked[id(joint)] = (joint, level)
+        for joint in self.bench.joints_between(list(others)):
+            asked.setdefault(id(joint), (joint, "carry"))
+        unmet: list[tuple[Joint, str]] = []
+        for joint, demand in asked.values():
+            lacks, missing = self._lacks(joint, demand)
+            met = not lacks
+            self.need(n.Bears(at=at, met=met, demand=demand, joint=joint, doing=doing, level=lacks, missing=missing))
+            if not met:
+                unmet.append((joint, demand))
+        for joint, demand in unmet:
+            self._suppose_mature(joint, demand)
+
+    def _lacks(self, joint: Joint, demand: str) -> tuple[str, Fraction | None]:
+        if joint.cause.supposed or not joint.adhesive or self._gentle(joint):
+            return "", None
+        level = "cured" if demand in ("load", "coat") else "set"
+        missing = self.maturity(joint, level)
+        if not missing:
+            return "", None
+        if demand == "carry" and self.is_steady(joint):
+            return "", None
+        return ("steady" if demand == "carry" else level), missing
+
+    def is_steady(self, joint: Joint) -> bool:
+        """Whether a joint that has not set keeps its place by itself."""
+        return bool(joint.steady) and (joint.steady != "jig" or self._jig_there(joint))
+
+    def _jig_there(self, joint: Joint) -> bool:
+        return joint.held_by in self.bench.seats or not joint.held_by
+
+    def _gentle(self, joint: Joint) -> bool:
+        gently = self.action.fields.get("gently")
+        if not isinstance(gently, tuple) or not gently:
+            return False
+        named = {item for ref in gently[0] if isinstance(ref, Ref) for item in self.items(ref)}
+        return joint.a in named or joint.b in named
+
+    def _suppose_mature(self, joint: Joint, demand: str) -> None:
+        """The least that meets the demand: the wait that is missing before it."""
+        from msgspec.structs import replace
+
+        level = "cured" if demand in ("load", "coat") else "set"
+        among = set(self.bench.assembly(joint.a))
+        now = []
+        for each in self.bench.joints:
+            missing = self.maturity(each, level) if each.adhesive and (each.a in among or each.b in among) else None
+            if missing:
+                each = replace(each, closed=each.closed - missing,
+                               steady=each.steady or ("supposed" if demand == "carry" else ""))  # fmt: skip
+            now.append(each)
+        self.bench = replace(self.bench, joints=tuple(now))
+
+
+def key_of(thing: Thing, copy: int) -> str:
+    """The key of a copy: `fin 2`, or the id of a thing with one copy."""
+    return f"{thing.id} {copy}" if thing.count > 1 or copy > 1 else thing.id
+
+
+def thing_id(item: str, guide: Guide) -> str:
+    """The id of the thing that an item is a copy of."""
+    if item in guide.things:
+        return item
+    return item.rpartition(" ")[0]
+
+
+def copy_of(item: str, thing: Thing) -> int:
+    """The number of a copy; 1 for a thing with one."""
+    tail = item.rpartition(" ")[2]
+    return int(tail) if item != thing.id and tail.isdigit() else 1
