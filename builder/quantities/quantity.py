@@ -56,15 +56,14 @@ def read_quantity(
     `expect` is what belongs here; a bare number then needs a unit, unless a NUMBER or COUNT is
     expected.  An amount below zero is refused unless `negative` is set.
     """
+    if len(text) > LONGEST:
+        return too_long(len(text), LONGEST)
     return _read(text, expect, negative)
 
 
 @lru_cache(maxsize=4096)
 def _read(text: str, expect: Dimension | None, negative: bool) -> Quantity | Refusal:
-    end = len(text)
-    if end > LONGEST:
-        return too_long(end, LONGEST)
-    start = end - len(text.lstrip())
+    start = len(text) - len(text.lstrip())
     end = len(text.rstrip())
     minus = start < end and text[start] in MINUS
     at = start

@@ -126,8 +126,8 @@ def shown(q: Quantity, units: Units, *, typed: bool = True, up: bool = False) ->
 def show_toleranced(value: Quantity, plus_minus: Quantity, units: Units, *, typed: bool = True) -> str:
     """Return `12 1/2 in ± 1/32 in (317.5 mm ± 0.8 mm)`.
 
-    In brackets the tolerance has at least one digit that counts (0.1 mm; 0.01 mm below 0.1 mm;
-    0.001 in) and the value as many decimals, so that neither limit moves by more than the last
+    In brackets the tolerance is told to 0.1 mm or 0.001 in, or finer where it is less than that, and
+    the value to as many decimals, so that neither limit moves by more than the last
     decimal (the regular method of SP 811 B.7.2).
     """
     if value.dimension is not Dimension.LENGTH:
@@ -139,19 +139,19 @@ def show_toleranced(value: Quantity, plus_minus: Quantity, units: Units, *, type
     if other is None:
         return f"{mark}{first.first} ± {off.first}"
     size = _MM_PER[other]
-    places = 3 if other == "in" else 1 if plus_minus.base >= Fraction(1, 10) else 2 if plus_minus.base else 1
-    places += {"cm": 1, "m": 3}.get(other, 0)
+    places = {"in": 3, "mm": 1, "cm": 2, "m": 4}[other]
+    while plus_minus.base and plus_minus.base * 10**places < size and places < _MOST_PLACES:
+        places += 1
     second = " ± ".join(f"{as_decimal_text(q.base / size, places)} {other}" for q in (value, plus_minus))
     return f"{mark}{first.first} ± {off.first} ({second})"
 
 
 def shown_value(q: Quantity, units: Units, *, typed: bool = True) -> Fraction:
-    """Return, in mm, the number that is read where a length is shown in the guide's first unit.
+    """Return, in mm, the number that a reader finds first where a length is shown.
 
-    That is the exact value where it was typed in the first unit's system, else the value rounded to
-    the guide's finest.
+    That is the exact value where it shows as typed, else the value rounded to the guide's finest.
     """
-    if typed and q.written and _is_inch(q.unit) == _is_inch(units.first):
+    if typed and q.written:
         return q.base
     return round_half_even(q.base, units.finest.base)
 
@@ -159,7 +159,7 @@ def shown_value(q: Quantity, units: Units, *, typed: bool = True) -> Fraction:
 def chain_closes_as_shown(
     parts: Iterable[Quantity], total: Quantity, units: Units, *, typed: bool = True
 ) -> bool:
-    """Whether the shown values of the parts, in the guide's first unit, sum to the shown total."""
+    """Whether the values of the parts, as they show before the brackets, sum to the total as it shows."""
     sum_shown = sum((shown_value(part, units, typed=typed) for part in parts), Fraction(0))
     return sum_shown == shown_value(total, units, typed=typed)
 

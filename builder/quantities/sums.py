@@ -340,6 +340,8 @@ def read_toleranced(text: str, expect: Dimension | None = None) -> Toleranced | 
 
     Offsets of names and refusals are those of the whole text.
     """
+    if len(text) > 2 * LONGEST:
+        return too_long(len(text), 2 * LONGEST)
     split = re.search(_PLUS_MINUS, text)
     if split is None:
         alone = read_sum(text, expect)
@@ -354,6 +356,8 @@ def read_toleranced(text: str, expect: Dimension | None = None) -> Toleranced | 
 
 def read_tolerance(text: str, expect: Dimension | None = None) -> Sum | Refusal:
     """Read a tolerance that stands alone: `± 0.005 in`."""
+    if len(text) > LONGEST:
+        return too_long(len(text), LONGEST)
     split = re.match(_PLUS_MINUS, text)
     if split is None:
         given = text.strip()[:40] or "1/32 in"
