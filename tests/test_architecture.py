@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import ast
+import functools
 import re
 import subprocess
 import sys
@@ -44,9 +45,9 @@ LONGER: dict[str, str] = {}
 FORBIDDEN = (
     (r"(?<![\w.])/(?:work|tmp|farm|root|home|Users)/\w", "a path of one machine"),
     (r"[A-Z]:\\Users", "a path of one machine"),
-    (r"pypi[.]org|pythonhosted|registry[.]npmjs", "a registry's host"),
+    (r"pypi[.]org|python[h]osted|registry[.]npmjs", "a registry's host"),
     (r"(?:deb|archive|security)[.](?:debian|ubuntu)", "a registry's host"),
-    (r"(?:extra-)?index-url|find-links", "a registry's address"),
+    (r"index[-]url|find[-]links", "a registry's address"),
     (r"(?i)\btranscript|\bthe[ ]video\b|\bseed[ ](?:document|video)", "the project speaks of itself alone"),
     (r"(?i)\bissue[ ]#?\d", "the project speaks of itself alone"),
 )
@@ -57,12 +58,18 @@ def sources() -> list[Path]:
     return sorted((ROOT / "builder").rglob("*.py"))
 
 
+@functools.cache
+def nodes(path: Path) -> tuple[ast.AST, ...]:
+    """Every node of a module's syntax tree. Kept, since several tests look at all modules."""
+    return tuple(ast.walk(ast.parse(path.read_bytes())))
+
+
 def imports(path: Path) -> Iterator[tuple[str, int]]:
     """(dotted name, line) of each import in a module, wherever it stands in the file.
 
     `from builder import site` counts as `builder.site`, since it is the room that is meant.
     """
-    for node in ast.walk(ast.parse(path.read_bytes())):
+    for node in nodes(path):
         if isinstance(node, ast.Import):
             yield from ((alias.name, node.lineno) for alias in node.names)
         elif isinstance(node, ast.ImportFrom) and node.module == "builder":
@@ -163,7 +170,7 @@ def calls(path: Path, *functions: str) -> list[str]:
     """Where a module calls one of these built-in functions, as 'file:line calls it'."""
     return [
         f"{path.relative_to(ROOT)}:{node.lineno} calls {node.func.id}"
-        for node in ast.walk(ast.parse(path.read_bytes()))
+        for node in nodes(path)
         if isinstance(node, ast.Call) and isinstance(node.func, ast.Name) and node.func.id in functions
     ]
 
