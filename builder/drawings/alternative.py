@@ -73,5 +73,5 @@ def alternative(scene: Scene, view: str, unseen: tuple[str, ...] = ()) -> str:
         said.append(f"Dimensions shown: {listed([d.text for d in scene.dims])}.")
     hidden = [p for p in scene.parts if p.id in unseen]
     if hidden:
-        said.append(f"Not to be seen from here: {listed(counted(hidden))}.")
+        said.append(f"Not to be seen in this picture: {listed(counted(hidden))}.")
     return " ".join(said)

@@ -80,9 +80,7 @@ def flags(callouts: list[Callout], outline: Box, top: float) -> Layout:
     return Layout(tuple(shapes), tuple(boxes))
 
 
-def column(
-    callouts: list[Callout], x: float, *, side: str = "right", avoid: Iterable[Box] = ()
-) -> Layout:
+def column(callouts: list[Callout], x: float, *, side: str = "right", avoid: Iterable[Box] = ()) -> Layout:
     """Names in a column that begins at `x`, each as near its part's height as may be.
 
     `avoid` holds boxes of texts that no leader should run through.
@@ -93,14 +91,17 @@ def column(
     items.sort(key=lambda i: (i[0][1], i[1].text))
     anchors = [i[0] for i in items]
     order = list(range(len(items)))
-    heights = [len(i[2]) * LINE_PITCH for i in items]
-    for _ in range(len(items) ** 2 + 1):
-        levels = _levels([anchors[i][1] for i in order], [heights[i] for i in order])
+    end = x - sign * 1.2
+    # all slots are as high as the highest name, so that any two names can change places; each swap makes
+    # the leaders shorter in sum, so this comes to an end
+    height = max((len(i[2]) * LINE_PITCH for i in items), default=LINE_PITCH)
+    levels = _levels([a[1] for a in anchors], height)
+    while True:
         swap = next(
             (
                 (p, q)
                 for p, q in combinations(range(len(order)), 2)
-                if _cross(anchors[order[p]], (x, levels[p]), anchors[order[q]], (x, levels[q]))
+                if _cross(anchors[order[p]], (end, levels[p]), anchors[order[q]], (end, levels[q]))
             ),
             None,
         )
@@ -109,9 +110,9 @@ def column(
         order[swap[0]], order[swap[1]] = order[swap[1]], order[swap[0]]
     shapes: list[Shape] = []
     boxes: list[Box] = []
-    for i, level in zip(order, levels if items else [], strict=True):
+    for i, level in zip(order, levels, strict=True):
         at, _, lines = items[i]
-        shapes += [segment(at, (x - sign * 1.2, level), "leader"), _dot(at)]
+        shapes += [segment(at, (end, level), "leader"), _dot(at)]
         top = level - (len(lines) - 1) * LINE_PITCH / 2 + CAP_HEIGHT / 2
         for n, line in enumerate(lines):
             text = Text((x, top + n * LINE_PITCH), line, "start" if sign > 0 else "end")
@@ -120,9 +121,7 @@ def column(
     return Layout(tuple(shapes), tuple(boxes))
 
 
-def _spread(
-    callouts: list[Callout], x: float, sign: float, avoid: tuple[Box, ...]
-) -> list[Point]:
+def _spread(callouts: list[Callout], x: float, sign: float, avoid: tuple[Box, ...]) -> list[Point]:
     """For each name the point to lead to: short, apart from the others, clear of texts and other ends."""
     chosen: list[Point] = []
     for c in callouts:
@@ -137,24 +136,17 @@ def _spread(
     return chosen
 
 
-def _levels(wanted: list[float], heights: list[float]) -> list[float]:
-    """Heights near the wanted ones, in order, without overlap: least moves, by pooling neighbours."""
-    groups: list[tuple[float, float, list[int]]] = []  # (middle, total height, members)
-    for i, (y, h) in enumerate(zip(wanted, heights, strict=True)):
-        groups.append((y, h, [i]))
+def _levels(wanted: list[float], height: float) -> list[float]:
+    """Heights near the wanted ones (rising), none nearer than `height` to the next: pooled neighbours."""
+    groups: list[tuple[float, int]] = []  # middle, members
+    for y in wanted:
+        groups.append((y, 1))
         while len(groups) > 1:
-            (y0, h0, m0), (y1, h1, m1) = groups[-2], groups[-1]
-            if y0 + h0 / 2 <= y1 - h1 / 2:
+            (y0, n0), (y1, n1) = groups[-2:]
+            if y0 + n0 * height / 2 <= y1 - n1 * height / 2:
                 break
-            n0, n1 = len(m0), len(m1)
-            groups[-2:] = [((y0 * n0 + y1 * n1) / (n0 + n1), h0 + h1, m0 + m1)]
-    levels: list[float] = []
-    for middle, total, members in groups:
-        at = middle - total / 2
-        for i in members:
-            levels.append(at + heights[i] / 2)
-            at += heights[i]
-    return levels
+            groups[-2:] = [((y0 * n0 + y1 * n1) / (n0 + n1), n0 + n1)]
+    return [y + (i - (n - 1) / 2) * height for y, n in groups for i in range(n)]
 
 
 def _cross(a: Point, b: Point, c: Point, d: Point) -> bool:

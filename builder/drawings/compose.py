@@ -46,9 +46,7 @@ def camera_to_fit(scene: Scene, view: str, *, width: float = WIDTH, height: floa
     """The named camera at the scale at which the scene, its names and dimensions fit the width."""
     whole = extent(scene, camera_for(view, 1.0))
     wide = whole.width > WIDE * whole.height
-    beside_it = max(
-        [text_width(e) + 5 for e in scene.ends if e and view != "rear end"] or [0.0]
-    ) * 2
+    beside_it = max([text_width(e) + 5 for e in scene.ends if e and view != "rear end"] or [0.0]) * 2
     names = 0.0 if wide else 40.0
     across = 26.0 * sum(d.way == "across" for d in scene.dims)
     room = max(60.0, width - beside_it - names - across)
@@ -104,9 +102,7 @@ def callouts_for(scene: Scene, anchors: dict[str, tuple[Point, ...]]) -> list[Ca
 def _highest_first(callout: Callout) -> Callout:
     """Prefer the points near the top of what is named: a leader from above then crosses least."""
     top = min(a[1] for a in callout.anchors)
-    return callout._replace(
-        anchors=tuple(sorted(callout.anchors, key=lambda a: a[1] - top > 1.0))
-    )
+    return callout._replace(anchors=tuple(sorted(callout.anchors, key=lambda a: a[1] - top > 1.0)))
 
 
 def composed(
@@ -176,4 +172,3 @@ def _linear(
         linear = Linear(d.text, camera.paper(d.start), camera.paper(d.end), d.way)
         (level if d.way == "along" else upright).append(linear)
     return level, upright, angles
-

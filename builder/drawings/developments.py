@@ -114,13 +114,10 @@ def regular_polygon(sides: int, across_flats: float) -> tuple[Point, ...]:
     flats" is twice the distance from the middle to a side.
     """
     r = across_flats / 2 / cos(pi / sides)
-    return tuple(
-        (r * cos(pi * (2 * i + 1) / sides), r * sin(pi * (2 * i + 1) / sides)) for i in range(sides)
-    )
+    return tuple((r * cos(pi * (2 * i + 1) / sides), r * sin(pi * (2 * i + 1) / sides)) for i in range(sides))
 
 
 def polygon_area(points: tuple[Point, ...]) -> float:
     """Area of a polygon (the shoelace sum)."""
     pairs = zip(points, (*points[1:], points[0]), strict=True)
     return abs(sum(x0 * y1 - x1 * y0 for (x0, y0), (x1, y1) in pairs)) / 2
-

@@ -10,7 +10,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable
 from itertools import count
-from math import atan2, cos, degrees, hypot, radians, sin
+from math import atan2, cos, degrees, radians, sin
 from typing import NamedTuple
 
 from builder.drawings.geometry import meets_box
@@ -61,7 +61,7 @@ def _text_box(centre: Point, lines: tuple[str, ...]) -> Box:
         centre[0] - width / 2,
         centre[1] - height / 2,
         centre[0] + width / 2,
-        centre[1] + height / 2 + (DESCENT if len(lines) > 1 else 0),
+        centre[1] + height / 2 + DESCENT,
     )
 
 
@@ -92,7 +92,9 @@ def below(dims: Iterable[Linear], outline: Box, avoid: Iterable[Box] = ()) -> La
         boxes.append(spot.text)
     for dim, spot in zip(wanted, placed, strict=True):
         y = _lane_y(outline, spot.lane)
-        shapes += _extensions(dim, spot, y, [*boxes, *blocked])
+        for point in (dim.start, dim.end):
+            ends = (point[1] + EXTENSION_GAP, y + OVERSHOOT)
+            shapes += _extension(ends, point[0], [*boxes, *blocked], vertical=True)
         shapes += _line_and_arrows(spot.xs, y, spot.text, vertical=False)
         middle = ((spot.text.left + spot.text.right) / 2, y)
         shapes += _texts(middle, (dim.text,))
@@ -143,28 +145,21 @@ def _crosses(new: _Lane, placed: list[_Lane]) -> bool:
     return False
 
 
-def _extensions(dim: Linear, spot: _Lane, y: float, boxes: list[Box]) -> list[Shape]:
-    """Two extension lines, broken where a number stands in their way."""
-    found: list[Shape] = []
-    for point in (dim.start, dim.end):
-        x = point[0]
-        spans = [(point[1] + EXTENSION_GAP, y + OVERSHOOT)]
-        for box in boxes:
-            wide = box.grown(0.8)
-            if wide.left < x < wide.right:
-                spans = [
-                    s
-                    for top, bottom in spans
-                    for s in ((top, min(bottom, wide.top)), (max(top, wide.bottom), bottom))
-                    if s[1] - s[0] > 0.2
-                ]
-        found += [segment((x, top), (x, bottom), "extension") for top, bottom in spans]
-    return found
+def _extension(ends: tuple[float, float], level: float, boxes: list[Box], *, vertical: bool) -> list[Shape]:
+    """An extension line on a level, broken where a text stands in its way."""
+    spans = [(min(ends), max(ends))]
+    for box in boxes:
+        wide = box.grown(0.8)
+        low, high = (wide.top, wide.bottom) if vertical else (wide.left, wide.right)
+        across = (wide.left, wide.right) if vertical else (wide.top, wide.bottom)
+        if across[0] < level < across[1]:
+            spans = [s for a, b in spans for s in ((a, min(b, low)), (max(a, high), b)) if s[1] - s[0] > 0.2]
+    if vertical:
+        return [segment((level, a), (level, b), "extension") for a, b in spans]
+    return [segment((a, level), (b, level), "extension") for a, b in spans]
 
 
-def _line_and_arrows(
-    ends: tuple[float, float], level: float, text: Box, *, vertical: bool
-) -> list[Shape]:
+def _line_and_arrows(ends: tuple[float, float], level: float, text: Box, *, vertical: bool) -> list[Shape]:
     """A dimension line on a level, broken for its number, with arrows inside or outside."""
     a, b = ends
 
@@ -204,7 +199,9 @@ def beside(dims: Iterable[Linear], outline: Box, avoid: Iterable[Box] = (), *, s
     """Vertical dimensions in lanes to the left or right of an outline; numbers upright, units stacked."""
     shapes: list[Shape] = []
     boxes: list[Box] = []
+    avoid = list(avoid)
     taken = list(avoid)
+    extensions: list[tuple[tuple[float, float], float]] = []
     sign = -1.0 if side == "left" else 1.0
     edge = outline.left if side == "left" else outline.right
     wanted = sorted(
@@ -218,17 +215,17 @@ def beside(dims: Iterable[Linear], outline: Box, avoid: Iterable[Box] = (), *, s
         tail = ARROW_LENGTH + 2 if y1 - y0 < 2 * ARROW_LENGTH + 1 else 0.0
         middles = [(y0 + y1) / 2] if fits else [y0 - tail - half - 2, y1 + tail + half + 1]
         width = max(text_width(line) for line in lines)
-        x, middle, box = _clear_lane(edge, sign, (y0, y1), middles, width, lines, taken)
-        for point in (dim.start, dim.end):
-            shapes.append(
-                segment(
-                    (point[0] + sign * EXTENSION_GAP, point[1]), (x + sign * OVERSHOOT, point[1]), "extension"
-                )
-            )
+        x, middle, box = _clear_lane(edge, sign, (y0, y1), tail, middles, width, lines, taken)
+        extensions += [
+            ((point[0] + sign * EXTENSION_GAP, x + sign * OVERSHOOT), point[1])
+            for point in (dim.start, dim.end)
+        ]
         shapes += _line_and_arrows((y0, y1), x, box, vertical=True)
         shapes += _texts((x, middle), lines)
         boxes.append(box)
         taken += [box, Box(x - 0.1, y0 - tail, x + 0.1, y1 + tail)]
+    for ends, level in extensions:
+        shapes += _extension(ends, level, [*boxes, *avoid], vertical=False)
     return Layout(tuple(shapes), tuple(boxes))
 
 
@@ -236,6 +233,7 @@ def _clear_lane(
     edge: float,
     sign: float,
     ends: Point,
+    tail: float,
     middles: list[float],
     width: float,
     lines: tuple[str, ...],
@@ -246,7 +244,7 @@ def _clear_lane(
         x = edge + sign * (max(FIRST_LANE, width / 2 + 3) + step * LANE_PITCH / 2)
         for middle in middles:
             box = _text_box((x, middle), lines)
-            line = Box(x - 1, ends[0], x + 1, ends[1])
+            line = Box(x - 1, min(ends[0] - tail, box.top), x + 1, max(ends[1] + tail, box.bottom))
             if not any(box.grown(1.5).meets(b) or line.grown(2).meets(b) for b in taken):
                 return x, middle, box
     raise AssertionError("unreachable: count() does not end")
@@ -270,7 +268,7 @@ def angular(text: str, centre: Point, radius: float, a: Point, b: Point) -> Layo
     middle = radians(start + sweep / 2)
     width = text_width(text)
     # far enough out that the nearest corner of the number clears the arc
-    off = radius + 1.5 + hypot(width / 2 * cos(middle), CAP_HEIGHT / 2 * sin(middle))
+    off = radius + 1.5 + width / 2 * abs(cos(middle)) + (CAP_HEIGHT / 2 + DESCENT) * abs(sin(middle))
     at = (centre[0] + off * cos(middle), centre[1] + off * sin(middle))
     shapes += _texts(at, (text,))
     return Layout(tuple(shapes), (_text_box(at, (text,)),))

@@ -77,7 +77,7 @@ def flat_lay(
     """Draw the stock with the pieces on it; pieces that find no room are drawn beside it."""
     line = stock.height <= 0
     scale = min(
-        (WIDTH - (0 if line else 45)) / stock.width, HEIGHT / stock.height if not line else 1e9, LARGEST
+        (WIDTH - (30 if line else 45)) / stock.width, HEIGHT / stock.height if not line else 1e9, LARGEST
     )
     high = max(stock.height * scale, NARROWEST) / scale
     grown = [_raised(p, high) if line else p for p in pieces]
@@ -261,9 +261,7 @@ def _text_in(polygon: tuple[Point, ...], text: str) -> Text | None:
     return Text(((left + right) / 2, y + CAP_HEIGHT / 2), text, "middle")
 
 
-def _without(
-    runs: list[tuple[Point, Point]], text: Text | None
-) -> tuple[tuple[Point, Point], ...]:
+def _without(runs: list[tuple[Point, Point]], text: Text | None) -> tuple[tuple[Point, Point], ...]:
     """Hatch runs with a blank where a text stands."""
     if text is None:
         return tuple(runs)

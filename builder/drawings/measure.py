@@ -35,9 +35,12 @@ def text_width(text: str) -> float:
 
 
 def wrapped(text: str, width: float) -> tuple[str, ...]:
-    """Break a text at its blanks into lines no wider than `width` mm; a longer word stays whole."""
+    """Break a text at its blanks into lines no wider than `width` mm; a longer word stays whole.
+
+    A no-break space holds a number to its unit.
+    """
     lines: list[str] = []
-    for word in text.split():
+    for word in text.split(" "):
         longer = f"{lines[-1]} {word}" if lines else word
         if lines and text_width(longer) <= width:
             lines[-1] = longer

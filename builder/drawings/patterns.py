@@ -102,7 +102,7 @@ def marking_strip(
             start, reach, anchor = line.at - 1.2, line.at, "end"
         left = start if anchor == "start" else start - text_width(line.label)
         row = next((i for i, taken in enumerate(rows) if taken < left - 1.5), len(rows))
-        rows[row:row + 1] = [max(reach, start)]
+        rows[row : row + 1] = [max(reach, start)]
         y = 2 + CAP_HEIGHT + row * LINE_PITCH
         shapes.append(Text((start, y), line.label, anchor))
     return Pattern(part, name, tuple(shapes), note)

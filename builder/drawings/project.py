@@ -130,9 +130,7 @@ class Viewer:
         """What the viewer sees at a point on paper: the part, and the point of its skin in the world."""
         c = self.camera
         far = 10 + max((b.nearest for b in bodies), default=0.0)
-        start = add(
-            add(times(c.right, at[0] / c.scale), times(c.up, -at[1] / c.scale)), times(c.toward, far)
-        )
+        start = add(add(times(c.right, at[0] / c.scale), times(c.up, -at[1] / c.scale)), times(c.toward, far))
         back = times(c.toward, -1)
         through = self.plane_hit(start, back)
         best: tuple[float, Placed] | None = None
@@ -233,9 +231,7 @@ def visible_lines(view: Viewer) -> list[Polyline | Arc]:
         edges, rims = lines_of(placed.solid, frame.local_direction(c.toward))
         line = _line_class(placed)
         for edge in edges:
-            runs = view.straight(
-                placed, frame.world(edge.a), frame.world(edge.b), frame.turned(edge.out)
-            )
+            runs = view.straight(placed, frame.world(edge.a), frame.world(edge.b), frame.turned(edge.out))
             found += [Polyline((c.paper(a), c.paper(b)), line, placed.id) for a, b in runs]
         for rim in rims:
             off = (rim.out, -1.0 if rim.bore else 1.0)

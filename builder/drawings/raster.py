@@ -2,7 +2,9 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterable
 from functools import cache
+from io import BytesIO
 
 
 @cache
@@ -32,13 +34,37 @@ def png(svg: str, *, dots_per_inch: float = 192.0) -> bytes:
     return data
 
 
-def pdf(svg: str) -> bytes:
-    """One page, exactly the drawing's frame at true size.
+def pdf(svgs: Iterable[str], *, title: str = "", dated: str = "2000-01-01T00:00:00Z") -> bytes:
+    """One page for each SVG, exactly its frame at true size; two runs give the same bytes.
 
-    Cairo writes the time of the making into the file, so two runs differ in that one entry.
+    cairosvg makes one page a file; what a surface is drawn on is the one private method that its base
+    class names for overriding, so all pages share one.  `dated` is written into the file in place of
+    the clock.  ValueError if there is no SVG.
     """
-    import cairosvg
+    import cairocffi
+    from cairosvg.parser import Tree
+    from cairosvg.surface import PDFSurface
 
     _font_ready()
-    data: bytes = cairosvg.svg2pdf(bytestring=svg.encode(), dpi=96)
-    return data
+    target = BytesIO()
+    shared = cairocffi.PDFSurface(target, 1, 1)
+    shared.set_metadata(cairocffi.PDF_METADATA_CREATE_DATE, dated)
+    shared.set_metadata(cairocffi.PDF_METADATA_TITLE, title)
+
+    class Page(PDFSurface):  # type: ignore[misc]  # cairosvg ships no types
+        def _create_surface(self, width: float, height: float) -> tuple[object, float, float]:
+            shared.set_size(width, height)  # in points already
+            return shared, width, height
+
+        def finish(self) -> None:
+            shared.show_page()
+
+    pages = 0
+    for svg in svgs:
+        # a tree is altered by drawing it, so each page reads its own
+        Page(Tree(bytestring=svg.encode(), unsafe=False), None, 96).finish()
+        pages += 1
+    if not pages:
+        raise ValueError("a PDF needs at least one page")
+    shared.finish()
+    return target.getvalue()

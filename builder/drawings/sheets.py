@@ -235,9 +235,7 @@ def _centred_words(window: Box, shapes: list[Shape], lines: list[str]) -> list[S
     """Words near the middle of a tile, where they meet no shape's text; empty lines are left out."""
     x = (window.left + window.right) / 2
     y = (window.top + window.bottom) / 2
-    return [
-        Text((x, y + i * LINE_PITCH), line, "middle") for i, line in enumerate(s for s in lines if s)
-    ]
+    return [Text((x, y + i * LINE_PITCH), line, "middle") for i, line in enumerate(s for s in lines if s)]
 
 
 def clipped_shape(shape: Shape, window: Box) -> list[Shape]:
@@ -288,9 +286,7 @@ def _sheet(laid: Laid, number: int, of: int, origin: Origin, page: tuple[float, 
         f"Made for {origin.made_for}. Print at 100 %, never “fit to page”. Measure the four bars first.",
     ]
     lines = [line for text in head for line in wrapped(text, page[0])][:3]
-    shapes: list[Shape] = [
-        Text((0.0, CAP_HEIGHT + 1 + i * LINE_PITCH), line) for i, line in enumerate(lines)
-    ]
+    shapes: list[Shape] = [Text((0.0, CAP_HEIGHT + 1 + i * LINE_PITCH), line) for i, line in enumerate(lines)]
     shapes += legend(laid.shapes, CAP_HEIGHT + 1 + 3 * LINE_PITCH)
     shapes += calibration(page)
     shapes += laid.shapes
@@ -326,7 +322,7 @@ def calibration(page: tuple[float, float]) -> list[Shape]:
     found += _bar((8.0, foot - 4 * INCH), (8.0, foot))
     found.append(Text((5.0, foot + 2.5 + CAP_HEIGHT), "4 in"))
     left = BARS + 14.0
-    for y, length, label in ((page[1] - 8.0, 4 * INCH, "4 in"), (page[1] - 2.0, 100.0, "100 mm")):
+    for y, length, label in ((page[1] - 8.6, 4 * INCH, "4 in"), (page[1] - 2.6, 100.0, "100 mm")):
         found += _bar((left, y), (left + length, y))
         found.append(Text((left + length + 3.0, y + CAP_HEIGHT / 2), label))
     return found
@@ -341,4 +337,3 @@ def _bar(a: Point, b: Point) -> list[Shape]:
         segment((a[0] - dx, a[1] - dy), (a[0] + dx, a[1] + dy), "frame"),
         segment((b[0] - dx, b[1] - dy), (b[0] + dx, b[1] + dy), "frame"),
     ]
-

@@ -284,9 +284,7 @@ def _turned_lines(solid: Turned, view: Vec) -> tuple[list[Edge], list[Rim]]:
                     sine = sign * sqrt(1 - cosine * cosine)
                     y = (view[1] * cosine - view[2] * sine) / across
                     z = (view[2] * cosine + view[1] * sine) / across
-                    edges.append(
-                        Edge((s.x0, s.r0 * y, s.r0 * z), (s.x1, s.r1 * y, s.r1 * z), (-k, y, z))
-                    )
+                    edges.append(Edge((s.x0, s.r0 * y, s.r0 * z), (s.x1, s.r1 * y, s.r1 * z), (-k, y, z)))
     return edges, rims
 
 
@@ -294,9 +292,7 @@ def _slab_edges(solid: Slab, view: Vec) -> list[Edge]:
     edges: list[Edge] = []
     t = solid.thickness
     for inner, ring in [(False, solid.outline), *((True, h) for h in solid.holes)]:
-        area = sum(
-            p[0] * q[1] - q[0] * p[1] for p, q in zip(ring, (*ring[1:], ring[0]), strict=True)
-        )
+        area = sum(p[0] * q[1] - q[0] * p[1] for p, q in zip(ring, (*ring[1:], ring[0]), strict=True))
         way = 1.0 if (area > 0) != inner else -1.0
         n = len(ring)
         normals: list[Point] = []

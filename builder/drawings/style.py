@@ -1,4 +1,4 @@
-"""How each class of line looks: one table, in which no two rows look alike in black and white.
+"""How each class of line looks: one table; classes that mean different things differ in black and white.
 
 Widths follow the two-to-one habit of engineering drawing (thick 0.6 mm, thin 0.3 mm: ASME Y14.2, from
 memory); what is new is heavier than both.  No line is thinner than 0.5 pt (0.18 mm), so that a
@@ -43,4 +43,3 @@ LINES: dict[str, Line] = {
     "line_up": Line(0.3, (8.0, 1.2, 1.2, 1.2), False, "line up, do not cut"),
     "frame": Line(0.3, (), False, "the edge of a sheet, or a calibration bar"),
 }
-
