@@ -1,0 +1,166 @@
+"""Sentences from actions: the tool words every action, a writer's own `say` is told with its references.
+
+Pure functions of an action and its guide. The facts of a sentence come from the model; what only the dry
+run knows (the minutes of a wait, where a part will come to sit) is handed in. Wherever a guide is asked for, a
+`Book` of it serves too, and is quicker for many actions.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Mapping, Sequence
+from fractions import Fraction
+
+from builder.guide.model import Action, Guide, Prose, Ref, Repeat, Step, Thing
+from builder.guide.phrases import PHRASES, SKELETONS
+from builder.guide.wording.desk import Book, Desk, Known
+from builder.guide.wording.joining import attach, do, remove, screw, seat, tape, tie, verify, wait
+from builder.guide.wording.making import cut, drill, fold, glue, mark, paint, roll, sand
+from builder.guide.wording.nouns import all_of, listed, plural_name, the
+from builder.guide.wording.pieces import NUMBER, Piece, Sentence, Words, capital, closed, fill, plain, slots_of, tidy
+from builder.guide.wording.places import where
+from builder.guide.wording.prose import inner
+from builder.guide.wording.told import Told
+from builder.quantities.show import show_number
+from builder.quantities.values import number
+
+_TELLERS = {
+    "attach": attach, "cut": cut, "do": do, "drill": drill, "fold": fold, "glue": glue, "mark": mark,
+    "paint": paint, "remove": remove, "roll": roll, "sand": sand, "screw": screw, "seat": seat, "tape": tape,
+    "tie": tie, "verify": verify,
+}  # fmt: skip
+
+
+def sentence(action: Action, guide: Guide | Book, copy: int | None = None, *, wait: Fraction | None = None,
+             glues: Sequence[str] = (), known: Mapping[str, Known] | None = None) -> Sentence:  # fmt: skip
+    """What a page prints for an action: the writer's own `say`, else the tool's words.
+
+    `copy` names one copy of a repeat's part ("fin 2"; without it "the fin"). `wait` is the wait's length in
+    seconds and `glues` the ids of the adhesives or paints whose labels give it. `known` maps a place field
+    to the stretch that the dry run found for it.
+    """
+    if action.say is not None:
+        return render(action.say, guide, action, copy)
+    return generated(action, guide, copy, wait=wait, glues=glues, known=known)
+
+
+def generated(action: Action, guide: Guide | Book, copy: int | None = None, *, wait: Fraction | None = None,
+              glues: Sequence[str] = (), known: Mapping[str, Known] | None = None) -> Sentence:  # fmt: skip
+    """The tool's own words for an action, whether or not its writer has others. See `sentence`."""
+    desk = Desk(guide, action, copy, known)
+    told = _told(desk, action, wait, glues)
+    phrase = PHRASES[told.phrase] if told.phrase else action.verb.phrase
+    if told.verb:
+        phrase = told.verb + " " + phrase.partition(" ")[2]
+    words = [*told.before, *fill(phrase, told.slots)]
+    named = slots_of(phrase)
+    for slot, more in told.slots.items():  # a verb of a writer's own may have a shorter phrase
+        if slot not in named and more:
+            words += [Piece(" "), *more]
+    out = list(closed(words))
+    for more in told.after:
+        out += [Piece(" "), *closed(more)]
+    return Sentence(tidy(out))
+
+
+def _told(desk: Desk, action: Action, seconds: Fraction | None, glues: Sequence[str]) -> Told:
+    if action.verb.kind == "wait":
+        return wait(desk, action, seconds, glues)
+    teller = _TELLERS.get(action.verb.kind)
+    if teller is not None:
+        return teller(desk, action)
+    return Told({key: all_of(desk, action.refs(key)) for key in action.fields if action.refs(key)})
+
+
+def lead(repeat: Repeat, guide: Guide | Book) -> Sentence:
+    """The line above a repeat: "For each of the four fins, spaced evenly round the body (0, 90, 180 and 270
+    deg):"."""
+    desk = Desk(guide)
+    parts = the(desk, repeat.of)
+    if repeat.of.copies:
+        return Sentence(closed(desk.say("lead copies", parts=parts)))
+    if repeat.spots:
+        host = _host_of_repeat(desk.guide, repeat)
+        spots = [where(desk, spot, host, _place_field(repeat)) for spot in repeat.spots]
+        told = listed([w.noun or w.adverb for w in spots])
+        return Sentence(closed(desk.say("lead spots", parts=parts, spots=told)))
+    around = desk.thing(repeat.around)
+    if around is not None:
+        host = the(desk, Ref(around.id, repeat.at))
+        n = desk.number_of(repeat.of)
+        step = Fraction(360, max(n, 1))
+        if n > 8 or step.denominator != 1:
+            every = plain(f"{show_number(number(step))} deg")
+            return Sentence(closed(desk.say("lead round step", parts=parts, host=host, angles=every)))
+        angles = listed([(Piece(str(int(step * i)), NUMBER),) for i in range(n)])
+        return Sentence(closed(desk.say("lead round", parts=parts, host=host, angles=(*angles, Piece(" deg")))))
+    head, _, what = repeat.around.partition(" ")
+    if what and desk.thing(head) is not None:
+        host = the(desk, Ref(head, repeat.at))
+        return Sentence(closed(desk.say("lead corners", parts=parts, host=host, corners=plain(what))))
+    return Sentence(closed(desk.say("lead", parts=parts)))
+
+
+def _host_of_repeat(guide: Guide, repeat: Repeat) -> Thing | None:
+    for action in repeat.actions:
+        ref = action.ref("onto") or action.ref("into") or action.ref("over")
+        if ref is not None:
+            return guide.thing(ref.id)
+    return None
+
+
+def _place_field(repeat: Repeat) -> str:
+    return next((f for a in repeat.actions for f in ("under", "top", "inside", "outside") if f in a.fields), "at")
+
+
+def title(step: Step, guide: Guide | Book) -> Sentence:
+    """The title of a step, with its references told."""
+    return Sentence(capital(tidy(inner(Desk(guide), step.title))))
+
+
+def render(prose: Prose, guide: Guide | Book, action: Action | None = None, copy: int | None = None) -> Sentence:
+    """A writer's text with its references told: names without an article, values in both units.
+
+    With an action its own fields may be named (`{with}`, `{place}`). A reference that nothing is known
+    by stays as it was typed; it has its own finding.
+    """
+    return Sentence(closed(inner(Desk(guide, action, copy), prose)))
+
+
+def otherwise(action: Action, guide: Guide | Book, copy: int | None = None) -> Sentence | None:
+    """What the builder does when a measure is off (`else`) or a wait was too long (`if missed`)."""
+    prose = action.prose("else") or action.prose("if_missed")
+    return render(prose, guide, action, copy) if prose is not None else None
+
+
+def name_of(thing: Thing, count: int = 1) -> str:
+    """What a reader calls a thing, or so many of it."""
+    return thing.name if count == 1 else plural_name(thing.name)
+
+
+def skeleton(action: Action) -> str:
+    """The `say` to start from: the verb's first word and a reference for each field that must be told."""
+    verb = action.verb.phrase.partition(" ")[0].capitalize()
+    told = {f.key: f for f in action.spec if f.told or f.name in ("*", action.verb.word)}
+    order = [s for s in slots_of(action.verb.phrase) if s in told] + [k for k in told if k in action.fields]
+    parts: list[str] = []
+    seen: set[str] = set()
+    for key in ["what", *order]:
+        key = "what" if key == "*" else key
+        if key in seen or key not in action.fields or action.fields[key] is True:
+            continue
+        seen.add(key)
+        parts.append(_reference(action, key))
+    return " ".join([verb, *parts]) + "."
+
+
+def _reference(action: Action, key: str) -> str:
+    name = action.verb.word if key == "what" else key.replace("_", " ")
+    if action.spots(key):
+        return "{place}"
+    return SKELETONS.get(key, "{%}").replace("%", name)
+
+
+__all__ = (
+    "Book", "Known", "Piece", "Sentence", "Words", "generated", "lead", "name_of", "otherwise", "render", "sentence",
+    "skeleton", "title",
+)  # fmt: skip
