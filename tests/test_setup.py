@@ -57,6 +57,12 @@ def test_commands_in_the_documents_exist(name: str) -> None:
     assert {"site", "test"} <= told or name != "README.md"
 
 
+def test_what_the_makefile_runs_is_there() -> None:
+    modules = re.findall(r"\$\(RUN\) ([\w.]+)", MAKEFILE)
+    assert {"builder", "mkdocs", "mypy", "pytest", "ruff"} <= set(modules)
+    assert [module for module in modules if importlib.util.find_spec(module) is None] == []
+
+
 def test_ci_runs_the_command_of_the_readme() -> None:
     run = ROOT / ".ci" / "run"
     assert os.access(run, os.X_OK)
