@@ -122,6 +122,7 @@ class NotYet(Need, frozen=True, kw_only=True):
 
     target: str
     host: str
+    items: tuple[str, ...] = ()
     since: Place | None = None
 
 

@@ -56,7 +56,8 @@ def run(work: Work) -> None:
         for_at = action.field_place("for") if targets else action.at
         if targets:
             named = targets[0].id
-            work.need(n.NotYet(at=action.at, met=not already, target=named, host=item, since=since))
+            work.need(n.NotYet(at=action.at, met=not already, target=named, host=item, items=tuple(already),
+                               since=since))  # fmt: skip
             if already:
                 continue
         stretch = found.stretch

@@ -5,6 +5,7 @@ from __future__ import annotations
 from fractions import Fraction
 
 from builder.dryrun import needs as n
+from builder.dryrun.joining import pairs
 from builder.dryrun.placing import stretch_in
 from builder.dryrun.shape import length_of
 from builder.dryrun.work import Work
@@ -33,22 +34,23 @@ VERBS = (
          "What was built is compared with what it should be."),
 )  # fmt: skip
 
+MOVES = (("turns_in", ("running", "loose")), ("slides_out_of", ("sliding", "loose", "running")))
+
 
 def run(work: Work) -> None:
     """What is stated is compared with what the bench holds; the bench stays as it is."""
     action = work.action
-    for item in work.field_items("what"):
+    items = work.field_items("what")
+    for item in items:
         _sticks_out(work, item)
         _length(work, item)
         _angle(work, item)
-        for field, fits in (("turns_in", ("running", "loose")), ("slides_out_of", ("sliding", "loose", "running"))):
-            for host in work.field_items(field):
-                seat = work.bench.seats.get(item)
-                met = seat is not None and seat.host == host and seat.fit in fits
-                if seat is not None and seat.host != host:
-                    met = any(s.fit in fits for s in work.bench.seats.values() if {s.child, s.host} == {item, host})
-                work.need(n.There(at=action.field_place(field), met=met, child=item, host=host,
-                                  seated_on=seat.host if seat else ""))  # fmt: skip
+    for field, fits in MOVES:
+        for item, host in pairs(items, work.field_items(field)):
+            seat = work.bench.seats.get(item)
+            met = any(s.fit in fits for s in work.bench.seats.values() if {s.child, s.host} == {item, host})
+            work.need(n.There(at=action.field_place(field), met=met, child=item, host=host,
+                              seated_on=seat.host if seat else ""))  # fmt: skip
 
 
 def _measure(work: Work, item: str, what: str, stated: Value | None, found: Fraction | None,

@@ -1,0 +1,129 @@
+"""Guide and dry runs -> findings: one fault, one finding, its consequences beneath it.
+
+The seven rules: suppositions and nearest names are the run's and the reader's; unknown is contagious
+(an unmet need is only recorded for known numbers); here are suspects and grounds, leftovers last, halves
+that meet, and one place one finding.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Iterator
+from msgspec.structs import replace
+
+from builder.checks import BENCH_RANK, GUIDE_CHECKS, NEED_CHECKS, ORDER, RUN_CHECKS, RUNS_CHECKS
+from builder.checks.base import Check, Look
+from builder.dryrun.needs import Need
+from builder.dryrun.run import DryRun, run_all
+from builder.findings import Finding, Severity, in_order
+from builder.guide.model import Guide
+
+_RANK = {name: rank for rank, names in enumerate(ORDER) for name in names}
+
+
+def check(guide: Guide, runs: tuple[DryRun, ...] | None = None) -> list[Finding]:
+    """All findings of a guide: what reading it found, and what its dry runs show."""
+    made = run_all(guide) if runs is None else runs
+    raw = [*_raw(guide, made)]
+    return judge([*guide.findings, *raw], len(made))
+
+
+def _raw(guide: Guide, runs: tuple[DryRun, ...]) -> Iterator[Finding]:
+    look = Look(guide, runs, None, _makers(runs))
+    for each in GUIDE_CHECKS:
+        yield from each.find(look)
+    by_need: dict[type[Need], list[Check]] = {}
+    for each in NEED_CHECKS:
+        if each.need is not None:
+            by_need.setdefault(each.need, []).append(each)
+    for run in runs:
+        here = replace(look, run=run)
+        route = (run.route.name,)
+        for number, frame in enumerate(run.frames):
+            for need in frame.needs:
+                if need.met:
+                    continue
+                for each in by_need.get(type(need), ()):
+                    finding = each.find(need, frame, here)
+                    if finding is not None:
+                        yield replace(finding, routes=route, order=number)
+        for each in RUN_CHECKS:
+            for finding in each.find(here):
+                yield replace(finding, routes=route, order=len(run.frames))
+    for each in RUNS_CHECKS:
+        yield from each.find(look)
+
+
+def _makers(runs: tuple[DryRun, ...]) -> dict[str, tuple[str, ...]]:
+    """Thing -> the names of the routes on which some action makes it."""
+    found: dict[str, list[str]] = {}
+    for run in runs:
+        for frame in run.frames:
+            for effect in frame.effects:
+                item = getattr(effect, "item", None)
+                thing = getattr(item, "thing", "")
+                if thing and run.route.name not in found.setdefault(thing, []):
+                    found[thing].append(run.route.name)
+    return {thing: tuple(names) for thing, names in found.items()}
+
+
+def judge(raw: Iterable[Finding], routes: int) -> list[Finding]:
+    """Merge what is said of one place, put leaders in order, fold consequences under them."""
+    merged = _merged(raw, routes)
+    merged.sort(key=lambda f: (_rank(f), f.order if _rank(f) == BENCH_RANK else 0, f.place, f.check))
+    leaders: list[Finding] = []
+    suspects: list[frozenset[str]] = []
+    for finding in merged:
+        leader = _leader(finding, leaders, suspects)
+        if leader is None:
+            leaders.append(finding)
+            suspects.append(finding.suspects)
+        else:
+            leaders[leader] = replace(leaders[leader], follows=(*leaders[leader].follows, finding))
+            suspects[leader] |= finding.suspects
+    return in_order(leaders)
+
+
+def _rank(finding: Finding) -> int:
+    return _RANK.get(finding.check, BENCH_RANK)
+
+
+def _leader(finding: Finding, leaders: list[Finding], suspects: list[frozenset[str]]) -> int | None:
+    for number, leader in enumerate(leaders):
+        if not suspects[number] & finding.rests_on:
+            continue
+        if leader.severity.rank > finding.severity.rank:
+            continue  # an error never folds under a warning
+        if finding.safety and not leader.safety:
+            continue  # what can hurt is never hidden
+        return number
+    return None
+
+
+def _merged(raw: Iterable[Finding], routes: int) -> list[Finding]:
+    """One check, one written place, one fact: one finding over copies, routes and uses."""
+    found: dict[tuple[object, ...], Finding] = {}
+    counts: dict[tuple[object, ...], set[str]] = {}
+    for finding in raw:
+        key = (finding.check, finding.place)
+        if finding.check in ("yaml", "unknown-key"):
+            key = (*key, finding.message)
+        counts.setdefault(key, set()).add(finding.message)
+        if key not in found:
+            found[key] = finding
+            continue
+        first = found[key]
+        both = tuple(dict.fromkeys((*first.routes, *finding.routes)))
+        found[key] = replace(first, routes=both, suspects=first.suspects | finding.suspects,
+                             rests_on=first.rests_on | finding.rests_on)  # fmt: skip
+    out = []
+    for key, finding in found.items():
+        others = len(counts[key]) - 1
+        text = finding.message
+        if others:
+            text += f" (and so for {others} more)"
+        named = () if len(finding.routes) == routes or not finding.routes else finding.routes
+        out.append(replace(finding, message=text, routes=named))
+    return out
+
+
+__all__ = ["Severity", "check", "judge"]

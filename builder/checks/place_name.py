@@ -1,0 +1,36 @@
+"""A place has no such name.
+
+What: A place names a zone, a mark, an end or a hole of the thing that it is on.
+
+Why: The builder cannot find it.
+
+Bad:
+    - {mark: line, onto: tube, at: start of raer_seat}
+
+Good:
+    - {mark: line, onto: tube, at: start of rear_seat}
+"""
+
+from __future__ import annotations
+
+from builder.checks.base import Check, Look
+from builder.dryrun.placing import Named
+from builder.dryrun.run import Frame
+from builder.findings import Finding, Severity
+
+
+def find(need: Named, frame: Frame, look: Look) -> Finding | None:
+    """A place names a zone, a mark, an end or a hole of the thing that it is on."""
+    if need.met:
+        return None
+    guess = f"Did you mean `{need.guess}`?" if need.guess else ""
+    return CHECK.finding(need.at, f"the {look.name(need.host)} has no zone, mark or end \"{need.name}\"", mend=guess,
+                         suspects={f"place:{need.name}"})
+
+
+CHECK = Check(
+    "unknown-place", Severity.ERROR, "need",
+    why="The builder cannot find it.",
+    mend="Name one of its zones, marks or ends.",
+    find=find, need=Named, source="common practice",
+)  # fmt: skip
