@@ -60,13 +60,16 @@ class Shown(msgspec.Struct, frozen=True):
 
 
 def round_half_even(x: Fraction, step: Fraction) -> Fraction:
-    """Round to a multiple of `step`, a tie to the even multiple (SP 811 B.7.1, ASTM E29)."""
-    return round(x / step) * step
+    """Round to a multiple of `step`, a tie to the even multiple (SP 811 B.7.1, ASTM E29).
+
+    A step of zero rounds nothing.
+    """
+    return round(x / step) * step if step else x
 
 
 def round_up(x: Fraction, step: Fraction) -> Fraction:
-    """Round up to a multiple of `step`."""
-    return -(-x // step) * step
+    """Round up to a multiple of `step`; a step of zero rounds nothing."""
+    return -(-x // step) * step if step else x
 
 
 def as_fraction_text(x: Fraction) -> str:
@@ -107,7 +110,7 @@ def shown(q: Quantity, units: Units, *, typed: bool = True, up: bool = False) ->
     """
     exact_mm = q.base
     step = units.finest.base
-    if not up and (typed or (exact_mm and not round_half_even(exact_mm, step))):
+    if not step or (not up and (typed or (exact_mm and not round_half_even(exact_mm, step)))):
         if typed and q.written:
             first, exact, own = q.written, True, q.unit
         else:

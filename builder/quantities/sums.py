@@ -159,7 +159,7 @@ class _Reader:
                 signs.append(op[1])
         single = self.value(depth)
         self.codes.extend(_Code("neg", None, at, 1) for at in reversed(signs))
-        return single and not signs
+        return single
 
     def value(self, depth: int) -> bool:
         at = self.at = _gap(self.text, self.at, self.end)

@@ -54,6 +54,10 @@ def test_pi_can_go_away_again() -> None:
     assert 1 / PI * PI == 1
     assert hash(PI * 3 / PI) == hash(F(3))
     assert (1 / PI).rational == 1 / PI_RATIONAL
+    assert 1 / PI * (1 / PI) * PI * PI == 1
+    assert (1 / PI / PI).shift == -2
+    assert (1 / PI + PI).shift == -1
+    assert (1 / PI + PI - 1 / PI) == PI
 
 
 def test_division_needs_one_term() -> None:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import unicodedata
 from fractions import Fraction as F
 
 import pytest
@@ -72,6 +73,7 @@ READ = [
     ("1 1/2 oz", F(45359237, 1600000) * 3 / 2, Dimension.MASS, "oz", "1 1/2 oz"),
     ("1 lb 4 oz", F(45359237, 1600000) * 20, Dimension.MASS, "oz", "1 lb 4 oz"),
     ("40 g", F(40), Dimension.MASS, "g", "40 g"),
+    ("0 pieces", F(0), Dimension.COUNT, "piece", "0 pieces"),
     ("3 pieces", F(3), Dimension.COUNT, "piece", "3 pieces"),
     ("1 piece", F(1), Dimension.COUNT, "piece", "1 piece"),
     ("21.00 USD", F(21), Dimension.MONEY, "USD", "21.00 USD"),
@@ -157,6 +159,19 @@ def test_a_refusal_says_what_to_type(
     assert wrong in refusal.message
     assert hint in refusal.hint
     assert text[refusal.start : refusal.start + refusal.length].strip() == at.strip()
+
+
+# The value of each character, by its name in Unicode (VULGAR FRACTION ONE QUARTER ...).
+NUMERALS = {"ONE": 1, "TWO": 2, "THREE": 3, "FOUR": 4, "FIVE": 5, "SEVEN": 7}
+PARTS = {"HALF": 2, "THIRD": 3, "QUARTER": 4, "FIFTH": 5, "SIXTH": 6, "EIGHTH": 8}
+
+
+@pytest.mark.parametrize("character", "¼½¾⅓⅔⅕⅖⅗⅘⅙⅚⅛⅜⅝⅞")
+def test_fraction_characters(character: str) -> None:
+    top, bottom = unicodedata.name(character).removeprefix("VULGAR FRACTION ").split()
+    q = read_quantity(f"{character} mm")
+    assert isinstance(q, Quantity)
+    assert q.base == F(NUMERALS[top], PARTS[bottom.rstrip("S")])
 
 
 def test_what_is_expected_is_taken_as_that() -> None:
@@ -269,7 +284,8 @@ def test_a_window_is_read(text: str, allowed: tuple[tuple[int, int | None], ...]
 def test_a_window_that_ends_is_never_open_again() -> None:
     window = read_window("up to 15 min")
     assert isinstance(window, Window)
-    assert window.wait(1000) is None
+    assert window.wait(900) == 0
+    assert window.wait(901) is None
 
 
 @pytest.mark.parametrize(

@@ -282,6 +282,12 @@ def test_rounding_goes_to_the_nearest_and_up(x: F, step: F) -> None:
         assert (near / step) % 2 == 0
 
 
+def test_a_step_of_zero_rounds_nothing() -> None:
+    assert round_half_even(F(1, 3), F(0)) == round_up(F(1, 3), F(0)) == F(1, 3)
+    none = Units("mm", "in", length(0))
+    assert show(quantity("7 mm / 2 + 0 mm"), none, typed=False) == "3.5 mm (1/8 in)"
+
+
 @given(st.integers(-64 * 400, 64 * 400), st.sampled_from([IN, MM]), st.booleans())
 def test_what_is_shown_reads_back_within_the_rounding(n: int, units: Units, typed: bool) -> None:
     """Both halves: the first within half the finest, the second within half its last place."""

@@ -7,7 +7,7 @@ from fractions import Fraction as F
 import pytest
 
 from builder.quantities.exact import PI, Exact
-from builder.quantities.quantity import Dimension, Quantity, Refusal, read_quantity
+from builder.quantities.quantity import Dimension, Quantity, Refusal, length, read_quantity
 from builder.quantities.sums import Sum, Toleranced, evaluate, read_sum, read_tolerance, read_toleranced
 
 INCH = F(254, 10)
@@ -70,6 +70,8 @@ SUMS = [
     # a percentage added is a share of what stands left of it
     ("50 + 10 %", F(55), Dimension.NUMBER, ""),
     ("50 - 10 %", F(45), Dimension.NUMBER, ""),
+    ("50 + -10 %", F(45), Dimension.NUMBER, ""),
+    ("50 - -10 %", F(55), Dimension.NUMBER, ""),
     ("50 + spares", F(55), Dimension.NUMBER, ""),
     ("50 + (10 %)", F(55), Dimension.NUMBER, ""),
     ("40 + 10 + 10 %", F(55), Dimension.NUMBER, ""),
@@ -188,11 +190,33 @@ def test_a_sum_is_refused(text: str, expect: Dimension | None, wrong: str, at: s
     assert text[refusal.start : refusal.start + refusal.length] == at
 
 
+@pytest.mark.parametrize(
+    ("text", "hint"),
+    [
+        ("3 in + 2", "Give the bare number a unit, or multiply with it."),
+        ("2 + 3 in", "Give the bare number a unit, or multiply with it."),
+        ("3 in + 2 min", "Put together only what measures the same thing."),
+        ("1 USD + 1 EUR", "Put together only what measures the same thing."),
+        ("- ", "Write the missing value."),
+        ("2 *", "Write the missing value."),
+    ],
+)
+def test_a_refused_sum_says_how_to_mend_it(text: str, hint: str) -> None:
+    refusal = worked(text)
+    assert isinstance(refusal, Refusal)
+    assert refusal.hint == hint
+
+
 def test_the_limits_are_not_one_too_small() -> None:
     assert worked("(" * 16 + "1 in" + ")" * 16) == quantity("1 in")
     assert worked("1 in" + " + 1 in" * 56) == quantity("57 in")  # 396 characters
     assert worked("1" + "+1" * 64) == quantity("65")
     assert worked("1 in" + " " * 396) == quantity("1 in")
+    assert worked("123456789012345678 mm") == length(123456789012345678)
+    assert isinstance(read_tolerance("± 1 in" + " " * 394), Sum)
+    assert isinstance(read_tolerance("± 1 in" + " " * 395), Refusal)
+    assert isinstance(read_toleranced("1 in" + " " * 396 + "± 1 in" + " " * 394), Toleranced)
+    assert isinstance(read_toleranced("1 in" + " " * 396 + "± 1 in" + " " * 395), Refusal)
 
 
 def test_sums_built_on_sums_stay_bounded() -> None:

@@ -95,7 +95,7 @@ def test_roots() -> None:
     assert square_root(0) == 0
     # sqrt 2 = 1.41421 35623 73095 04880 16887 24209 69807 85696 ... (any table)
     assert abs(square_root(2) - F(141421356237309504880168872420969807857, 10**38)) < F(1, 10**37)
-    for x in (F(1, 10**60 + 7), F(10**60 + 7)):
+    for x in (F(1, 10**60 + 7), F(10**60 + 7), F(10**120 + 7), F(1, 10**120 + 7)):
         assert abs(square_root(x) ** 2 / x - 1) < CLOSE
     with pytest.raises(ValueError, match="below zero"):
         square_root(-1)
