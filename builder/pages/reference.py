@@ -145,3 +145,9 @@ class FindView(View, frozen=True, kw_only=True):
     """Everything in the site by name, in the order of the alphabet."""
 
     entries: tuple[FindEntry, ...]
+
+
+class ProseView(View, frozen=True, kw_only=True):
+    """A page that is a text."""
+
+    html: Markup

@@ -9,7 +9,7 @@ from builder.guide.model import Guide, Route
 from builder.pages.contexts import Frame, Link, TitleCell, View
 
 SITE_NAME = "Tannerfield Workshop"
-HOME, FIND, MANUAL, CHECKS = "index.html", "find.html", "manual.html", "checks/index.html"
+HOME, FIND, MANUAL, CHECKS_INDEX = "index.html", "find.html", "manual.html", "checks/index.html"
 
 
 class WebPage(View, frozen=True, kw_only=True):
@@ -50,6 +50,11 @@ def overview_path(guide: Guide) -> str:
 def report_path(guide: Guide) -> str:
     """Where the check report of a guide lies."""
     return f"{guide.id}/report.html"
+
+
+def science_path(guide: Guide) -> str:
+    """Where the science page of a guide lies."""
+    return f"{guide.id}/science.html"
 
 
 def route_path(guide: Guide, route: Route, page: str) -> str:
@@ -114,7 +119,8 @@ def _folder_and_kind(page: str) -> str:
 def guide_tabs(guide: Guide, route: Route | None) -> list[tuple[str, str]]:
     """The pages of a guide as its tabs: those of one route, or of the guide above its routes."""
     first = [("Overview", overview_path(guide))]
-    last = [("Check report", report_path(guide))]
+    last = [("The science", science_path(guide))] if guide.prose.get("science") else []
+    last.append(("Check report", report_path(guide)))
     if route is None and len(guide.routes) > 1:
         ways_in = [(capital(route_name(r, guide)), route_path(guide, r, "stage-1")) for r in guide.routes]
         return first + ways_in + last

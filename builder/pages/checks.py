@@ -1,0 +1,80 @@
+"""The pages of the checks, each written from the check itself."""
+
+from __future__ import annotations
+
+import inspect
+import re
+from collections.abc import Iterable
+from inspect import cleandoc
+from typing import NamedTuple
+
+from builder.checks.base import Check
+from builder.pages.prose import prose
+from builder.pages.reference import CheckRow, ChecksView, CheckView
+from builder.pages.report import WORD
+
+_PART = re.compile(r"(?m)^(What|Why|Bad|Good):")
+
+READS = {
+    "guide": "Read off the guide itself",
+    "need": "Read off what each action needs of the bench",
+    "run": "Read off the dry run of a route",
+    "runs": "Read off the dry runs of all routes",
+}
+"""Groups of the index: what a check looks at, in report order."""
+
+
+class Manual(NamedTuple):
+    """The words at the head of a check's own file."""
+
+    title: str
+    what: str
+    why: str
+    bad: str
+    good: str
+
+
+def manual_of(check: Check) -> Manual:
+    """Read the head of the file that a check stands in. A part that is not there is empty."""
+    text = inspect.getdoc(inspect.getmodule(check.find)) or ""
+    title, _, rest = text.partition("\n")
+    parts = dict(zip(*[iter(_PART.split(rest)[1:])] * 2, strict=False))
+    plain = {name: cleandoc(body) for name, body in parts.items()}
+    return Manual(
+        title.rstrip("."),
+        plain.get("What", ""),
+        plain.get("Why", ""),
+        plain.get("Bad", ""),
+        plain.get("Good", ""),
+    )
+
+
+def check_page(check: Check) -> CheckView:
+    """The page of one check."""
+    manual = manual_of(check)
+    return CheckView(
+        id=check.name,
+        title=manual.title,
+        severity_word=WORD[check.severity],
+        what=prose(manual.what),
+        why=prose(manual.why or check.why),
+        source=check.source,
+        failing=manual.bad,
+        mended=manual.good,
+        mend=prose(check.mend),
+    )
+
+
+def checks_index(checks: Iterable[Check]) -> ChecksView:
+    """All checks by what they look at."""
+    known = tuple(checks)
+    groups = []
+    for reads, heading in READS.items():
+        rows = tuple(
+            CheckRow(id=each.name, title=manual_of(each).what, href=f"{each.name}.html",
+                     severity_word=WORD[each.severity])
+            for each in known if each.reads == reads
+        )  # fmt: skip
+        if rows:
+            groups.append((heading, rows))
+    return ChecksView(groups=tuple(groups))

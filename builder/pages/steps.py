@@ -1,0 +1,162 @@
+"""A step of a route -> its view: cautions, drawing, lines, waits, ticks."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Mapping
+from fractions import Fraction
+
+from markupsafe import Markup
+
+from builder.dryrun.run import Frame
+from builder.guide.model import Action, Guide, Note, Repeat, Step, Thing
+from builder.pages.cautions import cautions, gear_of_step, taken
+from builder.pages.contexts import (
+    NONE,
+    ActionLine,
+    Line,
+    NoteLine,
+    Picture,
+    RepeatBlock,
+    StepView,
+    Used,
+    VerifyLine,
+    WaitBlock,
+)
+from builder.pages.numbering import Numbered, names_in
+from builder.pages.telling import Telling
+from builder.quantities.show import show_time
+
+NOTE_WORD = {"note": "Note", "tip": "Tip", "why": "Why"}
+SimpleLine = ActionLine | NoteLine | VerifyLine | WaitBlock
+
+
+class StepWriter:
+    """Writes the views of one route's steps. `frames` are the route's, by step id."""
+
+    def __init__(self, guide: Guide, frames: Mapping[str, tuple[Frame, ...]], telling: Telling) -> None:
+        self.guide = guide
+        self.frames = frames
+        self.telling = telling
+
+    def view(self, numbered: Numbered, pictures: Iterable[Picture] = ()) -> StepView:
+        """The whole step, with what was drawn of it."""
+        step, number = numbered.step, numbered.number
+        title = self.telling.title(step)
+        return StepView(
+            id=step.id,
+            anchor=numbered.anchor,
+            number=number,
+            title=title,
+            heading=f"Step {number}: {title}",
+            who=who_text(step),
+            time=self.time_text(step),
+            optional=step.optional,
+            why=self.telling.prose(step.why) if step.why else NONE,
+            cautions=cautions(step, self.guide),
+            pictures=tuple(pictures),
+            lines=tuple(self.lines(numbered)),
+            parts=self.used(step, ("part", "assembly")),
+            tools=self.used(step, ("tool", "material")),
+        )
+
+    def lines(self, numbered: Numbered) -> list[Line]:
+        """All lines of a step, each action with its label."""
+        lines: list[Line] = []
+        order = 0
+        for entry in numbered.step.actions:
+            order += 1
+            label = f"{numbered.number}.{order}"
+            if isinstance(entry, Repeat):
+                lines.append(self.repeat(entry, label, numbered))
+                continue
+            told = self.action(entry, label, numbered)
+            order -= not told
+            lines += told
+        return lines + [self.note(note) for note in numbered.step.notes]
+
+    def repeat(self, repeat: Repeat, label: str, numbered: Numbered) -> RepeatBlock:
+        """Actions that are done once for each copy."""
+        lines: list[SimpleLine] = []
+        order = 0
+        for action in repeat.actions:
+            told = self.action(action, f"{label}.{order + 1}", numbered)
+            order += bool(told)
+            lines += told
+        thing = self.guide.things[repeat.of.id]
+        return RepeatBlock(
+            label=label,
+            heading=self.telling.repeat(repeat),
+            copies=tuple(
+                f"{thing.name} {number}" for number in repeat.of.copies or range(1, thing.count + 1)
+            ),
+            lines=(*lines, *(self.note(note) for note in repeat.notes)),
+        )
+
+    def action(self, action: Action, label: str, numbered: Numbered) -> list[SimpleLine]:
+        """The line of an action and those of its notes; nothing for one that the line above tells."""
+        notes: list[SimpleLine] = [self.note(note) for note in action.notes]
+        html = self.telling.action(action)
+        if not html:
+            return notes
+        line: SimpleLine = ActionLine(label=label, html=html)
+        if action.verb.kind == "wait":
+            line = self.wait(action, label, numbered, html)
+        elif action.verb.kind == "verify":
+            line = VerifyLine(label=label, html=html, otherwise=self.telling.otherwise(action))
+        return [line, *notes]
+
+    def wait(self, action: Action, label: str, numbered: Numbered, html: Markup) -> WaitBlock:
+        """A wait as a block of its own, with its length from the dry run."""
+        seconds = self.waited(numbered.step, action)
+        return WaitBlock(
+            id=f"wait-{label.replace('.', '-')}",
+            label=label,
+            what=html,
+            length=show_time(seconds, up=True) if seconds else "",
+            minutes=int(-(-seconds // 60)),
+            source=self.telling.wait_source(action),
+            if_missed=self.telling.otherwise(action),
+        )
+
+    def note(self, note: Note) -> NoteLine:
+        """A note, a tip or a reason."""
+        return NoteLine(word=NOTE_WORD[note.kind], html=self.telling.prose(note.text))
+
+    def waited(self, step: Step, action: Action) -> Fraction:
+        """Seconds that pass at a wait when all before it went by the clock."""
+        return sum(
+            (frame.seconds for frame in self.frames.get(step.id, ())
+             if frame.action.path == action.path),
+            Fraction(0),
+        )  # fmt: skip
+
+    def time_text(self, step: Step) -> str:
+        """Hands-on time of a step; a preparation says its set-up and its time for each."""
+        each = show_time(step.time.quantity) if step.time and step.time.quantity else ""
+        if step.set_up and step.set_up.quantity:
+            return f"{show_time(step.set_up.quantity)} to set up" + (f", {each} each" if each else "")
+        return each
+
+    def used(self, step: Step, sorts: Iterable[str]) -> tuple[Used, ...]:
+        """The things of these sorts that a step takes, in its order."""
+        names = [
+            name.split(".")[0]
+            for name in (*names_in(step), *taken(step, self.guide), *gear_of_step(step, self.guide))
+        ]
+        things = (self.guide.things.get(name) for name in dict.fromkeys(names))
+        return tuple(self.used_row(thing) for thing in things if thing is not None and thing.sort in sorts)
+
+    def used_row(self, thing: Thing) -> Used:
+        """A thing by name, with its count if there are several."""
+        return Used(name=thing.name, amount=str(thing.count) if thing.count > 1 else "")
+
+
+def who_text(step: Step) -> str:
+    """Who helps with a step or does it, as a short sentence."""
+    who = step.who or (step.stage.who if step.stage.per_class else "")
+    return {
+        "": "",
+        "adult helps": "An adult stands by.",
+        "adult": "An adult does this step.",
+        "teacher": "The teacher does this.",
+    }.get(who, f"{who[:1].upper()}{who[1:]}.")
