@@ -16,6 +16,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from builder.checks.base import Check, Look
+from builder.checks.unused import used_things
 from builder.findings import Finding, Severity
 from builder.guide.cautions import hazards_of
 from builder.trade.hazards import hazard
@@ -23,8 +24,9 @@ from builder.trade.hazards import hazard
 
 def find(look: Look) -> Iterator[Finding]:
     """A tool or a material of a kind that the trade tables do not know states its hazards, or that it has none."""
+    used = used_things(look)
     for thing in look.guide.things.values():
-        if thing.sort in ("tool", "material") and hazards_of(thing) is None:
+        if thing.sort in ("tool", "material") and thing.id in used and hazards_of(thing) is None:
             yield CHECK.finding(thing.at, f"nobody says what the {thing.sort} \"{thing.name}\" can do to a person",
                                 suspects={f"hazard:{thing.id}"})
         for key in thing.hazards or ():

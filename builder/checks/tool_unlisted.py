@@ -52,8 +52,10 @@ def _groups(action: Action, look: Look) -> tuple[tuple[str, ...], ...]:
         what = stock.form if stock is not None else ""
     if action.verb.word == "mark" and action.ref("from") is not None:
         what = "from pattern"
-    if action.verb.word == "glue" and not what:
-        return ()
+    unread = "with" in action.where and not action.refs("with")
+    unknown = any(t.sort == "tool" and t.form != "gear" and tool_kind(t.name) is None for t in named)
+    if (action.verb.word == "glue" and not what) or unread or unknown:
+        return ()  # a name that was not found, or a tool that nobody knows, has its own finding
     row = usual(action.verb.word, what)
     kinds = {kind.key for thing in named if thing.sort == "tool" and (kind := tool_kind(thing.name)) is not None}
     return tuple(g for g in (row.tools if row is not None else ()) if not kinds & set(g))

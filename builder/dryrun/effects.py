@@ -94,7 +94,9 @@ def apply(bench: Bench, effect: Effect) -> Bench:
     if isinstance(effect, Pass):
         return replace(bench, clock=bench.clock + effect.seconds, active=bench.active + effect.active)
     if isinstance(effect, Make):
-        return replace(bench, items={**bench.items, effect.item.key: effect.item})
+        there = bench.items.get(effect.item.key)
+        item = replace(effect.item, folded=True) if there is not None and there.folded else effect.item
+        return replace(bench, items={**bench.items, item.key: item})
     if isinstance(effect, Wetten):
         return replace(bench, wets=(*bench.wets, effect.wet))
     if isinstance(effect, Place):
@@ -119,8 +121,8 @@ def apply(bench: Bench, effect: Effect) -> Bench:
             return bench
         joints = tuple(j for j in bench.joints if not (j.touches(effect.child) and j.touches(seat.host)))
         return replace(bench, seats={k: s for k, s in bench.seats.items() if k != effect.child}, joints=joints)
-    item = bench.items.get(effect.item)
+    shaped = bench.items.get(effect.item)
     holes = bench.holes if effect.hole is None else (*bench.holes, effect.hole)
-    if item is None or effect.what != "folded":
+    if shaped is None or effect.what != "folded":
         return replace(bench, holes=holes)
-    return replace(bench, items={**bench.items, effect.item: replace(item, folded=True)}, holes=holes)
+    return replace(bench, items={**bench.items, effect.item: replace(shaped, folded=True)}, holes=holes)

@@ -420,4 +420,4 @@ def base_of(work: Work, host: str) -> list[str]:
         path = work.bench.path(host, base)
         if path is not None:
             return path
-    return [host]
+    return work.bench.path(host, work.bench.root(host)) or [host]

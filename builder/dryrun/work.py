@@ -87,9 +87,7 @@ class Work:
         if ref.copies:
             return [key_of(thing, number) for number in ref.copies]
         if self.copy and self.repeat is not None:
-            of = self.guide.things[self.repeat.of.id]
-            if thing.id == of.id or thing.count == of.count or thing.count >= self.copy:
-                return [key_of(thing, self.copy)]
+            return [key_of(thing, self.copy)]  # copies pair by index
         return [key_of(thing, number) for number in range(1, thing.count + 1)]
 
     def items_named(self, name: str) -> list[str]:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterator
 from fractions import Fraction
 
 from builder.dryrun import needs as n
@@ -72,7 +73,7 @@ def _take(work: Work, thing: Thing, count: int, material: Thing, reads: frozense
     reads |= material.reads("length", "width", "count")
     tools = (work.guide.things[r.id] for r in work.action.refs("with"))
     reads |= frozenset().union(*(t.reads("cuts_away") for t in tools))
-    options = list(_options(pieces, thing, count, kerf))
+    options = _options(pieces, thing, count, kerf)
     along, across = thing.mm("length"), thing.mm("width")
     left = tuple((p.along, p.across) for p in pieces)
     known = bool(pieces) and _sized(thing, pieces[0])
@@ -111,43 +112,42 @@ def _sized(thing: Thing, piece: Piece) -> bool:
 
 
 Option = tuple[tuple[Piece, ...], tuple[Size, ...]]
+MOST_FROM_ONE = 60  # copies looked for in one piece when no piece serves for all
 
 
 def _options(pieces: tuple[Piece, ...], thing: Thing, count: int, kerf: Fraction) -> list[Option]:
     """Ways to cut: (pieces untouched, offcuts). The smallest piece that serves comes first."""
     order = sorted(range(len(pieces)), key=lambda i: (pieces[i].along * (pieces[i].across or 1), i))
-    found: list[Option] = []
-    for i in order:
-        piece = pieces[i]
-        rest = pieces[:i] + pieces[i + 1 :]
-        if piece.across is None:
-            length = thing.mm("length")
-            left = from_length(piece.along, length, count, kerf) if length is not None else None
-            if left is not None:
-                found.append((rest, ((left, None),) if left > 0 else ()))
-        else:
-            for offcuts in from_sheet(piece.along, piece.across, thing, count, kerf):
-                found.append((rest, offcuts))
-    if found or count < 2:
-        return found
-    return _spread(pieces, thing, count, kerf)
+    found = [
+        (pieces[:i] + pieces[i + 1 :], offcuts) for i in order for offcuts in _from_one(pieces[i], thing, count, kerf)
+    ]
+    return found or _spread(pieces, thing, count, kerf)
+
+
+def _from_one(piece: Piece, thing: Thing, count: int, kerf: Fraction) -> Iterator[tuple[Size, ...]]:
+    """The remainders that cutting all of them out of one piece can leave."""
+    if piece.across is not None:
+        yield from from_sheet(piece.along, piece.across, thing, count, kerf)
+        return
+    length = thing.mm("length")
+    left = from_length(piece.along, length, count, kerf) if length is not None else None
+    if left is not None:
+        yield ((left, None),) if left > 0 else ()
 
 
 def _spread(pieces: tuple[Piece, ...], thing: Thing, count: int, kerf: Fraction) -> list[Option]:
     """No one piece serves for all: as many as fit from the largest, then from the next."""
-    order = sorted(pieces, key=lambda p: -(p.along * (p.across or 1)))
     rest: list[Piece] = []
     offcuts: list[Size] = []
     wanted = count
-    for piece in order:
-        done = None
-        for take in range(min(wanted, 40), 0, -1):
-            done = next(iter(_options((piece,), thing, take, kerf)), None) if take < count or len(pieces) == 1 else None
-            if done is not None:
+    for piece in sorted(pieces, key=lambda p: -(p.along * (p.across or 1))):
+        for take in range(min(wanted, MOST_FROM_ONE), 0, -1):
+            left = next(_from_one(piece, thing, take, kerf), None)
+            if left is not None:
                 wanted -= take
-                offcuts += done[1]
+                offcuts += left
                 break
-        if done is None:
+        else:
             rest.append(piece)
     return [(tuple(rest), tuple(sorted(offcuts, reverse=True)))] if wanted == 0 else []
 

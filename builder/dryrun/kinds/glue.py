@@ -63,8 +63,10 @@ def run(work: Work) -> None:
         stretch = found.stretch
         if found.kind == "will sit":
             stretch = None
-        surface(work, item, side, stretch, "glue", action.field_place(side if side in action.where else "what"),
-                adhesive.words.get("adhesive", ""))  # fmt: skip
+        bare = surface(work, item, side, stretch, "glue", action.field_place(side if side in action.where else "what"),
+                       adhesive.words.get("adhesive", ""))  # fmt: skip
+        if not bare:
+            continue
         cause = work.cause(found.reads)
         work.effect(Wetten(Wet(
             host=item, side=side, adhesive=adhesive.id, meets=frozenset(meets), at=work.start, cause=cause,

@@ -24,6 +24,7 @@ FIELDS = (
     Field("turns in", Holds.THING, "What it turns in.", "bearing", sort="part|tool", told=True),
     Field("slides out of", Holds.THING, "What it slides out of.", "body", sort="part|tool", told=True),
     Field("length", Holds.NUMBER, "How long it is, with a tolerance.", "12 in ± 1/16 in", L, told=True),
+    Field("with", Holds.THINGS, "What it is checked with.", "ruler", sort="tool", told=True),
     Field("shows", Holds.PROSE, "What is seen when it is right.", "a sharp picture of a far tree", told=True),
     Field("else", Holds.PROSE, "What to do if it is off.", "Make the mount again."),
 )  # fmt: skip
@@ -41,6 +42,7 @@ def run(work: Work) -> None:
     """What is stated is compared with what the bench holds; the bench stays as it is."""
     action = work.action
     items = work.field_items("what")
+    work.field_items("with")
     for item in items:
         _sticks_out(work, item)
         _length(work, item)

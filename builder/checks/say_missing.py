@@ -1,0 +1,59 @@
+"""A writer's sentence leaves out what the builder must be told.
+
+What: A `say` refers to every field of its action that has to be told: what, where, with what, for what, how long.
+
+Why: The builder does only what the sentence says, and the dry run has counted on the rest.
+
+Bad:
+    - {attach: fin, onto: body, at: fin_root, hold: 3 min, say: "Press the {fin} onto the {body}, {place}."}
+
+Good:
+    - {attach: fin, onto: body, at: fin_root, hold: 3 min, say: "Press the {fin} onto the {body}, {place}, for {hold}."}
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from builder.checks.base import Check, Look
+from builder.findings import Finding, Severity
+from builder.guide.fields import Holds
+from builder.guide.wording import Book
+from builder.guide.wording.saying import Say, left_out, numbers_in, says_of, strangers, turned
+
+_NUMBERS = (Holds.NUMBER, Holds.COUNT, Holds.ANGLE, Holds.PLACE, Holds.PLACES)
+_ENDS = (Holds.TEXT, Holds.PLACE, Holds.PLACES, Holds.WORD)
+
+
+def find(look: Look) -> Iterator[Finding]:
+    """One finding for each `say` that leaves something out."""
+    book = Book(look.guide)
+    for say in says_of(book):
+        missing = _missing(book, say)
+        if missing:
+            told = " and ".join(f'"{name}"' for name in missing)
+            refs = " and ".join(f"{{{name}}}" for name in missing)
+            yield CHECK.finding(say.prose.at, f"the sentence leaves out {told}", mend=f"Put {refs} into the sentence.")
+
+
+def _missing(book: Book, say: Say) -> list[str]:
+    """The fields left out, without those that another fault of the same sentence explains."""
+    fields = left_out(book, say)
+    if not fields:
+        return []
+    if numbers_in(book, say.prose):  # the number was typed instead of being referred to
+        fields = [(a, f) for a, f in fields if f.holds not in _NUMBERS]
+    if fields and turned(book, say):  # the wrong end stands where the right one belongs
+        fields = [(a, f) for a, f in fields if f.holds not in _ENDS]
+    wrong = strangers(book, say.prose, say.actions, strict=True) if fields else []
+    if len(wrong) >= len(fields):  # each wrong reference stands for a right one
+        return []
+    return [a.verb.word if f.name == "*" else f.name for a, f in fields]
+
+
+CHECK = Check(
+    "say-missing", Severity.ERROR, "guide",
+    why="The builder does only what the sentence says, and the dry run has counted on the rest.",
+    mend="Refer to the field in braces, or leave the `say` out: the tool words the action.",
+    find=find, source="guide format",
+)  # fmt: skip

@@ -1,0 +1,40 @@
+"""A writer's sentence does something else than its action.
+
+What: A clause of a `say` begins with one of the words of its action's verb (glue: glue, run, put, spread ...).
+
+Why: A sentence that cuts where the action glues tells the builder to do what the dry run has not seen.
+
+Bad:
+    - {glue: fin, edge: root, with: pva, for: body, say: "Sand the root edge of the {fin} with {with}, for the {for}."}
+
+Good:
+    - {glue: fin, edge: root, with: pva, for: body, say: "Brush {with} along the root edge of the {fin}, for the {for}."}
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from builder.checks.base import Check, Look
+from builder.findings import Finding, Severity
+from builder.guide.wording import Book
+from builder.guide.wording.saying import has_verb, says_of
+
+
+def find(look: Look) -> Iterator[Finding]:
+    """One finding for each `say` without a verb of its action."""
+    book = Book(look.guide)
+    for say in says_of(book):
+        if not has_verb(say):
+            words = ", ".join(dict.fromkeys(w for action in say.actions for w in action.verb.says))
+            verb = say.actions[0].verb.word
+            yield CHECK.finding(say.prose.at, f'no clause of the sentence begins with a word for "{verb}"',
+                                mend=f"Begin it with one of: {words}.")  # fmt: skip
+
+
+CHECK = Check(
+    "say-verb", Severity.ERROR, "guide",
+    why="A sentence that cuts where the action glues tells the builder to do what the dry run has not seen.",
+    mend="Begin the sentence with a word of the verb.",
+    find=find, source="guide format",
+)  # fmt: skip
