@@ -52,6 +52,11 @@ GUIDE = (
     Field("science", Holds.TEXT, "The Markdown file of the science page.", "science.md"),
 )  # fmt: skip
 
+DIMENSION = (
+    Field("is", Holds.NUMBER, "The number.", "0.020 in", required=True),
+    Field("why", Holds.TEXT, "Why it is this number.", "slides by hand"),
+)
+
 SOLD = (
     Field("pack", Holds.COUNT, "How many come in a pack.", "50", required=True),
     Field("price", Holds.NUMBER, "The price of a pack.", "21.00 USD", Dimension.MONEY),
@@ -203,22 +208,36 @@ STAGE = (
 STEP = (
     Field("id", Holds.NEW, "Its lasting name.", "seat_lens", required=True),
     Field("title", Holds.PROSE, "What the builder does.", "Seat the front lens", required=True),
-    Field("time", Holds.TIME, "Minutes of work; a preparation has a set-up and a time for each.", "6 min"),
+    Field("time", Holds.TIME, "Minutes of work; a preparation has a set-up and a time for each.", "6 min", inner=(
+        Field("set up", Holds.NUMBER, "Once, before the first.", "10 min", T),
+        Field("each", Holds.NUMBER, "For each that is made.", "2 min", T),
+    )),
     Field("who", Holds.TEXT, "Who helps or does it.", "adult helps"),
     Field("why", Holds.PROSE, "Why it is done.", "So that the line stays straight."),
     Field("optional", Holds.YES, "It may be left out.", "yes"),
     Field("cautions", Holds.SPECIAL, "Cautions on top of the computed ones.", "[sun]"),
     Field("without caution", Holds.SPECIAL, "A computed caution that is left out, and why.",
-          "{caution: blade, why: the blade is covered}"),
+          "{caution: blade, why: the blade is covered}", inner=(
+        Field("caution", Holds.TEXT, "The key of the hazard.", "blade", required=True),
+        Field("why", Holds.TEXT, "The reason, which is printed for the reviewer.", "the blade is covered"),
+    )),
     Field("picture", Holds.TEXT, "A picture for what no drawing shows.", "grip.png"),
     Field("alt", Holds.TEXT, "What the picture shows, in words.", "Two fingers hold the ring."),
     Field("actions", Holds.SPECIAL, "What is done, in order.", "[{wait for: body, until: set}]", required=True),
-)
+)  # fmt: skip
 
 USE = (
     Field("use", Holds.TEXT, "A shared step of guides/common/.", "roll_tube", required=True),
     Field("as", Holds.NEW, "The prefix of its steps' ids.", "body", required=True),
     Field("with", Holds.SPECIAL, "What its parameters stand for.", "{tube: body, dowel: rod}"),
+)
+
+SHARED = (
+    Field("shared", Holds.TEXT, "The name by which guides use it.", "roll_tube"),
+    Field("takes", Holds.SPECIAL, "Its parameters, each with the kind of thing that it stands for.",
+          "{tube: part, dowel: tool, glue: material}"),
+    Field("steps", Holds.SPECIAL, "Its steps.", "[{id: roll, title: Roll the {tube}, actions: []}]"),
+    Field("cautions", Holds.SPECIAL, "Cautions that any guide may name.", "{sun: {level: danger, ...}}"),
 )
 
 ENTRY_WORDS = ("stage", "use", "choose")
@@ -229,8 +248,12 @@ EVERY_ACTION = (
     Field("say", Holds.PROSE, "The writer's own sentence for this one action.", "Run {with} round the {glue}."),
     Field("takes", Holds.NUMBER, "How long this action takes, out of the step's time.", "4 min", T),
     Field("told above", Holds.YES, "The sentence before tells this action too.", "yes"),
-    Field("gently", Holds.SPECIAL, "Joints that bear this gently, and why.", "{joints: [fin], why: the jig holds it}"),
-)
+    Field("gently", Holds.SPECIAL, "Joints that bear this gently, and why.",
+          "{joints: [fin], why: the jig holds it}", inner=(
+        Field("joints", Holds.THINGS, "The parts whose joints are meant.", "[fin]", sort="part", required=True),
+        Field("why", Holds.TEXT, "The reason, which is printed for the reviewer.", "the jig holds it", required=True),
+    )),
+)  # fmt: skip
 
 REPEAT = (
     Field("repeat", Holds.THING, "The part whose copies are taken in turn.", "fin", sort="part", required=True),

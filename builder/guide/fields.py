@@ -44,7 +44,8 @@ class Field(msgspec.Struct, frozen=True):
 
     `sort` names what an id may stand for ("material", "tool", "part", or "" for any), `words` the
     allowed words, `inner` the fields of a nested mapping. `told` is false for a field that a sentence
-    about the action need not mention.
+    about the action need not mention. `key` is the name as an attribute: `working time` is asked for as
+    `working_time`.
     """
 
     name: str
@@ -57,11 +58,10 @@ class Field(msgspec.Struct, frozen=True):
     inner: tuple[Field, ...] = ()
     required: bool = False
     told: bool = False
+    key: str = ""
 
-    @property
-    def key(self) -> str:
-        """The name as an attribute: `working time` is asked for as `working_time`."""
-        return self.name.replace(" ", "_")
+    def __post_init__(self) -> None:
+        msgspec.structs.force_setattr(self, "key", self.name.replace(" ", "_"))
 
 
 def by_name(fields: tuple[Field, ...]) -> dict[str, Field]:

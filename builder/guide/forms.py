@@ -129,3 +129,29 @@ DERIVED: Mapping[str, Mapping[str, tuple[Rule, ...]]] = {
     "cord": {},
     "regular polygon": _POLYGON,
 }
+
+# What a solid cannot do without, by sort and form: of each group at least one, written or derived.
+_TUBE = (("length",), ("outside",), ("inside",))
+_FLAT_PART = (("length", "size"), ("width", "size"))
+NEEDS: Mapping[tuple[str, str], tuple[tuple[str, ...], ...]] = {
+    ("material", "sheet"): (("length", "size"), ("width", "size"), ("thickness",)),
+    ("material", "strip"): (("length",), ("width",)),
+    ("material", "cord"): (("length",),),
+    ("material", "rod"): (("length",), ("diameter",)),
+    ("material", "tube"): _TUBE,
+    ("tool", "rod"): (("diameter",),),
+    ("tool", "tube"): (("inside", "outside"),),
+    ("tool", "ring"): (("inside",), ("outside",)),
+    ("tool", "disc"): (("diameter",),),
+    ("part", "tube"): _TUBE,
+    ("part", "rod"): (("length",), ("diameter",)),
+    ("part", "ring"): (("outside",), ("inside",), ("length", "thickness")),
+    ("part", "disc"): (("diameter", "outside"),),
+    ("part", "turned"): (("length",), ("outside", "diameter")),
+    ("part", "slab"): (("length", "outline"), ("width", "outline"), ("thickness",)),
+    ("part", "sheet"): _FLAT_PART,
+    ("part", "strip"): _FLAT_PART,
+    ("part", "cord"): (("length",),),
+    ("part", "regular polygon"): (("sides",), ("across_flats",)),
+    ("part", "screw"): (("length",), ("diameter",)),
+}

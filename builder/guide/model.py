@@ -478,6 +478,7 @@ class Guide(msgspec.Struct, frozen=True):
     cut_tolerance: Value | None = None
     routes: tuple[Route, ...] = ()
     shared: tuple[str, ...] = ()
+    prose_files: Mapping[str, str] = {}  # the names of the files of overview and science, where stated
 
     def thing(self, name: str) -> Thing | None:
         """A material, tool, part or sub-assembly by id."""

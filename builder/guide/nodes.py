@@ -1,36 +1,53 @@
-"""YAML text -> node tree, with the faults of the text itself. The one home of yaml.
+"""YAML text -> node tree, with the faults of the text itself. The one home of yaml, with `mending`.
 
 The C loader composes nodes; nothing is constructed, so `no`, `012` and `1:30` stay the text that was
-typed. What YAML would let pass in silence (a comment that swallows a number, an alias, a doubled key)
-is a finding here.
+typed. What YAML would let pass in silence (a comment that swallows a number, an alias) is a finding
+here. Work is bounded before it begins: by length, by the number of pieces, by nesting.
 """
 
 from __future__ import annotations
 
 import re
-from typing import TypeAlias
+from typing import NamedTuple, TypeAlias
 
 import yaml
+import yaml.cyaml
 
-from builder.findings import Finding, Place, Severity
+from builder.findings import Finding, Place, Related, Severity
 
 Node: TypeAlias = yaml.Node
 ScalarNode: TypeAlias = yaml.ScalarNode
 SequenceNode: TypeAlias = yaml.SequenceNode
 MappingNode: TypeAlias = yaml.MappingNode
 
-_Loader = getattr(yaml, "CSafeLoader", yaml.SafeLoader)
-
-MOST_BYTES = 1_000_000
-MOST_NODES = 60_000
+MOST_CHARACTERS = 1_000_000
+MOST_PIECES = 60_000  # lines, commas, colons, brackets, dashes: no node is without one of them
 MOST_NESTING = 40
-MOST_REPAIRS = 8
+MOST_INDENTATION = 200
 
-_BRACKET = re.compile(r"[\[\]{}]")
-_DASHES = re.compile(r"^\s*(?:[-?:]\s+){12,}", re.MULTILINE)
-_NUMBER_COMMENT = re.compile(r"(?m)^[^#'\"\n]*[A-Za-z_][A-Za-z0-9_]* (#\d+\b)")
-_ALIAS = re.compile(r"(?m)(?<=[\s\[{,:-])([*&][A-Za-z0-9_]+)")
-_MERGE = re.compile(r"(?m)(?:^|[{,\s-])(<<)\s*:")
+# Control characters, the line ends that only YAML knows, lone halves of characters, byte-order marks.
+_UNSEEN = re.compile("[\0-\x08\x0b\x0c\x0e-\x1f\x7f-\x9f\u2028\u2029\ud800-\udfff\ufeff\ufffe\uffff]")
+_PIECES = (b"\n", b",", b":", b"[", b"{", b"- ", b"? ")
+_NOT_BRACKETS = bytes(b for b in range(256) if b not in b"[]{}")
+_DEEP = re.compile(rf"(?m)^(?: {{{MOST_INDENTATION},}}\S| *(?:[-?:] +){{12}})")
+_NUMBER_COMMENT = re.compile(r"(?m)(?<=[a-z0-9_]) #\d+(?= *$| *[,}\]]| and\b)")
+_COMMENT = re.compile(r"(?:^|\s)#")
+_SIGNS = re.compile(r"(?<![^\s\[{,:-])(?:[&*!][^\s,\[\]{}]|<<)")
+
+
+class PlainLoader(yaml.cyaml.CParser):
+    """The C parser with its composer; no tag is resolved, since every scalar is read as text."""
+
+    @staticmethod
+    def resolve(kind: object, value: object, implicit: object) -> str:
+        """The same for all."""
+        return ""
+
+    def descend_resolver(self, parent: object, index: object) -> None:
+        """Nothing to remember."""
+
+    def ascend_resolver(self) -> None:
+        """Nothing to forget."""
 
 
 def error(check: str, place: Place, message: str, why: str, mend: str, **more: object) -> Finding:
@@ -38,129 +55,207 @@ def error(check: str, place: Place, message: str, why: str, mend: str, **more: o
     return Finding(check, Severity.ERROR, place, message, why, mend, **more)  # type: ignore[arg-type]
 
 
-def compose(text: str, file: str) -> tuple[Node | None, list[Finding]]:
-    """The node tree of a text, and what is wrong with the text as YAML.
+class Composed(NamedTuple):
+    """A node tree (None if nothing could be read) and the faults of its text.
 
-    A syntax error costs only the line that it stands on: the line is blanked and the rest is read, a
-    counted number of times, so that one slip does not hide the others.
+    `lost` holds the words of the lines that had to be left out, so that what is missed because of a
+    slip is not told as a second fault. `text` is what the nodes' marks point into.
     """
-    findings = _too_large(text, file)
-    if findings:
-        return None, findings
-    node, findings = _compose_with_repairs(text, file)
-    for match in _NUMBER_COMMENT.finditer(text):
-        place = _place_at(text, file, match.start(1), match.end(1))
-        findings.append(error(
-            "comment", place, f'"{match.group(1)}" after a space is a comment to YAML, so it is not read',
-            "The number would be lost without a word.", "Write the copy without the sign: `fin 2`."))  # fmt: skip
-    if "*" in text or "&" in text:
-        findings += _aliases(text, file)
-    if "<<" in text:
-        for match in _MERGE.finditer(text):
-            place = _place_at(text, file, match.start(1), match.end(1))
-            findings.append(_no_alias(place, "<<"))
-    return node, findings
+
+    node: Node | None
+    findings: list[Finding]
+    lost: frozenset[str]
+    text: str
 
 
-def _aliases(text: str, file: str) -> list[Finding]:
-    found = []
-    for match in _ALIAS.finditer(text):
-        line_start = text.rfind("\n", 0, match.start()) + 1
-        before = text[line_start : match.start()]
-        if "#" in before or before.count('"') % 2 or before.count("'") % 2:
-            continue
-        if not re.search(r"(?:^|[:\[{,-])\s*$", before):
-            continue  # a sign inside plain text, as in `2 * wall`
-        found.append(_no_alias(_place_at(text, file, match.start(1), match.end(1)), match.group(1)))
-    return [f for f in found if "*" in f.message or "<<" in f.message] or found
-
-
-def _no_alias(place: Place, sign: str) -> Finding:
-    return error(
-        "alias", place, f'"{sign}" is a YAML alias or anchor, which a guide may not use',
-        "An alias is the same text in two places, so a fault in it would be shown in the wrong line.",
-        "Write `like: ID` to copy a part, or give the number a name under `dimensions`.")  # fmt: skip
-
-
-def _too_large(text: str, file: str) -> list[Finding]:
-    place = Place(file, 1, 1)
-    if len(text) > MOST_BYTES:
-        return [error("too-large", place, f"the file has more than {MOST_BYTES:,} characters",
-                      "A guide of that size can hardly be meant.", "Split it into several guides.")]  # fmt: skip
-    depth = deepest = 0
-    for match in _BRACKET.finditer(text):
-        depth += 1 if match.group() in "[{" else -1
-        depth = max(depth, 0)
-        deepest = max(deepest, depth)
-    if deepest > MOST_NESTING or _DASHES.search(text):
-        return [error("too-deep", place, f"brackets or dashes are nested more than {MOST_NESTING} deep",
-                      "No part of a guide is nested so deeply; a bracket was probably left open.",
-                      "Close the brackets, one `}` or `]` for each.")]  # fmt: skip
-    bad = next((c for c in text if c < " " and c not in "\n\r\t"), None)
-    if bad is not None:
-        at = text.index(bad)
-        return [error("control-character", _place_at(text, file, at, at + 1),
-                      f"there is an invisible control character (number {ord(bad)}) in the text",
-                      "YAML cannot read past it.", "Delete it and type the line again.")]  # fmt: skip
-    return []
-
-
-def _compose_with_repairs(text: str, file: str) -> tuple[Node | None, list[Finding]]:
+def compose(text: str, file: str) -> Composed:
+    """The node tree of a text, and what is wrong with the text as YAML."""
+    text = plain_breaks(text)
+    limit = _beyond_limits(text, file)
+    if limit is not None:
+        return Composed(None, [limit], frozenset(), text)
     findings: list[Finding] = []
-    lines = text.split("\n")
-    for _ in range(MOST_REPAIRS):
-        try:
-            node = yaml.compose("\n".join(lines), Loader=_Loader)
-        except yaml.MarkedYAMLError as fault:
-            mark = fault.problem_mark or fault.context_mark
-            line = min(mark.line if mark else 0, len(lines) - 1)
-            findings.append(_syntax(fault, file, line, mark.column if mark else 0, lines[line]))
-            blanked = _entry_to_blank(fault, line, lines)
-            if blanked is None:
-                return None, findings
-            lines[blanked] = ""
-        except (yaml.YAMLError, ValueError, RecursionError) as fault:
-            findings.append(_syntax_plain(str(fault).split("\n")[0], file))
-            return None, findings
-        else:
-            return node, findings
-    return None, findings
+    if " #" in text:
+        text = _without_number_comments(text, file, findings)
+    if _SIGNS.search(text):
+        text = _without_aliases(text, file, findings)
+    try:
+        return Composed(PlainLoader(text).get_single_node(), findings, frozenset(), text)
+    except yaml.YAMLError:
+        from builder.guide.mending import compose_mending  # only a fault pays for it
+
+    node, faults, lost, mended = compose_mending(text, file)
+    if _SIGNS.search(mended):  # what lay behind the fault had not been seen yet
+        again = _without_aliases(mended, file, findings)
+        if again != mended:
+            node, _, more, mended = compose_mending(again, file)
+            lost |= more
+    return Composed(node, faults + findings, lost, mended)
 
 
-def _entry_to_blank(fault: yaml.MarkedYAMLError, line: int, lines: list[str]) -> int | None:
-    """The line whose loss lets the rest be read: the flow entry's start, else the line itself."""
-    context = fault.context_mark.line if fault.context_mark else line
-    for candidate in (context, line, line - 1):
-        if 0 <= candidate < len(lines) and lines[candidate].strip():
-            return candidate
+def plain_breaks(text: str) -> str:
+    """A text without a byte-order mark and with one kind of line end, so that lines count alike everywhere."""
+    text = text.removeprefix("\ufeff")
+    return text.replace("\r\n", "\n").replace("\r", "\n") if "\r" in text else text
+
+
+def _beyond_limits(text: str, file: str) -> Finding | None:
+    start = Place(file, 1, 1)
+    if len(text) > MOST_CHARACTERS:
+        return error("too-large", start, f"the file has more than {MOST_CHARACTERS:,} characters",
+                     "A guide of that size can hardly be meant.", "Split it into several guides.")  # fmt: skip
+    unseen = _UNSEEN.search(text)
+    if unseen is not None:
+        return error("control-character", _place_at(text, file, unseen.start(), unseen.end()),
+                     f"there is an invisible control character (number {ord(unseen[0])}) in the text",
+                     "YAML cannot read past it.", "Delete it and type the line again.")  # fmt: skip
+    data = text.encode()
+    if sum(data.count(sign) for sign in _PIECES) > MOST_PIECES:
+        return error("too-large", start, f"the file has more than {MOST_PIECES:,} lines, names and values",
+                     "A guide of that size can hardly be meant.", "Split it into several guides.")  # fmt: skip
+    deep = _DEEP.search(text)
+    at = deep.start() if deep is not None else _too_deep(text, data.translate(None, _NOT_BRACKETS))
+    if at is None:
+        return None
+    return error("too-deep", _place_at(text, file, at, at + 1),
+                 f"brackets or dashes are nested more than {MOST_NESTING} deep here",
+                 "No part of a guide is nested so deeply; a bracket was probably left open.",
+                 "Close the brackets, one `}` or `]` for each.")  # fmt: skip
+
+
+def _too_deep(text: str, brackets: bytes) -> int | None:
+    """Where brackets are nested too deeply; taking away closed pairs, layer by layer, settles most texts."""
+    for _ in range(MOST_NESTING):
+        if len(brackets) <= MOST_NESTING:
+            return None
+        brackets = brackets.replace(b"[]", b"").replace(b"{}", b"")
+    depth = 0
+    for match in re.finditer(r"[\[\]{}]", text):
+        depth = depth + 1 if match[0] in "[{" else max(depth - 1, 0)
+        if depth > MOST_NESTING:
+            return match.start()
     return None
 
 
-_SYNTAX_HINTS = (
-    ("mapping values are not allowed", "A colon inside a sentence needs quotes round the sentence."),
-    ("could not find expected ':'", "A colon is missing, or the line is indented too little."),
-    ("did not find expected ',' or '}'", "Close the brace, or put quotes round a text that holds a comma or a brace."),
-    ("did not find expected ',' or ']'", "Close the bracket, or put a comma between the entries."),
-    ("found character", "Indent with spaces, and put quotes round a text that begins with %, @ or `."),
-    ("did not find expected key", "The line is indented differently from its neighbours."),
-    ("block collection", "A dash is missing, or the line is indented differently from its neighbours."),
-    ("quoted scalar", "A quotation mark is not closed."),
-)
+def _without_number_comments(text: str, file: str, findings: list[Finding]) -> str:
+    """`fin #2` -> `fin  2`, with a finding for each line: YAML would take the number for a comment."""
+    found = list(_NUMBER_COMMENT.finditer(text))
+    if not found:
+        return text
+    words = _spans_of_texts(text)
+    signs: list[int] = []
+    told = -1
+    for match in found:
+        sign = match.start() + 1
+        begin = text.rfind("\n", 0, sign) + 1
+        before = text[begin:sign]
+        if any(a <= sign < b for a, b in words) or (begin != told and _COMMENT.search(before)):
+            continue
+        if words is NO_SPANS and (before.count('"') % 2 or before.count("'") % 2):
+            continue
+        signs.append(sign)
+        if begin != told:
+            told = begin
+            findings.append(error(
+                "comment", _place_at(text, file, sign, match.end()),
+                f'"{match[0].strip()}" after a space is a comment to YAML, so it is not read',
+                "The number would be lost without a word.",
+                f"Write the copy without the sign: `{_word_before(before)} {match[0].strip(' #')}`."))  # fmt: skip
+    letters = list(text)
+    for sign in signs:
+        letters[sign] = " "
+    return "".join(letters)
 
 
-def _syntax(fault: yaml.MarkedYAMLError, file: str, line: int, column: int, text: str) -> Finding:
-    problem = (fault.problem or fault.context or "the text cannot be read").strip()
-    mend = next((hint for sign, hint in _SYNTAX_HINTS if sign in str(fault)),
-                "Compare the line with its neighbours: indentation, colons, quotes, brackets.")  # fmt: skip
-    if "{" in text and "#" in text:
-        mend = "A # after a space begins a comment and swallows the closing brace: write `fin 2`, or quote it."
-    return error("yaml", Place(file, line + 1, column + 1), f"this line is not YAML: {problem}",
-                 "Nothing on this line can be used until it can be read.", mend)  # fmt: skip
+NO_SPANS: tuple[tuple[int, int], ...] = ()
 
 
-def _syntax_plain(problem: str, file: str) -> Finding:
-    return error("yaml", Place(file, 1, 1), f"this file cannot be read: {problem}",
-                 "Nothing in it can be used.", "Save it as UTF-8 text.")  # fmt: skip
+def _spans_of_texts(text: str) -> tuple[tuple[int, int], ...]:
+    """Where quoted and block texts stand, in which a # is no comment; NO_SPANS if the text cannot be composed."""
+    try:
+        node = PlainLoader(text).get_single_node()
+    except yaml.YAMLError:
+        return NO_SPANS
+    spans = [(0, 0)]
+    stack = [node]
+    seen: set[int] = set()
+    while stack:
+        each = stack.pop()
+        if each is None or id(each) in seen:
+            continue
+        seen.add(id(each))
+        if isinstance(each, ScalarNode):
+            if each.style:
+                spans.append((each.start_mark.index, each.end_mark.index))
+        elif isinstance(each, MappingNode):
+            stack.extend(part for pair in each.value for part in pair)
+        else:
+            stack.extend(each.value)
+    return tuple(spans)
+
+
+def _word_before(before: str) -> str:
+    return re.split(r"[^A-Za-z0-9_]", before.rstrip())[-1]
+
+
+def _without_aliases(text: str, file: str, findings: list[Finding]) -> str:
+    """Anchors, aliases, merge keys and tags are findings, one for each name, at the first alias.
+
+    An anchor is blanked; an alias becomes a plain word of the same length, so that every other column
+    stays, nothing is read twice and nothing can grow by naming itself.
+    """
+    anchors: dict[str, int] = {}
+    aliases: dict[str, list[int]] = {}
+    merges: list[int] = []
+    tags: list[tuple[int, str]] = []
+    try:
+        for event in yaml.parse(text, Loader=PlainLoader):
+            start = event.start_mark.index
+            if isinstance(event, yaml.AliasEvent):
+                aliases.setdefault(event.anchor, []).append(start)
+                if merges and not text[merges[-1] + 2 : start].strip(" :"):
+                    merges.pop()
+                continue
+            if not isinstance(event, yaml.NodeEvent):
+                continue
+            if event.anchor is not None:
+                anchors.setdefault(event.anchor, text.index(f"&{event.anchor}", start))
+            tag = getattr(event, "tag", None)
+            if tag is not None and "!" in text[start : start + 400]:
+                at = text.index("!", start)
+                tags.append((at, re.match(r"\S*", text[at:])[0]))  # type: ignore[index]
+            if isinstance(event, yaml.ScalarEvent) and event.value == "<<" and not event.style:
+                merges.append(start)
+    except yaml.YAMLError:
+        pass  # its own finding comes when the text is composed
+    for name in dict.fromkeys((*anchors, *aliases)):
+        used = [(at, f"*{name}") for at in aliases.get(name, ())]
+        spots = used + ([(anchors[name], f"&{name}")] if name in anchors else [])
+        first, *others = [_place_at(text, file, at, at + len(sign)) for at, sign in spots]
+        findings.append(_no_alias(first, spots[0][1], tuple(
+            Related(place, f"`{sign}` stands here") for place, (_, sign) in zip(others, spots[1:], strict=True))))
+    for at in merges:
+        findings.append(_no_alias(_place_at(text, file, at, at + 2), "<<", ()))
+    for at, tag in tags:
+        findings.append(error("tag", _place_at(text, file, at, at + len(tag)),
+                              f'"{tag}" is a YAML tag, which means nothing in a guide',
+                              "A guide holds no code and no types of its own.", "Delete it."))  # fmt: skip
+    letters = list(text)
+    for name, at in anchors.items():
+        letters[at : at + len(name) + 1] = " " * (len(name) + 1)
+    for places in aliases.values():
+        for at in places:
+            letters[at] = "_"
+    for at, tag in tags:
+        letters[at : at + len(tag)] = " " * len(tag)
+    return "".join(letters)
+
+
+def _no_alias(place: Place, sign: str, also: tuple[Related, ...]) -> Finding:
+    return error(
+        "alias", place, f'"{sign}" is a YAML alias or anchor, which a guide may not use',
+        "An alias is the same text in two places, so a fault in it would be shown in the wrong line.",
+        "Write `like: ID` to copy a part, or give the number a name under `dimensions`.", also=also)  # fmt: skip
 
 
 def _place_at(text: str, file: str, start: int, end: int) -> Place:
@@ -171,17 +266,34 @@ def _place_at(text: str, file: str, start: int, end: int) -> Place:
 def place_of(node: Node, file: str) -> Place:
     """The place of a node: its whole text if it stands on one line, else its first character."""
     start, end = node.start_mark, node.end_mark
-    length = end.column - start.column if end.line == start.line else 1
-    return Place(file, start.line + 1, start.column + 1, max(1, length))
+    line, column = start.line, start.column
+    length = end.column - column if end.line == line else 1
+    return Place(file, line + 1, column + 1, length if length > 1 else 1)
 
 
-def inside(node: ScalarNode, file: str, start: int, length: int) -> Place:
-    """The place of a stretch of a scalar's own text."""
+def inside(node: ScalarNode, file: str, start: int, length: int, source: str = "") -> Place:
+    """The place of a stretch of a scalar's own text.
+
+    A text that is folded, escaped or runs over several lines is not laid out as it reads: there the
+    stretch is looked for in the `source`, and the text's own place serves if it cannot be found.
+    """
+    begin, end = node.start_mark, node.end_mark
     shift = 1 if node.style in ("'", '"') else 0
-    mark = node.start_mark
-    return Place(file, mark.line + 1, mark.column + 1 + shift + start, max(1, length))
+    if begin.line == end.line and end.column - begin.column == len(node.value) + 2 * shift:
+        return Place(file, begin.line + 1, begin.column + 1 + shift + start, max(1, length))
+    piece = node.value[start : start + length]
+    if piece and source:
+        before = node.value.count(piece, 0, start)
+        at = begin.index - 1
+        for _ in range(before + 1):
+            at = source.find(piece, at + 1, end.index)
+            if at < 0:
+                break
+        else:
+            return _place_at(source, file, at, at + length)
+    return Place(file, begin.line + 1, begin.column + 1)
 
 
 def is_null(node: Node) -> bool:
     """True for a value that was left out: `{glue: fin, edge}` leaves the value of `edge` out."""
-    return isinstance(node, ScalarNode) and node.value in ("", "~") and node.style is None
+    return isinstance(node, ScalarNode) and node.value in ("", "~") and not node.style

@@ -9,16 +9,35 @@ from __future__ import annotations
 from collections.abc import Iterator
 from fractions import Fraction
 
-from builder.findings import Finding, Place, Severity
+from builder.findings import Finding, Place, Related, Severity
+from builder.guide.desk import MOST_GUESSED, Pairs, nearest
 from builder.guide.fields import Field, Holds
 from builder.guide.forms import DERIVED
 from builder.guide.model import Value
 from builder.guide.nodes import MappingNode, Node, ScalarNode, SequenceNode
-from builder.guide.reading import Pairs, Reading
+from builder.guide.reading import Reading
 from builder.quantities.exact import Exact
+from builder.quantities.show import round_up
 from builder.quantities.units import Dimension
 from builder.quantities.values import Quantity, length
-from builder.quantities.show import round_up
+
+MOST_CHAIN = 40  # sums that rest on sums
+
+_NUMBERS = (Holds.NUMBER, Holds.TOLERANCE, Holds.COUNT)
+_L, _T = Dimension.LENGTH, Dimension.TIME
+
+# Numbers inside a field: the name that a sum asks for, the key inside, what it measures (None: a count).
+_INSIDE: dict[str, dict[str, tuple[str, Dimension | None]]] = {
+    "size": {"length": ("size", _L), "width": ("size", _L)},
+    "folds to": {"folded_length": ("size", _L), "folded_width": ("size", _L)},
+    "label": {"working_time": ("working time", _T), "tack": ("tack", _T), "set": ("set", _T),
+              "full_cure": ("full cure", _T), "dry": ("dry", _T)},
+    "sold": {"pack": ("pack", None), "price": ("price", Dimension.MONEY)},
+    "rolled": {"turns": ("turns", None), "overlap": ("overlap", _L)},
+    "outline": {"length": ("size", _L), "width": ("size", _L), "root": ("root", _L), "tip": ("tip", _L),
+                "span": ("span", _L), "sweep": ("sweep", _L), "diameter": ("disc", _L)},
+    "knots take": {"knots_take": ("each end", _L)},
+}  # fmt: skip
 
 
 class Raw:
@@ -31,14 +50,16 @@ class Raw:
                  fields: dict[str, Field], at: Place) -> None:  # fmt: skip
         self.id, self.sort, self.key, self.node, self.pairs, self.fields, self.at = (
             id, sort, key, node, pairs, fields, at)  # fmt: skip
-        self.owners: dict[str, str] = {name: id for name in pairs}
+        self.owners: dict[str, str] = dict.fromkeys(pairs, id)
         form = pairs.get("form")
-        self.form = form[1].value if form and isinstance(form[1], ScalarNode) else ""
+        self.form: str = form[1].value if form and isinstance(form[1], ScalarNode) else ""
         self.zones: dict[str, tuple[str, Node]] | None = None
 
 
 class Numbers:
     """Every number of a guide, by `dimension` or `thing.field`."""
+
+    reading: Reading  # set as soon as it is there: each needs the other
 
     def __init__(self, findings: list[Finding]) -> None:
         self.raws: dict[str, Raw] = {}
@@ -46,7 +67,9 @@ class Numbers:
         self.findings = findings
         self.memo: dict[str, Value | None] = {}
         self.busy: list[str] = []
-        self.reading: Reading | None = None
+        self.told: set[str] = set()  # names of which it has been told that they come back to themselves
+        self.near: dict[tuple[str, str], str | None] = {}
+        self.sizes: dict[str, Place] = {}  # where sizes stand: each is two numbers
         self.finest: Fraction = Fraction(1)
 
     def names(self) -> Iterator[str]:
@@ -54,19 +77,28 @@ class Numbers:
         yield from self.dimensions
         for raw in self.raws.values():
             yield f"{raw.id}.count"
-            for name in raw.pairs:
-                yield f"{raw.id}.{name.replace(' ', '_')}"
-            for name in DERIVED.get(raw.form, {}):
+            for name in (*self.number_names(raw), *self.zones_of(raw)):
                 yield f"{raw.id}.{name}"
-            for name in self.zones_of(raw):
-                yield f"{raw.id}.{name}"
+
+    def number_names(self, raw: Raw) -> list[str]:
+        """The names under which a thing may have numbers: written, inside a field, derived."""
+        names = []
+        for name in raw.pairs:
+            field = raw.fields.get(name)
+            if field is not None and field.holds in _NUMBERS:
+                names.append(field.key)
+            elif name in _INSIDE:
+                names += _INSIDE[name]
+        return [*dict.fromkeys((*names, *DERIVED.get(raw.form, ())))]
 
     def lookup(self, name: str) -> Value | None:
         """A number by name; None if there is no such name; a value without a quantity if unknown."""
         if name in self.memo:
             return self.memo[name]
         if name in self.busy:
-            return None
+            return self._comes_back(name)
+        if len(self.busy) >= MOST_CHAIN:
+            return self._too_long(name)
         self.busy.append(name)
         try:
             value = self._find(name)
@@ -75,127 +107,138 @@ class Numbers:
         self.memo[name] = value
         return value
 
+    def _comes_back(self, name: str) -> Value | None:
+        """A sum that comes back to itself is one finding, at the first of the sums; what is only derived
+        (the wall from the outside, the outside from the wall) is not there, and no fault."""
+        ring = self.busy[self.busy.index(name) :]
+        places = [(self._where(n), n) for n in ring]
+        written = sorted((p, n) for p, n in places if p is not None)
+        if not written:
+            return None
+        if self.told.isdisjoint(ring):
+            (place, first), *others = written
+            at = ring.index(first)
+            way = " -> ".join((*ring[at:], *ring[:at], first))
+            self.findings.append(Finding(
+                "sum-cycle", Severity.ERROR, place, f'the number "{first}" is worked out from itself: {way}',
+                "Sums that wait for one another have no value.", "Write one of them as a plain number.",
+                tuple(Related(p, f'"{n}" is worked out here') for p, n in others)))  # fmt: skip
+        self.told.update(ring)
+        return Value(None, name, written[0][0])
+
+    def _where(self, name: str) -> Place | None:
+        return self.reading.paths.get(name) or self.sizes.get(name)
+
+    def _too_long(self, name: str) -> Value:
+        places = (self._where(n) for n in reversed(self.busy))
+        place = next((p for p in places if p is not None), Place(self.reading.file, 1, 1))
+        self.findings.append(Finding(
+            "too-deep", Severity.ERROR, place, f'"{name}" stands behind more than {MOST_CHAIN} sums',
+            "Sums that rest on so many others cannot be followed by hand.",
+            "Write one of them as a plain number."))  # fmt: skip
+        return Value(None, name, place)
+
     def of(self, thing: str, field: str) -> Value | None:
         """A number of a thing, by field key."""
         return self.lookup(f"{thing}.{field}")
 
     def _find(self, name: str) -> Value | None:
-        assert self.reading is not None
         thing, dot, field = name.partition(".")
         if not dot:
             entry = self.dimensions.get(name)
             if entry is None:
                 return None
-            node, why = entry
-            return self._written(node, name, None, why)
+            return self.reading.number(entry[0], name, None, why=entry[1], signed=True)
         raw = self.raws.get(thing)
-        if raw is None:
-            return None
-        return self._field(raw, field)
-
-    def _written(self, node: Node, path: str, dimension: Dimension | None, why: str = "") -> Value:
-        assert self.reading is not None
-        before = len(self.findings)
-        value = self.reading.number(node, path, dimension, why=why)
-        if len(self.findings) > before and any(path == b for b in self.busy[:-1]):
-            value = Value(None, path, value.at, value.text)
-        return value
+        return None if raw is None else self._field(raw, field)
 
     def _field(self, raw: Raw, field: str) -> Value | None:
         name = field.replace("_", " ")
-        owner = raw.owners.get(name, raw.id)
-        path = f"{owner}.{field}"
-        if owner != raw.id:
-            return self.lookup(path)
-        if field == "count" and "count" not in raw.pairs:
-            return Value(Quantity(Exact.of(1), Dimension.COUNT, "piece"), path, raw.at)
-        declared = raw.fields.get(name)
-        if name in raw.pairs and declared is not None:
-            value = self._declared(raw, declared, path)
-            if value is not None:
-                return value
-        nested = self._nested(raw, field, path)
-        if nested is not None:
-            return nested
+        if name in raw.pairs:
+            owner = raw.owners[name]
+            if owner != raw.id:
+                return self.lookup(f"{owner}.{field}")
+            declared = raw.fields.get(name)
+            if declared is not None and declared.holds in _NUMBERS:
+                return self._declared(raw.pairs[name][1], declared, f"{raw.id}.{field}")
+        elif field == "count":
+            one = Quantity(Exact.of(1), Dimension.COUNT, "piece")
+            return Value(one, f"{raw.id}.count", raw.at)
+        for outer, inner in _INSIDE.items():
+            if outer in raw.pairs and field in inner:
+                value = self._inside(raw, outer, field)
+                if value is not None:
+                    return value
         zones = self.zones_of(raw)
         if field in zones:
-            zone_owner, node = zones[field]
-            if zone_owner != raw.id:
-                return self.lookup(f"{zone_owner}.{field}")
-            return self._written(node, path, Dimension.LENGTH)
+            owner, node = zones[field]
+            if owner != raw.id:
+                return self.lookup(f"{owner}.{field}")
+            return self.reading.number(node, f"{raw.id}.{field}", Dimension.LENGTH)
         return self._derived(raw, field)
 
-    def _declared(self, raw: Raw, declared: Field, path: str) -> Value | None:
-        assert self.reading is not None
-        node = raw.pairs[declared.name][1]
-        if declared.holds is Holds.NUMBER:
-            if isinstance(node, ScalarNode) and node.value == "nothing":
-                return Value(length(0), path, self.reading.place(node), "nothing", frozenset((path,)), typed=True)
-            return self._written(node, path, declared.dimension)
+    def _declared(self, node: Node, declared: Field, path: str) -> Value:
         if declared.holds is Holds.COUNT:
             return self.reading.count(node, path, f'"{declared.name}"')[1]
         if declared.holds is Holds.TOLERANCE:
             return self.reading.tolerance(node, path)
-        return None
+        if isinstance(node, ScalarNode) and node.value == "nothing":
+            return Value(length(0), path, self.reading.place(node), "nothing", frozenset((path,)), typed=True)
+        return self.reading.number(node, path, declared.dimension)
 
-    def _nested(self, raw: Raw, field: str, path: str) -> Value | None:
+    def _inside(self, raw: Raw, outer: str, field: str) -> Value | None:
         """A number inside a field: the size's two lengths, the label's times, the outline's lengths."""
-        assert self.reading is not None
-        if field in ("length", "width") and "size" in raw.pairs:
-            return self._of_size(raw, "size", field)
-        if field in ("folded_length", "folded_width") and "folds to" in raw.pairs:
-            return self._of_size(raw, "folds to", field.removeprefix("folded_"))
-        if field in _LABEL and "label" in raw.pairs:
-            return self._inner(raw, "label", field.replace("_", " "), path, Dimension.TIME)
-        if field in ("pack", "price") and "sold" in raw.pairs:
-            return self._inner(raw, "sold", field, path, Dimension.MONEY if field == "price" else None)
-        if "rolled" in raw.pairs and field in ("turns", "overlap"):
-            return self._inner(raw, "rolled", field, path, Dimension.LENGTH if field == "overlap" else None)
-        if "outline" in raw.pairs:
-            if field in ("length", "width") and self._has(raw, "outline", "rectangle"):
-                return self._of_size(raw, "outline", field)
-            if field in ("root", "tip", "span", "sweep"):
-                return self._inner(raw, "outline", field, path, Dimension.LENGTH)
-            if field == "diameter":
-                return self._inner(raw, "outline", "disc", path, Dimension.LENGTH)
-        if field == "knots_take" and "knots take" in raw.pairs:
-            node = raw.pairs["knots take"][1]
-            if isinstance(node, ScalarNode):
-                text = node.value.removesuffix(" each end")
-                return self._written(ScalarNode(node.tag, text, node.start_mark, node.end_mark), path, Dimension.LENGTH)
-        return None
-
-    def _has(self, raw: Raw, outer: str, inner: str) -> bool:
+        owner = raw.owners[outer]
+        if owner != raw.id:
+            return self.lookup(f"{owner}.{field}")
         node = raw.pairs[outer][1]
-        return isinstance(node, MappingNode) and any(k.value == inner for k, _ in node.value)
+        inner, dimension = _INSIDE[outer][field]
+        path = f"{raw.id}.{field}"
+        if outer == "knots take":
+            return self._knots(node, path)
+        if isinstance(node, MappingNode):
+            wanted = "rectangle" if inner == "size" else inner
+            found = next((v for k, v in node.value if isinstance(k, ScalarNode) and k.value == wanted), None)
+            if found is None:
+                return None
+            if inner != "size":
+                if dimension is None:
+                    return self.reading.count(found, path, f'"{inner}"')[1]
+                return self.reading.number(found, path, dimension)
+            node = found
+        elif inner != "size" or outer == "outline":
+            return None
+        return self._of_size(raw, outer, node, field)
 
-    def _of_size(self, raw: Raw, outer: str, field: str) -> Value | None:
-        assert self.reading is not None
-        owner = raw.owners.get(outer, raw.id)
-        key = f"{owner}.{outer.replace(' ', '_')}"
+    def _of_size(self, raw: Raw, outer: str, node: Node, field: str) -> Value | None:
+        """A size is read once for its two lengths."""
+        key = f"{raw.id}.{outer.replace(' ', '_')}"
+        if key in self.busy:
+            return self._comes_back(key)
         if key not in self.memo:
-            node = raw.pairs[outer][1]
-            if outer == "outline" and isinstance(node, MappingNode):
-                node = next(v for k, v in node.value if k.value == "rectangle")
-            size = self.reading.size(node, key)
-            self.memo[key] = None
-            at = self.reading.place(node)
+            self.sizes[key] = at = self.reading.place(node)
+            self.busy.append(key)
+            try:
+                size = self.reading.size(node, key)
+            finally:
+                self.busy.pop()
             unknown = Value(None, key, at)
+            self.memo[key] = None
             self.memo[f"{key}.length"] = size.first if size else unknown
             self.memo[f"{key}.width"] = size.second if size else unknown
-        return self.memo[f"{key}.{field}"]
+        return self.memo[f"{key}.{field.removeprefix('folded_')}"]
 
-    def _inner(self, raw: Raw, outer: str, inner: str, path: str, dimension: Dimension | None) -> Value | None:
-        assert self.reading is not None
-        node = raw.pairs[outer][1]
-        if not isinstance(node, MappingNode):
-            return None
-        for key, value in node.value:
-            if isinstance(key, ScalarNode) and key.value == inner:
-                if inner in ("turns", "pack"):
-                    return self.reading.count(value, path, f'"{inner}"')[1]
-                return self._written(value, path, dimension)
-        return None
+    def _knots(self, node: Node, path: str) -> Value:
+        """`1 in each end`."""
+        text = self.reading.word_text(node, "`knots take`")
+        at = self.reading.place(node)
+        if not isinstance(node, ScalarNode) or not text:
+            return Value(None, path, at)
+        if not text.endswith(" each end"):
+            self.reading.fault("number", node, f'"{text}" does not say at which end',
+                               "A cord is cut longer by what its knots take.", "Write `1 in each end`.")  # fmt: skip
+            return Value(None, path, at)
+        return self.reading.piece(node, 0, len(node.value.rstrip()) - len(" each end"), path, Dimension.LENGTH)
 
     def zones_of(self, raw: Raw) -> dict[str, tuple[str, Node]]:
         """Zone name -> (owner, node of its length); the first chain wins for a shared name."""
@@ -210,6 +253,8 @@ class Numbers:
         return raw.zones
 
     def _derived(self, raw: Raw, field: str) -> Value | None:
+        if field == "widest":
+            return self._widest(raw)
         rules = DERIVED.get(raw.form, {}).get(field, ())
         reads: set[str] = set()
         unknown = False
@@ -224,13 +269,11 @@ class Numbers:
                 unknown = True
             return value.quantity
 
-        if field == "widest":
-            return self._widest(raw)
         for rule in rules:
             reads.clear()
             try:
                 quantity = rule(get)
-            except ValueError:
+            except (ValueError, ZeroDivisionError):
                 continue
             if quantity is not None:
                 return Value(quantity, f"{raw.id}.{field}", raw.at, "", frozenset(reads))
@@ -241,10 +284,11 @@ class Numbers:
         head, dot, tail = name.partition(".")
         if not dot:
             return self.lookup(f"{raw.id}.{name}")
+        if head not in raw.pairs:
+            return None
         if head == "rolled":
             if "." not in tail:
-                owner = raw.owners.get("rolled", raw.id)
-                return self.lookup(f"{owner}.{tail}") if "rolled" in raw.pairs else None
+                return self.lookup(f"{raw.owners['rolled']}.{tail}")
             inner, _, field = tail.partition(".")
             other = self.named(raw, "rolled", inner)
         else:
@@ -252,36 +296,58 @@ class Numbers:
         return self.lookup(f"{other}.{field}") if other else None
 
     def named(self, raw: Raw, field: str, inner: str = "") -> str | None:
-        """The id that a field (or a field inside it) names."""
+        """The id that a field (or a field inside it) names, misspelt or not."""
         pair = raw.pairs.get(field)
         if pair is None:
             return None
         node = pair[1]
         if inner and isinstance(node, MappingNode):
-            node = next((v for k, v in node.value if k.value == inner), node)
+            node = next((v for k, v in node.value if isinstance(k, ScalarNode) and k.value == inner), node)
         if not isinstance(node, ScalarNode):
             return None
         if node.value in self.raws:
-            return node.value
-        from builder.guide.reading import nearest
-
-        return nearest(node.value, self.raws)
+            return str(node.value)
+        declared = raw.fields[field]
+        sort = next((f.sort for f in declared.inner if f.name == inner), declared.sort)
+        key = (node.value, sort)
+        if key not in self.near:
+            fit = [r.id for r in self.raws.values() if r.sort == sort or not sort]
+            self.near[key] = nearest(node.value, fit) if len(self.near) < MOST_GUESSED else None
+        return self.near[key]
 
     def _widest(self, raw: Raw) -> Value | None:
         """The largest of the stated diameters."""
-        assert self.reading is not None
+        known = [v for ends in self.diameters(raw).values() for v in ends if v.base is not None]
+        return max(known, key=lambda v: v.base or 0) if known else None
+
+    def diameters(self, raw: Raw) -> dict[str, list[Value]]:
+        """Zone -> its diameter, or the two ends of its taper."""
         pair = raw.pairs.get("diameters")
         if pair is None or not isinstance(pair[1], MappingNode):
-            return None
-        found = []
+            return {}
+        owner = raw.owners["diameters"]
+        out: dict[str, list[Value]] = {}
         for name, node in pair[1].value:
-            for i, part in enumerate(taper_nodes(node)):
-                path = f"{raw.id}.{name.value}.diameter" + (".end" if i else "")
-                if path not in self.memo:
-                    self.memo[path] = self._written(part, path, Dimension.LENGTH)
-                found.append(self.memo[path])
-        known = [v for v in found if v is not None and v.quantity is not None and v.base is not None]
-        return max(known, key=lambda v: v.base or 0) if known else None
+            if not isinstance(name, ScalarNode):
+                continue
+            ends = []
+            for i, part in enumerate(taper_nodes(node, self.reading)):
+                path = f"{owner}.{name.value}.diameter" + (".end" if i else "")
+                value = self.memo.get(path) or self._own(path, part)
+                ends.append(value)
+            out[name.value] = ends
+        return out
+
+    def _own(self, path: str, node: Node) -> Value:
+        """A length that no sum can ask for by name, read once."""
+        if path in self.busy:
+            return self._comes_back(path) or Value(None, path, self.reading.place(node))
+        self.busy.append(path)
+        try:
+            value = self.memo[path] = self.reading.number(node, path, Dimension.LENGTH)
+        finally:
+            self.busy.pop()
+        return value
 
     def blank(self, raw: Raw) -> tuple[Value, Value] | None:
         """The sheet to cut for a rolled tube: its length, and the wrap rounded up to `finest`."""
@@ -294,15 +360,6 @@ class Numbers:
             wrap = Value(quantity, f"{raw.id}.blank", wrap.at, "", wrap.reads)
         return along, wrap
 
-    def cycle(self, path: str, at: Place) -> None:
-        """A finding for a sum that comes back to itself."""
-        self.findings.append(Finding(
-            "sum-cycle", Severity.ERROR, at, f'the number "{path}" is worked out from itself',
-            "Two sums wait for one another, so neither has a value.", "Write one of them as a plain number."))  # fmt: skip
-
-
-_LABEL = ("working_time", "tack", "set", "full_cure", "dry")
-
 
 def zone_nodes(chain: Node) -> Iterator[tuple[ScalarNode, Node]]:
     """The (name, length) nodes of a chain: a list of one-pair mappings."""
@@ -314,11 +371,9 @@ def zone_nodes(chain: Node) -> Iterator[tuple[ScalarNode, Node]]:
                         yield key, value
 
 
-def taper_nodes(node: Node) -> list[Node]:
+def taper_nodes(node: Node, reading: Reading) -> list[Node]:
     """`0 in to 1.33 in` as two nodes, a single diameter as one."""
     if not isinstance(node, ScalarNode) or " to " not in node.value:
         return [node]
-    from builder.guide.reading import _stretch
-
-    first, _, second = node.value.partition(" to ")
-    return [_stretch(node, first, 0), _stretch(node, second, len(first) + 4)]
+    to = node.value.index(" to ")
+    return [reading.stretch(node, 0, to), reading.stretch(node, to + 4, len(node.value))]
