@@ -1,0 +1,169 @@
+"""The command `kitwright`. Commands import what they need themselves, so that a check starts quickly."""
+
+from __future__ import annotations
+
+import sys
+from pathlib import Path
+
+import click
+
+GUIDES = Path("guides")
+
+
+class _Plain(click.Group):
+    """Commands in the order in which a writer meets them."""
+
+    def list_commands(self, ctx: click.Context) -> list[str]:
+        return list(self.commands)
+
+
+@click.group(cls=_Plain, context_settings={"help_option_names": ["-h", "--help"]})
+@click.version_option(package_name="kitwright", prog_name="kitwright")
+def main() -> None:
+    """Build guides that are checked by building the kit on paper.
+
+    A guide is a folder with a guide.yml. Without a GUIDE, a command takes all guides below guides/.
+    """
+
+
+def _guides(given: tuple[str, ...]) -> list[Path]:
+    """The guides asked for, or all; exits with status 2 if there is none."""
+    if given:
+        missing = [g for g in given if not Path(g).exists()]
+        if missing:
+            _stop(f"there is no {missing[0]}: name a folder with a guide.yml, or a guide's file")
+        lacking = [g for g in given if Path(g).is_dir() and not (Path(g) / "guide.yml").is_file()]
+        if lacking:
+            _stop(f"{lacking[0]} holds no guide.yml")
+        return [Path(g) for g in given]
+    found = sorted(p.parent for p in GUIDES.glob("*/guide.yml"))
+    if not found:
+        _stop("there is no guide below guides/: name one, or go to the folder that holds guides/")
+    return found
+
+
+def _stop(message: str) -> None:
+    """The tool cannot run: say why, exit with status 2."""
+    click.echo(f"kitwright: {message}", err=True)
+    sys.exit(2)
+
+
+@main.command()
+@click.argument("guides", nargs=-1, metavar="[GUIDE]...")
+@click.option("--strict", is_flag=True, help="Count a warning as an error.")
+@click.option("--format", "form", type=click.Choice(["text", "json"]), default="text", show_default=True)
+def check(guides: tuple[str, ...], strict: bool, form: str) -> None:
+    """Build the kit of each GUIDE on paper and report what would go wrong at a bench.
+
+    Exit status: 0 no error, 1 an error, 2 the tool could not run.
+    """
+    from builder.checks.judge import check as judge
+    from builder.dryrun.kinds import VERBS
+    from builder.findings import Finding, Sources, as_json, as_text, exit_status, summary
+    from builder.guide.reader import read_guide
+
+    everything: list[Finding] = []
+    for path in _guides(guides):
+        guide = read_guide(path, VERBS)
+        findings = judge(guide)
+        everything += findings
+        if form == "text":
+            if findings:
+                click.echo(as_text(findings, Sources(guide.texts)))
+            routes = len(guide.routes)
+            how = f"on {routes} routes" if routes > 1 else "on its one route" if routes else "on no route"
+            click.echo(f"{guide.title or path}: {summary(findings)} ({len(list(guide.every_step()))} steps, {how})")
+    if form == "json":
+        click.echo(as_json(everything))
+    sys.exit(exit_status(everything, strict=strict))
+
+
+@main.command()
+@click.argument("guide")
+@click.argument("step", required=False)
+def word(guide: str, step: str | None) -> None:
+    """Print how the tool words the actions of a STEP, with a skeleton for a sentence of your own."""
+    from builder.dryrun.kinds import VERBS
+    from builder.guide.reader import read_guide
+    from builder.guide.wording import Book, sentence, skeleton, title
+
+    read = read_guide(_guides((guide,))[0], VERBS)
+    steps = [s for s in read.every_step() if step in (None, s.id)]
+    if not steps:
+        _stop(f'there is no step "{step}"; there are: {", ".join(s.id for s in read.every_step())}')
+    book = Book(read)
+    for each in steps:
+        click.echo(f"{each.id}: {title(each, book).text}")
+        for action in each.each_action():
+            click.echo(f"  {sentence(action, book).text}")
+            if step is not None:
+                click.echo(f"    say: {skeleton(action, book)}")
+
+
+@main.command()
+@click.argument("name", required=False)
+def checks(name: str | None) -> None:
+    """List the checks, or explain the one called NAME."""
+    from builder.checks import ALL
+
+    if name is None:
+        width = max(len(c.name) for c in ALL)
+        for each in ALL:
+            click.echo(f"{each.name:<{width}}  {each.severity.value:<8} {each.why}")
+        return
+    found = next((c for c in ALL if c.name == name), None)
+    if found is None:
+        from builder.guide.reading import nearest
+
+        guess = nearest(name, [c.name for c in ALL])
+        _stop(f'there is no check "{name}"' + (f"; did you mean {guess}?" if guess else ""))
+        return
+    click.echo(f"{found.name} ({found.severity.value})\n")
+    click.echo((sys.modules[found.find.__module__].__doc__ or "").strip())
+    click.echo(f"\nReason: {found.why}\nMend: {found.mend}\nSource: {found.source}")
+
+
+@main.command()
+@click.argument("guide")
+@click.option("--builders", "-n", type=click.IntRange(1, 999), required=True, help="How many build.")
+@click.option("--spares", default="0", show_default=True, help="Spare sets: a number, or a share such as 10%.")
+@click.option("--paper", type=click.Choice(["letter", "a4"]), required=True)
+@click.option("--route", multiple=True, help="An option of a choice, by its id; by default every route.")
+@click.option("-o", "--output", type=click.Path(file_okay=False, path_type=Path), default=Path("packets"),
+              show_default=True, help="The folder to write to.")  # fmt: skip
+def packet(guide: str, builders: int, spares: str, paper: str, route: tuple[str, ...], output: Path) -> None:
+    """Print the packet of a GUIDE for a class: a builder's and a teacher's PDF for each route."""
+    from builder.packet.command import print_packets
+
+    _say_written(print_packets(_guides((guide,))[0], builders, spares, paper, route, output))
+
+
+@main.command()
+@click.option("--site-dir", type=click.Path(file_okay=False, path_type=Path), default=Path("site"), show_default=True)
+@click.option("--packets/--no-packets", default=True, help="Print the packets too, both papers, for a class of 24.")
+def build(site_dir: Path, packets: bool) -> None:
+    """Build the site of all guides, and their packets."""
+    from builder.site import build_site
+
+    found = _guides(())
+    problem = build_site(Path("mkdocs.yml"), site_dir)
+    if problem:
+        _stop(problem)
+    if packets:
+        from builder.packet.command import print_packets
+
+        for path in found:
+            for paper in ("letter", "a4"):
+                print_packets(path, 24, "10%", paper, (), site_dir / path.name / "packet")
+    click.echo(f"Open {site_dir / 'index.html'}")
+    if packets:
+        click.echo(f"The packets are in {site_dir}/<guide>/packet/")
+
+
+def _say_written(paths: list[Path]) -> None:
+    for path in paths:
+        click.echo(path.as_posix())
+
+
+if __name__ == "__main__":
+    main()
