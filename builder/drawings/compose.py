@@ -19,6 +19,9 @@ WIDTH = 160.0
 HEIGHT = 95.0
 """Height on paper that a drawing is made for, mm."""
 
+SIZE = (WIDTH, HEIGHT)
+"""What the views are made for if nobody says otherwise."""
+
 LARGEST = 2.5
 """A small thing is drawn at most so many times its size."""
 
@@ -49,7 +52,7 @@ def camera_to_fit(scene: Scene, view: str, *, width: float = WIDTH, height: floa
     beside_it = max([text_width(e) + 5 for e in scene.ends if e and view != "rear end"] or [0.0]) * 2
     names = 0.0 if wide else 40.0
     across = 26.0 * sum(d.way == "across" for d in scene.dims)
-    room = max(60.0, width - beside_it - names - across)
+    room = max(width * 0.4, width - beside_it - names - across)
     scale = min(room / max(whole.width, 1e-6), height / max(whole.height, 1e-6), LARGEST)
     return camera_for(view, scale)
 
@@ -142,7 +145,7 @@ def composed(
     shapes += names.shapes
     seen = {s.part for s in picture.shapes if s.part is not None}
     unseen = tuple(p.id for p in (whole or scene).parts if p.id not in seen)
-    return finished(scene.title, alternative(whole or scene, view, unseen), shapes)
+    return finished(scene.title, alternative(whole or scene, view, unseen), shapes, unseen=unseen)
 
 
 def _end_names(scene: Scene, view: str, outline: Box) -> list[Text]:

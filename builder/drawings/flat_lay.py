@@ -11,7 +11,7 @@ from typing import NamedTuple
 
 from builder.drawings.alternative import listed
 from builder.drawings.callouts import Callout, column, flags
-from builder.drawings.compose import HEIGHT, LARGEST, WIDE, WIDTH
+from builder.drawings.compose import LARGEST, SIZE, WIDE
 from builder.drawings.dimensions import Linear, below, beside
 from builder.drawings.fills import NEW_PITCH, polygon_hatch
 from builder.drawings.geometry import turned_half
@@ -72,12 +72,16 @@ def rectangle_piece(id: str, name: str, width: float, height: float, size: tuple
 
 
 def flat_lay(
-    title: str, stock: Blank, pieces: tuple[Piece, ...], left: tuple[Left, ...] = (), doing: str = ""
+    title: str,
+    stock: Blank,
+    pieces: tuple[Piece, ...],
+    left: tuple[Left, ...] = (),
+    size: tuple[float, float] = SIZE,
 ) -> Drawing:
     """Draw the stock with the pieces on it; pieces that find no room are drawn beside it."""
     line = stock.height <= 0
     scale = min(
-        (WIDTH - (30 if line else 45)) / stock.width, HEIGHT / stock.height if not line else 1e9, LARGEST
+        (size[0] - (30 if line else 45)) / stock.width, size[1] / stock.height if not line else 1e9, LARGEST
     )
     high = max(stock.height * scale, NARROWEST) / scale
     grown = [_raised(p, high) if line else p for p in pieces]
@@ -135,7 +139,7 @@ def flat_lay(
     else:
         calls = column(callouts, outline.right + 9, avoid=[*low.boxes, *side.boxes])
     shapes += [*low.shapes, *side.shapes, *calls.shapes]
-    return finished(title, _alt(stock, pieces, left, doing), shapes)
+    return finished(title, _alt(stock, pieces, left), shapes)
 
 
 def _raised(p: Piece, high: float) -> Piece:
@@ -312,7 +316,7 @@ def _sizes(
     return level, upright
 
 
-def _alt(stock: Blank, pieces: tuple[Piece, ...], left: tuple[Left, ...], doing: str) -> str:
+def _alt(stock: Blank, pieces: tuple[Piece, ...], left: tuple[Left, ...]) -> str:
     tally: dict[str, int] = {}
     sizes: dict[str, str] = {}
     for p in pieces:
@@ -325,4 +329,4 @@ def _alt(stock: Blank, pieces: tuple[Piece, ...], left: tuple[Left, ...], doing:
     said = f"The pieces laid out on the {stock.name}: {listed(told)}." if told else f"The {stock.name}."
     if left:
         said += f" Left over: {listed([r.text for r in left])}."
-    return f"{doing} {said}".strip()
+    return said

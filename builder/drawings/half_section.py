@@ -8,7 +8,7 @@ least as thick as a line: a drawing of a long tube shows such walls thicker than
 
 from __future__ import annotations
 
-from builder.drawings.compose import Picture, anchors_of, camera_to_fit, composed
+from builder.drawings.compose import SIZE, Picture, anchors_of, camera_to_fit, composed
 from builder.drawings.fills import SECTION_PITCH, polygon_hatch
 from builder.drawings.project import Camera, Viewer
 from builder.drawings.scene import Placed, Scene
@@ -125,13 +125,13 @@ def _crossings(polygon: tuple[Point, ...], x: float) -> list[float]:
     return sorted(ys)
 
 
-def half_section(scene: Scene) -> Drawing:
+def half_section(scene: Scene, size: tuple[float, float] = SIZE) -> Drawing:
     """The half section of things about one axis (y = z = 0)."""
     whole = tuple(p if is_cut(p) else p._replace(whole=True) for p in scene.parts)
     given = scene._replace(parts=whole)
     window = window_for(given)
     scene = windowed(given, window) if window else given
-    camera = camera_to_fit(scene, "side")
+    camera = camera_to_fit(scene, "side", width=size[0], height=size[1])
     outside = seen(Viewer(scene, camera, cut=True))
     cut, inside = sections(scene, camera)
     anchors = anchors_of(outside.shapes) | {k: v for k, v in outside.anchors.items() if k.startswith("band")}

@@ -152,6 +152,8 @@ class Drawing(NamedTuple):
     height: float
     shapes: tuple[Shape, ...]
     true_size: bool = False
+    unseen: tuple[str, ...] = ()
+    """Ids of parts that are there and cannot be seen in this drawing; its text alternative names them."""
 
     def parts(self) -> tuple[str, ...]:
         """The ids of the parts that have a line in this drawing, in the order drawn."""
@@ -216,7 +218,13 @@ def moved(shape: Shape, dx: float, dy: float) -> Shape:
 
 
 def finished(
-    title: str, alt: str, shapes: Iterable[Shape], *, margin: float = 2.0, true_size: bool = False
+    title: str,
+    alt: str,
+    shapes: Iterable[Shape],
+    *,
+    margin: float = 2.0,
+    true_size: bool = False,
+    unseen: tuple[str, ...] = (),
 ) -> Drawing:
     """Put a frame round the shapes, with a margin in mm, and move them into it."""
     kept = tuple(shapes)
@@ -228,4 +236,34 @@ def finished(
         round(box.height, DIGITS),
         tuple(moved(s, -box.left, -box.top) for s in kept),
         true_size,
+        unseen,
+    )
+
+
+def stacked(drawings: Iterable[Drawing], title: str, *, level: bool = False, gap: float = 5.0) -> Drawing:
+    """Several drawings in one frame: one below another, or beside one another from a common foot.
+
+    ValueError if there is none.
+    """
+    kept = tuple(drawings)
+    if not kept:
+        raise ValueError("nothing to draw")
+    if len(kept) == 1:
+        return kept[0]._replace(title=title)
+    high, wide = max(d.height for d in kept), max(d.width for d in kept)
+    shapes: list[Shape] = []
+    x = y = 0.0
+    for d in kept:
+        dx, dy = (x, (high - d.height) / 2) if level else ((wide - d.width) / 2, y)
+        shapes += [moved(s, dx, dy) for s in d.shapes]
+        x += d.width + gap
+        y += d.height + gap
+    return Drawing(
+        title,
+        " ".join(d.alt for d in kept),
+        round(x - gap if level else wide, DIGITS),
+        round(high if level else y - gap, DIGITS),
+        tuple(shapes),
+        all(d.true_size for d in kept),
+        tuple(u for d in kept for u in d.unseen if not any(u in other.parts() for other in kept)),
     )

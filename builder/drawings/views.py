@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from builder.drawings.compose import Picture, anchors_of, camera_to_fit, composed
+from builder.drawings.compose import SIZE, Picture, anchors_of, camera_to_fit, composed
 from builder.drawings.fills import band_hatch, new_hatch
 from builder.drawings.merge import merged
 from builder.drawings.project import Camera, Viewer, mark_lines, visible_lines
@@ -51,11 +51,11 @@ def axes(scene: Scene, camera: Camera) -> list[Shape]:
     return found
 
 
-def outside_view(scene: Scene, view: str) -> Drawing:
+def outside_view(scene: Scene, view: str, size: tuple[float, float] = SIZE) -> Drawing:
     """Side, rear end, front end, plan or axonometric view of a scene."""
     window = window_for(scene) if view == "side" else None
     shown = windowed(scene, window) if window else scene
-    camera = camera_to_fit(shown, view)
+    camera = camera_to_fit(shown, view, width=size[0], height=size[1])
     picture = seen(Viewer(shown, camera))
     if window:
         picture = broken_off(picture, window, camera.scale)
@@ -69,24 +69,24 @@ def broken_off(picture: Picture, window: Window, scale: float) -> Picture:
     return picture._replace(shapes=(*kept, *break_lines(window, scale, outline)))
 
 
-def side(scene: Scene) -> Drawing:
+def side(scene: Scene, size: tuple[float, float] = SIZE) -> Drawing:
     """Seen from the side: x to the right, z up."""
-    return outside_view(scene, "side")
+    return outside_view(scene, "side", size)
 
 
-def end(scene: Scene, *, front: bool = False) -> Drawing:
+def end(scene: Scene, size: tuple[float, float] = SIZE, *, front: bool = False) -> Drawing:
     """Seen along the axis, from the rear unless `front`: for angles round a tube."""
-    return outside_view(scene, "front end" if front else "rear end")
+    return outside_view(scene, "front end" if front else "rear end", size)
 
 
-def plan(scene: Scene) -> Drawing:
+def plan(scene: Scene, size: tuple[float, float] = SIZE) -> Drawing:
     """Seen from above: for flat parts and what lies on them."""
-    return outside_view(scene, "plan")
+    return outside_view(scene, "plan", size)
 
 
-def axonometric(scene: Scene) -> Drawing:
+def axonometric(scene: Scene, size: tuple[float, float] = SIZE) -> Drawing:
     """Seen at an angle from above: how the whole looks."""
-    return outside_view(scene, "axonometric")
+    return outside_view(scene, "axonometric", size)
 
 
 def centre_line(a: Point, b: Point) -> Shape:

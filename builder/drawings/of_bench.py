@@ -1,0 +1,324 @@
+"""Where everything sits: seats of a bench as poses in one world, whose x axis is the host's own.
+
+Placing lays the child's seat on the host's.  Stations stay exact up to here; floats begin at the pose.
+What a seat does not fix (the side of a tube that a clip lies on) is put where it can be seen.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from math import cos, pi, sin
+from typing import NamedTuple
+
+from builder.drawings.of_part import CORD, HOLE, hole_at, mm, outline_of, solid_of
+from builder.drawings.scene import Placed
+from builder.drawings.shapes import Point
+from builder.drawings.solids import Cord, Slab, Solid, Stretch, Turned, tube
+from builder.drawings.vectors import Pose, Vec, pose, round_axis
+from builder.dryrun.bench import Bench, Seat
+from builder.dryrun.shape import is_axial, is_flat, length_of
+from builder.guide.model import Guide, Thing
+
+WRAPPED = 0.6
+"""A strip round a tube is drawn this thick, mm."""
+
+
+HERE = Pose()
+"""The world's own frame."""
+
+
+class Sitting(NamedTuple):
+    """A solid, its pose in the world, and whether a section leaves it whole."""
+
+    solid: Solid
+    pose: Pose
+    whole: bool
+
+
+def thing_of(guide: Guide, item: str) -> Thing | None:
+    """The thing that an item is a copy of: `fin 2` is a fin."""
+    found = guide.things.get(item)
+    return found if found is not None else guide.things.get(item.rpartition(" ")[0])
+
+
+def composed_pose(host: Pose, child: Pose) -> Pose:
+    """The pose in the world of what has the pose `child` in the frame of `host`."""
+    return Pose(host.world(child.origin), host.turned(child.ex), host.turned(child.ey), host.turned(child.ez))
+
+
+def holes_of(guide: Guide, bench: Bench, item: str) -> tuple[tuple[Point, float], ...]:
+    """Middles and diameters of the holes that a flat item has so far."""
+    thing = thing_of(guide, item)
+    if thing is None or not is_flat(thing):
+        return ()
+    found: list[tuple[Point, float]] = []
+    for hole in bench.holes:
+        if hole.item == item:
+            at = hole_middle(guide, bench, item, hole.spot)
+            if at is not None:
+                found.append((at, mm(hole.diameter, HOLE)))
+    return tuple(found)
+
+
+def hole_middle(guide: Guide, bench: Bench, item: str, spot: str) -> Point | None:
+    """Where a hole is on a flat item: a named hole, or `middle of` something that sits there."""
+    thing = thing_of(guide, item)
+    if thing is None:
+        return None
+    named = next((h for h in thing.holes if h.name == spot), None)
+    if named is not None:
+        return hole_at(thing, named)
+    other = spot.removeprefix("middle of ")
+    seat = bench.seats.get(other)
+    if seat is not None and seat.host == item and seat.stretch and seat.across:
+        return (float(sum(seat.stretch)) / 2, float(sum(seat.across)) / 2)
+    mark = bench.marks.get(spot)
+    if mark is not None and mark.host == item and mark.stretch and mark.across:
+        return (float(sum(mark.stretch)) / 2, float(sum(mark.across)) / 2)
+    points = outline_of(thing)
+    if points is None:
+        return None
+    xs, ys = zip(*points, strict=True)
+    return ((min(xs) + max(xs)) / 2, (min(ys) + max(ys)) / 2)
+
+
+def settle(guide: Guide, bench: Bench, root: str, at: Pose = HERE) -> dict[str, Sitting]:
+    """Every item on a root, the root first; what has no known size or place is left out."""
+    found: dict[str, Sitting] = {}
+    thing = thing_of(guide, root)
+    if thing is None:
+        return found
+    folded = root in bench.items and bench.items[root].folded
+    solid = solid_of(thing, folded=folded, holes=holes_of(guide, bench, root))
+    if solid is None:
+        return found
+    found[root] = Sitting(solid, at, not _hollow(solid))
+    for item in bench.below(root):
+        seat = bench.seats.get(item)
+        if item == root or seat is None or seat.host not in found:
+            continue
+        sitting = _seated(guide, bench, seat, found)
+        if sitting is not None:
+            found[item] = sitting
+    return found
+
+
+def _hollow(solid: Solid) -> bool:
+    return isinstance(solid, Turned) and bool(solid.bore)
+
+
+def _seated(guide: Guide, bench: Bench, seat: Seat, found: Mapping[str, Sitting]) -> Sitting | None:
+    """Where a child is, from its seat and its host's place."""
+    child, host = thing_of(guide, seat.child), thing_of(guide, seat.host)
+    if child is None or host is None:
+        return None
+    on = found[seat.host]
+    folded = seat.child in bench.items and bench.items[seat.child].folded
+    solid = solid_of(child, folded=folded, holes=holes_of(guide, bench, seat.child))
+    if solid is None:
+        return None
+    if isinstance(solid, Cord):
+        return _hanging(guide, bench, seat, on)
+    local = _local(guide, bench, seat, child, host, solid, on)
+    if local is None:
+        return None
+    solid, own = local
+    return Sitting(solid, composed_pose(on.pose, own), not _hollow(solid))
+
+
+def _local(
+    guide: Guide, bench: Bench, seat: Seat, child: Thing, host: Thing, solid: Solid, on: Sitting
+) -> tuple[Solid, Pose] | None:
+    """(solid, pose in the host's frame); the solid changes where a thing bends round its host."""
+    if isinstance(on.solid, Turned):
+        if seat.side in ("taped", "tied"):
+            return _along_outside(seat, host, solid, on.solid)
+        if seat.side == "end":
+            return solid, _in_end(solid, on.solid)
+        if seat.side == "loose":
+            return _packed(seat, solid, on.solid)
+        if seat.stretch is None:
+            return None
+        if isinstance(solid, Turned):
+            return solid, _coaxial(seat, solid, on.solid)
+        if seat.side == "inside":
+            return solid, _on_wall(seat, solid, on.solid)
+        return _outside_slab(seat, child, solid, on.solid)
+    if isinstance(on.solid, Slab):
+        if seat.side == "hole":
+            at = hole_middle(guide, bench, seat.host, _hole_used(bench, seat))
+            start = float(seat.stretch[0]) if seat.stretch else 0.0
+            return (solid, pose((*at, start), (0, 0, 1), (1, 0, 0))) if at else None
+        return _on_face(seat, solid, on.solid)
+    return None
+
+
+def _hole_used(bench: Bench, seat: Seat) -> str:
+    """The spot of the hole that a child sits in: the last one made in its host."""
+    spots = [h.spot for h in bench.holes if h.item == seat.host]
+    return spots[-1] if spots else ""
+
+
+def _coaxial(seat: Seat, solid: Turned, host: Turned) -> Pose:
+    assert seat.stretch is not None
+    lo, hi = float(seat.stretch[0]), float(seat.stretch[1])
+    if seat.angle is not None:
+        radius = host.largest + solid.largest
+        return Pose(round_axis(lo, radius, float(seat.angle)))
+    if seat.flipped:
+        return pose((hi, 0.0, 0.0), (-1.0, 0.0, 0.0), (0.0, -1.0, 0.0))
+    return Pose((lo, 0.0, 0.0))
+
+
+def _outside_slab(seat: Seat, child: Thing, solid: Solid, host: Turned) -> tuple[Solid, Pose] | None:
+    """A fin stands on the skin; a strip without an angle goes round it; a sail hangs along it."""
+    assert seat.stretch is not None and isinstance(solid, Slab)
+    lo, hi = float(seat.stretch[0]), float(seat.stretch[1])
+    if seat.angle is not None:
+        out = round_axis(0.0, 1.0, float(seat.angle))
+        normal = pose((0, 0, 0), (1, 0, 0), out).ez
+        foot = round_axis(lo, host.largest, float(seat.angle))
+        half = solid.thickness / 2
+        origin: Vec = (foot[0] - normal[0] * half, foot[1] - normal[1] * half, foot[2] - normal[2] * half)
+        return solid, pose(origin, (1, 0, 0), out)
+    if child.form in ("strip", "sheet"):
+        r = host.largest
+        ring = tube(hi - lo, 2 * (r + max(solid.thickness, WRAPPED)), 2 * r)
+        return ring, Pose((lo, 0.0, 0.0))
+    xs, ys = zip(*solid.outline, strict=True)
+    middle = (min(xs) + max(xs)) / 2
+    high = max(ys) - min(ys)
+    start = (lo + hi) / 2 - high / 2
+    return solid, pose((start, middle, host.largest), (0, -1, 0), (1, 0, 0))
+
+
+def _on_wall(seat: Seat, solid: Solid, host: Turned) -> Pose:
+    """A flat thing on the inside of a tube: at the top of the bore, where a half section shows it."""
+    assert seat.stretch is not None and isinstance(solid, Slab)
+    radius = host.bore[0].r0 if host.bore else host.largest
+    ys = [p[1] for p in solid.outline]
+    return Pose((float(seat.stretch[0]), -(min(ys) + max(ys)) / 2, radius - solid.thickness))
+
+
+def _along_outside(seat: Seat, host: Thing, solid: Solid, on: Turned) -> tuple[Solid, Pose] | None:
+    """Something taped to a tube lies along the top of its outside, flush with the end it names."""
+    if isinstance(solid, Slab):
+        xs, ys = zip(*solid.outline, strict=True)
+        length = max(xs) - min(xs)
+        x = 0.0 if seat.spot in ("rear", "left", "foot", "tip", "bottom") else on.end - length
+        return solid, Pose((x, -(min(ys) + max(ys)) / 2, on.largest))
+    if isinstance(solid, Turned):
+        if solid.end - solid.start < 2.0:  # a mask over an end
+            x = -(solid.end - solid.start) if seat.spot != "front" else on.end
+            return solid, Pose((x, 0.0, 0.0))
+        return solid, Pose((0.0, 0.0, on.largest + solid.largest))
+    return None
+
+
+def _in_end(solid: Solid, host: Turned) -> Pose:
+    """A screw two thirds of its way into the host's far end."""
+    assert isinstance(solid, Turned)
+    length = solid.end - solid.start
+    return Pose((host.end - length * 2 / 3, 0.0, 0.0))
+
+
+def _packed(seat: Seat, solid: Solid, host: Turned) -> tuple[Solid, Pose] | None:
+    """What is packed loosely into a bore is drawn as a bundle that nearly fills it."""
+    if seat.stretch is None or not host.bore:
+        return None
+    lo, hi = float(seat.stretch[0]), float(seat.stretch[1])
+    room = (hi - lo) * 0.1
+    r = host.bore[0].r0 * 0.85
+    bundle = Turned(
+        (
+            Stretch(0.0, room, r * 0.6, r),
+            Stretch(room, hi - lo - 2 * room, r, r),
+            Stretch(hi - lo - 2 * room, hi - lo - room, r, r * 0.6),
+        )
+    )
+    return bundle, Pose((lo + room / 2, 0.0, 0.0))
+
+
+def _on_face(seat: Seat, solid: Solid, host: Slab) -> tuple[Solid, Pose] | None:
+    """On the top or the under face of a slab, lying flat or on its side."""
+    below = seat.side == "under"
+    if seat.side in ("taped", "tied"):
+        number = int(seat.spot.rpartition(" ")[2]) if seat.spot.startswith("corner ") else 0
+        if not number or not isinstance(solid, Slab):
+            return None
+        corner, out = corner_of(host, number)
+        xs, ys = zip(*solid.outline, strict=True)
+        half = (max(ys) - min(ys)) / 2
+        ex: Vec = (out[0], out[1], 0.0)
+        length = max(xs) - min(xs)
+        start = (corner[0] - out[0] * length * 0.6, corner[1] - out[1] * length * 0.6)
+        return solid, pose(
+            (start[0] + out[1] * half, start[1] - out[0] * half, host.thickness), ex, (-out[1], out[0], 0.0)
+        )
+    if seat.stretch is None:
+        return None
+    x = float(seat.stretch[0])
+    y = float(seat.across[0]) if seat.across else 0.0
+    if isinstance(solid, Turned):
+        r = solid.largest
+        z = -r if below else host.thickness + r
+        middle = float(sum(seat.stretch)) / 2
+        return solid, pose((middle, y, z), (0, 1, 0), (1, 0, 0))
+    assert isinstance(solid, Slab)
+    return solid, Pose((x, y, -solid.thickness if below else host.thickness))
+
+
+def corner_of(slab: Slab, number: int) -> tuple[Point, Point]:
+    """A corner of an outline (counted from 1) and the unit direction from the middle out through it."""
+    points = slab.outline
+    xs, ys = zip(*points, strict=True)
+    middle = ((min(xs) + max(xs)) / 2, (min(ys) + max(ys)) / 2)
+    corner = points[(number - 1) % len(points)]
+    dx, dy = corner[0] - middle[0], corner[1] - middle[1]
+    length = (dx * dx + dy * dy) ** 0.5 or 1.0
+    return corner, (dx / length, dy / length)
+
+
+def _hanging(guide: Guide, bench: Bench, seat: Seat, on: Sitting) -> Sitting | None:
+    """A cord runs from where it is fastened, in a few gentle bends, and is drawn no longer than CORD."""
+    thing = thing_of(guide, seat.child)
+    length = min(mm(length_of(thing), CORD) if thing is not None else CORD, CORD)
+    if isinstance(on.solid, Slab):
+        xs, ys = zip(*on.solid.outline, strict=True)
+        if seat.spot.startswith("corner "):
+            corner, out = corner_of(on.solid, int(seat.spot.rpartition(" ")[2]))
+        else:
+            corner, out = ((min(xs) + max(xs)) / 2, (min(ys) + max(ys)) / 2), (1.0, 0.0)
+        z = on.solid.thickness + 0.2
+        start: Vec = (corner[0] - out[0] * 6, corner[1] - out[1] * 6, z)
+        along, across = out, (-out[1], out[0])
+    elif isinstance(on.solid, Turned):
+        start, along, across = (on.solid.end, 0.0, 0.0), (1.0, 0.0), (0.0, 1.0)
+        if seat.side == "loose" and seat.stretch is not None:
+            start = (float(seat.stretch[0]), 0.0, 0.0)
+            length = min(length, float(seat.stretch[1] - seat.stretch[0]))
+    else:
+        start, along, across = (on.solid.points[-1][0], 0.0, 0.0), (1.0, 0.0), (0.0, 1.0)
+    upright = isinstance(on.solid, Turned)
+    points: list[Vec] = []
+    for i in range(13):
+        u = length * i / 12
+        v = 3.0 * sin(2 * pi * i / 6) * (1 - cos(pi * i / 12)) / 2
+        dx, dy = along[0] * u + across[0] * v, along[1] * u + across[1] * v
+        points.append(
+            (start[0] + dx, start[1], start[2] + dy) if upright else (start[0] + dx, start[1] + dy, start[2])
+        )
+    return Sitting(Cord(tuple(points)), on.pose, True)
+
+
+def placed(guide: Guide, item: str, sitting: Sitting, *, new: bool, label: bool, sits: str = "") -> Placed:
+    """A settled item as the views want it."""
+    thing = thing_of(guide, item)
+    name = thing.name if thing is not None else item
+    return Placed(item, name, sitting.solid, sitting.pose, new, sitting.whole, sits, label)
+
+
+def round_thing(guide: Guide, item: str) -> bool:
+    """True for turned things."""
+    thing = thing_of(guide, item)
+    return thing is not None and is_axial(thing)

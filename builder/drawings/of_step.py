@@ -1,0 +1,285 @@
+"""The drawing of a step: from its frames to a view, chosen from what the step does.
+
+Into something: half section.  Round a tube, at angles: end and side.  Marks round a tube: developed.
+Onto a face: plan.  Cut: flat lay.  A wait shows what lies drying.  No step is without a drawing.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from typing import NamedTuple
+
+from builder.drawings.changes import Changes, changes
+from builder.drawings.compose import HEIGHT, WIDTH
+from builder.drawings.developed import On, Skin, Span, developed
+from builder.drawings.half_section import half_section
+from builder.drawings.of_bench import Sitting, settle, thing_of
+from builder.drawings.of_cut import cuttings, drawn
+from builder.drawings.of_part import ends_of
+from builder.drawings.of_scene import Settled, scene_of
+from builder.drawings.scene import Scene
+from builder.drawings.shapes import Drawing, finished, stacked
+from builder.drawings.solids import Cord, Slab, Turned
+from builder.drawings.vectors import Pose, dot
+from builder.drawings.views import axonometric, end, plan, side
+from builder.drawings.words import told_angle, told_mm
+from builder.dryrun.run import DryRun, Frame
+from builder.guide.model import Guide
+from builder.guide.wording import title as wording_title
+
+MOST = 3
+"""So many assemblies at most are drawn for one step, one below the other."""
+
+DRYING_AND_STILL = ("wait", "verify", "do", "sand", "remove")
+
+
+class Assembly(NamedTuple):
+    """A root and all that sits on it, placed."""
+
+    root: str
+    settled: Settled
+
+
+def drawings_of(guide: Guide, run: DryRun) -> dict[str, Drawing]:
+    """A drawing for every step of a dry run, by step id, in order."""
+    frames: dict[str, list[Frame]] = {}
+    for frame in run.frames:
+        frames.setdefault(frame.step.id, []).append(frame)
+    return {step: drawing_of(guide, own) for step, own in frames.items()}
+
+
+def drawing_of(guide: Guide, frames: Sequence[Frame]) -> Drawing:
+    """The drawing of one step from all its frames.  ValueError if there are none."""
+    step = changes(guide, frames)
+    title = wording_title(frames[0].step, guide).text
+    cut = cuttings(frames)
+    shown = assemblies(guide, step)
+    if cut:
+        # what was only cut lies on its stock; the assembly is drawn too if something else happened to it
+        only_cut = set(step.cut)
+        shown = [a for a in shown if not set(a.settled) <= only_cut and set(step.seated) & set(a.settled)]
+    count = len(cut) + len(shown)
+    size = (WIDTH, HEIGHT if count <= 1 else max(45.0, 150.0 / count))
+    drawings: list[Drawing] = []
+    for one in cut:
+        lay = drawn(guide, one, title, size)
+        if lay is not None:
+            drawings.append(lay)
+        else:
+            drawings += _loose(guide, step, one.items, title, size)
+    drawings += [assembly_view(guide, step, a, title, size) for a in shown]
+    if not drawings:
+        return _nothing(guide, step, title)
+    return stacked(drawings, title)
+
+
+def assemblies(guide: Guide, step: Changes) -> list[Assembly]:
+    """The assemblies that a step works on: those with something new first, at most MOST of them."""
+    roots = list(dict.fromkeys(step.bench.root(i) for i in step.touched))
+    if any(_part(guide, r) for r in roots):
+        busy = {step.bench.root(i) for i in step.new}
+        roots = [r for r in roots if _part(guide, r) or r in busy]
+    if not roots and step.frames[0].step.stage.base in step.bench.items:
+        roots = [step.bench.root(step.frames[0].step.stage.base)]
+    found = [Assembly(r, settle(guide, step.bench, r, _lying(step, r))) for r in roots]
+    found = [a for a in found if a.settled]
+    new = set(step.new) | {m.host for m in step.marks} | {w.host for w in step.wets}
+    new |= {x for j in step.joints for x in (j.a, j.b)} | {h.item for h in step.holes}
+    busy_ones = [a for a in found if new & set(a.settled)]
+    return _one_of_each(guide, busy_ones or found)[:MOST]
+
+
+def _one_of_each(guide: Guide, given: list[Assembly]) -> list[Assembly]:
+    """Bare copies of one thing are drawn once: the first stands for all."""
+    kept: list[Assembly] = []
+    seen: set[str] = set()
+    for a in given:
+        thing = thing_of(guide, a.root)
+        if len(a.settled) == 1 and thing is not None and thing.count > 1:
+            if thing.id in seen:
+                continue
+            seen.add(thing.id)
+        kept.append(a)
+    return kept
+
+
+def _part(guide: Guide, item: str) -> bool:
+    thing = thing_of(guide, item)
+    return thing is not None and thing.sort == "part"
+
+
+def _lying(step: Changes, root: str) -> Pose:
+    """How the work lies: a stage may say that a flat root lies with its under face up."""
+    lying = step.frames[0].step.stage.lying
+    if lying.startswith(root) and "under" in lying:
+        return Pose((0.0, 0.0, 0.0), (1.0, 0.0, 0.0), (0.0, -1.0, 0.0), (0.0, 0.0, -1.0))
+    return Pose()
+
+
+def view_for(guide: Guide, step: Changes, assembly: Assembly) -> str:
+    """Which view shows what a step did to an assembly."""
+    settled = assembly.settled
+    root = settled[assembly.root].solid
+    if isinstance(root, Slab):
+        upright = any(
+            isinstance(s.solid, Turned) and abs(dot(s.pose.ex, (0.0, 0.0, 1.0))) > 0.9
+            for s in settled.values()
+        )
+        return "axonometric" if upright else "plan"
+    if isinstance(root, Cord):
+        return "plan"
+    seats = [step.bench.seats[i] for i in step.seated if i in settled]
+    sides = {s.side for s in seats}
+    wets = {w.side for w in step.bench.wets if w.host in settled}
+    marks = [m for m in step.marks if m.host in settled]
+    hollow = isinstance(root, Turned) and bool(root.bore)
+    if "inside" in sides or "inside" in wets or any(m.side == "inside" for m in marks):
+        return "half section"
+    if any(s.angle is not None for s in seats):
+        return "round"
+    if marks and not seats:
+        return "developed" if any(m.angles for m in marks) else "side"
+    if sides & {"taped", "tied", "end", "loose"}:
+        return "half section" if "loose" in sides and hollow else "side"
+    if "outside" in sides:
+        return "half section" if hollow else "side"
+    if step.coats or step.wets or step.new:
+        return "side"
+    inside = any(s.side == "inside" for s in step.bench.seats.values() if s.child in settled)
+    if any(s.angle is not None for s in step.bench.seats.values() if s.child in settled):
+        return "round" if not inside or _fins_last(step, settled) else "side"
+    return "half section" if inside and hollow else "side"
+
+
+def _fins_last(step: Changes, settled: Settled) -> bool:
+    """True if what was placed last stands round the outside."""
+    seats = [s for s in step.bench.seats.values() if s.child in settled]
+    return bool(seats) and seats[-1].angle is not None
+
+
+def assembly_view(
+    guide: Guide, step: Changes, assembly: Assembly, title: str, size: tuple[float, float]
+) -> Drawing:
+    """One assembly in the view that shows what the step did to it."""
+    scene = scene_of(guide, step, assembly.root, assembly.settled, title)
+    view = view_for(guide, step, assembly)
+    if view == "developed":
+        return _developed(guide, step, assembly, scene)
+    if view == "half section":
+        return half_section(scene, size)
+    if view == "round":
+        return _round(scene, size)
+    linear = scene._replace(dims=tuple(d for d in scene.dims if d.way != "angle"))
+    if view == "plan":
+        return plan(linear, size)
+    if view == "axonometric":
+        return axonometric(linear._replace(dims=()), size)
+    return side(linear, size)
+
+
+def _round(scene: Scene, size: tuple[float, float]) -> Drawing:
+    """End view with the angles, and side view with the stations, beside one another."""
+    quiet = tuple(p._replace(label=False) for p in scene.parts)
+    angles = tuple(d for d in scene.dims if d.way == "angle")
+    linear = tuple(d for d in scene.dims if d.way != "angle")
+    across = end(
+        scene._replace(parts=quiet, dims=angles, bands=(), marks=(), ends=("", "")),
+        (size[0] * 0.42, size[1] * 0.75),
+    )
+    along = side(scene._replace(dims=linear), (size[0] * 0.62, size[1] * 0.75))
+    both = stacked([across, along], scene.title, level=True)
+    names = scene.ends[0]
+    told = (
+        f"On the left the {names} end, on the right the side."
+        if names
+        else "On the left an end, on the right the side."
+    )
+    angle_words = "".join(f" Angle shown: {d.text}." for d in angles)
+    return both._replace(alt=f"{told}{angle_words} {along.alt}", unseen=both.unseen)
+
+
+def _developed(guide: Guide, step: Changes, assembly: Assembly, scene: Scene) -> Drawing:
+    """The host of the step's marks unrolled, with all its marks and what stands on its skin."""
+    host = next(m.host for m in step.marks if m.host in assembly.settled and m.angles)
+    thing = thing_of(guide, host)
+    solid = assembly.settled[host].solid
+    assert thing is not None and isinstance(solid, Turned)
+    things: list[On] = []
+    new = {m.id for m in step.marks}
+    for seat in step.bench.children(host):
+        child = thing_of(guide, seat.child)
+        if (
+            seat.side != "outside"
+            or seat.stretch is None
+            or child is None
+            or seat.child not in assembly.settled
+        ):
+            continue
+        lo, hi = float(seat.stretch[0]), float(seat.stretch[1])
+        a0, a1 = (float(seat.angle) - 2, float(seat.angle) + 2) if seat.angle is not None else (0.0, 360.0)
+        things.append(On(seat.child, child.name, "part", lo, hi, max(a0, 0.0), a1, seat.child in step.seated))
+    for mark in step.bench.marks.values():
+        if mark.host != host or mark.side != "outside" or mark.stretch is None:
+            continue
+        lo, hi = float(mark.stretch[0]), float(mark.stretch[1])
+        name = mark.id.replace("_", " ")
+        if not mark.angles:
+            things.append(On(mark.id, name, "mark", lo, hi, 0.0, 360.0, mark.id in new))
+        for angle in mark.angles:
+            a = float(angle)
+            things.append(On(mark.id, name, "mark", lo, hi if hi > lo else lo + 6, a, a, mark.id in new))
+    spans: list[Span] = []
+    for mark in step.marks:
+        if mark.host == host and mark.stretch is not None and mark.side == "outside":
+            lo_, hi_ = mark.stretch
+            if lo_ > 0 and mark.origin:
+                spans.append(Span(told_mm(guide, lo_), 0.0, float(lo_)))
+            if hi_ > lo_:
+                spans.append(Span(told_mm(guide, hi_ - lo_), float(lo_), float(hi_)))
+            if len(mark.angles) > 1:
+                first, second = mark.angles[0], mark.angles[1]
+                angle_text = told_angle(second - first)
+                spans.append(Span(angle_text, float(lo_), float(lo_), float(first), float(second)))
+            elif mark.angles and mark.angles[0] > 0:
+                spans.append(
+                    Span(told_angle(mark.angles[0]), float(lo_), float(lo_), 0.0, float(mark.angles[0]))
+                )
+    unique = {(s.text, s.a0 == s.a1): s for s in reversed(spans)}
+    skin = Skin(host, thing.name, solid.end - solid.start, 2 * solid.largest, ends_of(thing))
+    made = developed(scene.title, skin, tuple(things), tuple(reversed(unique.values())))
+    drawn_ids = set(made.parts())
+    return made._replace(unseen=tuple(i for i in assembly.settled if i not in drawn_ids))
+
+
+def _loose(
+    guide: Guide, step: Changes, items: tuple[str, ...], title: str, size: tuple[float, float]
+) -> list[Drawing]:
+    """Things that come from no stock (cut out of a printed pattern): each as it lies on the table."""
+    found: list[Drawing] = []
+    for item in items:
+        settled = settle(guide, step.bench, item)
+        if not settled:
+            continue
+        solid = settled[item].solid
+        if isinstance(solid, Turned):
+            up = Sitting(solid, Pose((0, 0, 0), (0.0, 0.0, 1.0), (1.0, 0.0, 0.0), (0.0, 1.0, 0.0)), False)
+            settled = {item: up}
+        scene = scene_of(guide, step._replace(frames=()), item, settled, title)
+        found.append(plan(scene._replace(ends=("", "")), size))
+    return found[:MOST]
+
+
+def _nothing(guide: Guide, step: Changes, title: str) -> Drawing:
+    """For a step that handles nothing drawn so far: what the builder has on the table, in a row."""
+    drawings: list[Drawing] = []
+    for item in step.bench.items:
+        if item in step.bench.seats or not _part(guide, item):
+            continue
+        settled = settle(guide, step.bench, item)
+        if settled and len(drawings) < MOST:
+            scene = scene_of(guide, step, item, settled, title)
+            turned = isinstance(settled[item].solid, Turned)
+            drawings.append((side if turned else plan)(scene, (WIDTH, 40.0)))
+    if drawings:
+        return stacked(drawings, title)
+    return finished(title, f"{title}. Nothing of the kit is on the table yet.", ())

@@ -1,0 +1,47 @@
+"""Numbers as a drawing writes them: both units, each held to its unit by a no-break space."""
+
+from __future__ import annotations
+
+from fractions import Fraction
+
+from builder.guide.model import Guide, Thing, Value
+from builder.quantities.show import Units, shown, tell
+from builder.quantities.values import length
+
+NO_BREAK = "\N{NO-BREAK SPACE}"
+
+OWN_FINENESS = ("outside", "inside", "diameter", "thickness", "wall", "over_seam")
+"""Measures that no ruler takes: they are shown as finely as they are."""
+
+
+def _held(text: str) -> str:
+    return text.replace(" ", NO_BREAK).replace(f"{NO_BREAK}(", " (").replace(f"about{NO_BREAK}", "about ")
+
+
+def told_value(guide: Guide, value: Value, *, own: bool = False) -> str:
+    """A number of the guide: as typed if it was typed, else to the guide's finest."""
+    if value.quantity is None or not isinstance(guide.units, Units):
+        return ""
+    return _held(tell(value.quantity, guide.units, typed=value.typed or own))
+
+
+def told(guide: Guide, thing: Thing, field: str) -> str:
+    """A number of a thing by field; empty if unknown."""
+    value = thing.values.get(field)
+    return "" if value is None else told_value(guide, value, own=field in OWN_FINENESS)
+
+
+def told_mm(guide: Guide, mm: Fraction, both: bool = True) -> str:
+    """A length that was worked out, to the guide's finest; without `both` in the first unit alone."""
+    if not isinstance(guide.units, Units):
+        return ""
+    said = shown(length(mm, guide.units.first), guide.units, typed=False)
+    if both:
+        return _held(said.text)
+    return _held(f"about {said.first}" if said.marked else said.first)
+
+
+def told_angle(degrees: Fraction) -> str:
+    """An angle to a tenth of a degree."""
+    tenths = round(degrees * 10)
+    return f"{tenths // 10}°" if tenths % 10 == 0 else f"{tenths // 10}.{tenths % 10}°"
