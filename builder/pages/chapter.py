@@ -8,6 +8,7 @@ from fractions import Fraction
 from markupsafe import Markup
 
 from builder.dryrun.bench import Bench
+from builder.dryrun.effects import Make
 from builder.guide.model import Action, Guide, Stage, Step
 from builder.guide.wording import name_of
 from builder.pages.book import Chapter
@@ -30,6 +31,7 @@ from builder.pages.contexts import (
 )
 from builder.pages.kit import Uses, materials_view, step_links, tool_groups, uses
 from builder.pages.numbering import Numbered, NumberedStage
+from builder.pages.steps import who_text
 from builder.pages.website import capital, way
 from builder.quantities.show import show_time
 from builder.trade.signals import LEVELS
@@ -56,6 +58,17 @@ def uses_of(chapter: Chapter) -> Uses:
         each.step.id: (*taken(each.step, guide), *gear_of_step(each.step, guide)) for each in chapter.steps
     }
     return uses(guide, chapter.route, more)
+
+
+def makers(chapter: Chapter) -> dict[str, Numbered]:
+    """The step in which each thing is first made, by its id."""
+    found: dict[str, Numbered] = {}
+    for numbered in chapter.steps:
+        for frame in chapter.frames[numbered.step.id]:
+            for effect in frame.effects:
+                if isinstance(effect, Make):
+                    found.setdefault(effect.item.thing, numbered)
+    return found
 
 
 def rounded(seconds: Fraction) -> str:
@@ -142,6 +155,7 @@ def stage_view(chapter: Chapter, stage: NumberedStage, pictures: Pictures = no_p
         route=chapter.name,
         time=rounded(chapter.hands_on(stage.steps)),
         parts=brought(chapter, stage, before[0].before if before else None),
+        materials=_once(each for step in steps for each in step.materials),
         tools=_once(each for step in steps for each in step.tools),
         steps=steps,
         holds=holds(chapter.guide, stage.stage, last[-1].after) if last else (),
@@ -208,7 +222,7 @@ def _listed(words: list[str]) -> str:
 
 def materials(chapter: Chapter, page: str) -> MaterialsView:
     """What one builder needs on this route."""
-    return materials_view(chapter.guide, uses_of(chapter), page)
+    return materials_view(chapter.guide, uses_of(chapter), page, makers(chapter))
 
 
 def caution_groups(chapter: Chapter, page: str) -> tuple[CautionGroup, ...]:
@@ -236,12 +250,11 @@ def help_rows(chapter: Chapter, page: str) -> tuple[HelpRow, ...]:
     """Where an adult is at hand: where the writer says so, and where a hazard asks for one."""
     rows = []
     for numbered in chapter.builder_steps:
-        why = []
-        if numbered.step.who:
-            why.append(capital(numbered.step.who))
-        why += needs_adult(numbered.step, chapter.guide)
+        step = numbered.step
+        why = [who_text(step)] if step.who else []
+        why += [f"{each}." for each in needs_adult(step, chapter.guide)]
         if why:
-            rows.append(HelpRow(step=step_link(chapter, numbered, page), why="; ".join(why) + "."))
+            rows.append(HelpRow(step=step_link(chapter, numbered, page), why=" ".join(why)))
     return tuple(rows)
 
 

@@ -9,7 +9,7 @@ from inspect import cleandoc
 from typing import NamedTuple
 
 from builder.checks.base import Check
-from builder.pages.prose import prose
+from builder.pages.prose import line, prose
 from builder.pages.reference import CheckRow, ChecksView, CheckView
 from builder.pages.report import WORD
 
@@ -71,7 +71,7 @@ def checks_index(checks: Iterable[Check]) -> ChecksView:
     groups = []
     for reads, heading in READS.items():
         rows = tuple(
-            CheckRow(id=each.name, title=manual_of(each).what, href=f"{each.name}.html",
+            CheckRow(id=each.name, title=line(manual_of(each).what), href=f"{each.name}.html",
                      severity_word=WORD[each.severity])
             for each in known if each.reads == reads
         )  # fmt: skip

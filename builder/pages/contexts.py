@@ -165,6 +165,7 @@ class StepView(View, frozen=True, kw_only=True):
     pictures: tuple[Picture, ...] = ()
     lines: tuple[Line, ...] = ()
     parts: tuple[Used, ...] = ()
+    materials: tuple[Used, ...] = ()
     tools: tuple[Used, ...] = ()
     turn: str = ""
 
@@ -179,8 +180,9 @@ class StageView(View, frozen=True, kw_only=True):
     who: str = ""
     time: str = ""
     opener: Picture | None = None
-    tools: tuple[Used, ...] = ()
     parts: tuple[Used, ...] = ()
+    materials: tuple[Used, ...] = ()
+    tools: tuple[Used, ...] = ()
     steps: tuple[StepView, ...] = ()
     holds: tuple[Markup, ...] = ()
     holds_picture: Picture | None = None

@@ -64,23 +64,23 @@ def stock_rows(guide: Guide, used: Uses, page: str) -> tuple[StockRow, ...]:
     )
 
 
-def source_text(thing: Thing, used: Uses) -> str:
-    """Where a part comes from: bought, made by the teacher, made in a step."""
-    if thing.words.get("source"):
-        return thing.words["source"]
-    first = used[thing.id][0]
+def source_text(thing: Thing, made: Mapping[str, Numbered]) -> str:
+    """Where a part comes from: bought, made in a step or in the preparation."""
+    first = made.get(thing.id)
+    if thing.words.get("source") or first is None:
+        return thing.words.get("source", "")
     where = "step" if first.number.isdigit() else "preparation"
     return f"made in {where} {first.number}"
 
 
-def part_rows(guide: Guide, used: Uses, page: str) -> tuple[PartRow, ...]:
+def part_rows(guide: Guide, used: Uses, page: str, made: Mapping[str, Numbered]) -> tuple[PartRow, ...]:
     """Parts that this route makes or uses."""
     return tuple(
         PartRow(
             name=thing.name,
             count=str(thing.count),
             size=size_text(thing, units_of(guide)),
-            source=source_text(thing, used),
+            source=source_text(thing, made),
             steps=step_links(used[thing.id], page),
         )
         for thing in guide.things.values()
@@ -135,12 +135,12 @@ def gear_rows(guide: Guide, used: Uses, page: str, counts: Mapping[str, str]) ->
     )
 
 
-def materials_view(guide: Guide, used: Uses, page: str) -> MaterialsView:
-    """What one builder needs on a route."""
+def materials_view(guide: Guide, used: Uses, page: str, made: Mapping[str, Numbered]) -> MaterialsView:
+    """What one builder needs on a route. `made` is the step that makes each part, by its id."""
     return MaterialsView(
         scale="for one builder",
         materials=stock_rows(guide, used, page),
-        parts=part_rows(guide, used, page),
+        parts=part_rows(guide, used, page, made),
         tools=tool_groups(guide, used, page, {}),
         gear=gear_rows(guide, used, page, {}),
     )

@@ -30,7 +30,7 @@ class CheckRow(View, frozen=True, kw_only=True):
     """A check as the report and the index list it."""
 
     id: str
-    title: str
+    title: Markup
     href: str
     severity_word: str
     found: str = ""

@@ -6,6 +6,7 @@ from collections.abc import Iterable, Sequence
 
 from builder.findings import Finding, Severity, Sources
 from builder.pages.contexts import Fact
+from builder.pages.prose import line
 from builder.pages.reference import CheckRow, FindingView, ReportView
 from builder.pages.website import way
 
@@ -98,7 +99,7 @@ def report(
         checked=tuple(
             CheckRow(
                 id=check,
-                title=title,
+                title=line(title),
                 href=way(check_path(check), page),
                 severity_word=WORD[severity],
                 found=f"found {found.count(check)} times"

@@ -56,7 +56,8 @@ class StepWriter:
             pictures=tuple(pictures),
             lines=tuple(self.lines(numbered)),
             parts=self.used(step, ("part", "assembly")),
-            tools=self.used(step, ("tool", "material")),
+            materials=self.used(step, ("material",)),
+            tools=self.used(step, ("tool",)),
         )
 
     def lines(self, numbered: Numbered) -> list[Line]:

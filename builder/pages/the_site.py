@@ -188,10 +188,9 @@ def find_page(books: Iterable[Book]) -> WebPage:
             listed = way(route_path(guide, chapter.route, "materials"), FIND)
             for numbered in chapter.steps:
                 text = chapter.telling.title(numbered.step)
-                name = f"{guide.title}, {chapter.name}" if chapter.name else guide.title
-                where = Link(text=name, href=way(numbered.path, FIND))
-                entry = FindEntry(text=text, kind=f"step {numbered.number}", where=where)
-                found.setdefault((text.lower(), guide.id, chapter.id), entry)
+                where = Link(text=guide.title, href=way(numbered.path, FIND))
+                entry = FindEntry(text=text, kind="step", where=where)
+                found.setdefault((text.lower(), guide.id, "step"), entry)
             for thing in guide.things.values():
                 if thing.sort in ("part", "tool", "material") and not thing.blank_of:
                     entry = FindEntry(

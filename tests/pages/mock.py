@@ -402,7 +402,7 @@ REPORT = r.ReportView(
     checked=(
         r.CheckRow(
             id="zone-sum",
-            title="Zones sum to the length",
+            title=Markup("Zones sum to the length"),
             href="zone-sum.html",
             severity_word="error",
             found="1 found",
