@@ -32,7 +32,9 @@ def find(look: Look) -> Iterator[Finding]:
         found = commands(plain)
         if found and not warnings(plain, hazards_in(book)):
             place = place_in(text.prose, found[0].start, len(found[0].text))
-            yield CHECK.finding(place, f'the {text.kind} tells the builder to do something: "{found[0].text} ..."')
+            yield CHECK.finding(
+                place, f'the {text.kind} tells the builder to do something: "{found[0].text} ..."'
+            )
 
 
 CHECK = Check(

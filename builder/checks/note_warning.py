@@ -8,7 +8,8 @@ Bad:
     - note: Be careful, the blade is sharp.
 
 Good:
-    cautions: [{level: warning, hazard: The blade is sharp., consequence: It cuts you., avoidance: Cut away from you.}]
+    cautions:
+      - {level: warning, hazard: The blade is sharp., consequence: It cuts., avoidance: Cut away from you.}
 """
 
 from __future__ import annotations

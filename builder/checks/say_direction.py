@@ -6,10 +6,10 @@ action's own.
 Why: The builder would work at the wrong end, and the dry run would have passed.
 
 Bad:
-    - {insert: ring, into: tube, from: front, to: seat, say: "Push the {ring} into the {tube} from the rear end, {place}."}
+    - {insert: ring, into: tube, from: front, say: "Push the {ring} into the {tube} from the rear end."}
 
 Good:
-    - {insert: ring, into: tube, from: front, to: seat, say: "Push the {ring} into the {tube} from the front end, {place}."}
+    - {insert: ring, into: tube, from: front, say: "Push the {ring} into the {tube} from the front end."}
 """
 
 from __future__ import annotations
@@ -19,7 +19,8 @@ from collections.abc import Iterator
 from builder.checks.base import Check, Look
 from builder.findings import Finding, Severity
 from builder.guide.wording import Book
-from builder.guide.wording.saying import place_in, says_of, turned
+from builder.guide.wording.directions import turned
+from builder.guide.wording.saying import place_in, says_of
 
 
 def find(look: Look) -> Iterator[Finding]:

@@ -1,14 +1,14 @@
 """A writer's sentence leaves out what the builder must be told.
 
-What: A `say` refers to every field of its action that has to be told: what, where, with what, for what, how long.
+What: A `say` refers to every field of its action that has to be told: what, where, with what, how long.
 
 Why: The builder does only what the sentence says, and the dry run has counted on the rest.
 
 Bad:
-    - {attach: fin, onto: body, at: fin_root, hold: 3 min, say: "Press the {fin} onto the {body}, {place}."}
+    - {attach: fin, onto: body, at: root, hold: 3 min, say: "Press the {fin} on the {body} {at}."}
 
 Good:
-    - {attach: fin, onto: body, at: fin_root, hold: 3 min, say: "Press the {fin} onto the {body}, {place}, for {hold}."}
+    - {attach: fin, onto: body, at: root, hold: 3 min, say: "Press the {fin} on the {body} {at} for {hold}."}
 """
 
 from __future__ import annotations
@@ -19,7 +19,8 @@ from builder.checks.base import Check, Look
 from builder.findings import Finding, Severity
 from builder.guide.fields import Holds
 from builder.guide.wording import Book
-from builder.guide.wording.saying import Say, left_out, numbers_in, says_of, strangers, turned
+from builder.guide.wording.directions import turned
+from builder.guide.wording.saying import Say, left_out, numbers_in, says_of, strangers
 
 _NUMBERS = (Holds.NUMBER, Holds.COUNT, Holds.ANGLE, Holds.PLACE, Holds.PLACES)
 _ENDS = (Holds.TEXT, Holds.PLACE, Holds.PLACES, Holds.WORD)
@@ -33,7 +34,9 @@ def find(look: Look) -> Iterator[Finding]:
         if missing:
             told = " and ".join(f'"{name}"' for name in missing)
             refs = " and ".join(f"{{{name}}}" for name in missing)
-            yield CHECK.finding(say.prose.at, f"the sentence leaves out {told}", mend=f"Put {refs} into the sentence.")
+            yield CHECK.finding(
+                say.prose.at, f"the sentence leaves out {told}", mend=f"Put {refs} into the sentence."
+            )
 
 
 def _missing(book: Book, say: Say) -> list[str]:

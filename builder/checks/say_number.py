@@ -35,6 +35,6 @@ def find(look: Look) -> Iterator[Finding]:
 CHECK = Check(
     "say-number", Severity.ERROR, "guide",
     why="A number in words does not change when the model does, and then the page says two things.",
-    mend="Refer to it in single braces, as in {fin.count}, {body.length} or {hold}: the tool prints the number.",
+    mend="Refer to it in single braces, as in {fin.count} or {hold}: the tool prints the number.",
     find=find, source="guide format",
 )  # fmt: skip

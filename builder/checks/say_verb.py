@@ -1,14 +1,14 @@
 """A writer's sentence does something else than its action.
 
-What: A clause of a `say` begins with one of the words of its action's verb (glue: glue, run, put, spread ...).
+What: A clause of a `say` begins with one of the words of its action's verb (glue: glue, run, put, brush).
 
 Why: A sentence that cuts where the action glues tells the builder to do what the dry run has not seen.
 
 Bad:
-    - {glue: fin, edge: root, with: pva, for: body, say: "Sand the root edge of the {fin} with {with}, for the {for}."}
+    - {glue: fin, edge: root, with: pva, for: body, say: "Rub {with} off the root of the {fin}."}
 
 Good:
-    - {glue: fin, edge: root, with: pva, for: body, say: "Brush {with} along the root edge of the {fin}, for the {for}."}
+    - {glue: fin, edge: root, with: pva, for: body, say: "Brush {with} on the root of the {fin}."}
 """
 
 from __future__ import annotations

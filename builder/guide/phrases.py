@@ -7,12 +7,35 @@ row; what stands here is what fills their slots, and the sentences that no verb 
 from __future__ import annotations
 
 COUNTS = (
-    "no", "one", "two", "three", "four", "five", "six", "seven", "eight", "nine", "ten", "eleven", "twelve",
-)  # fmt: skip
+    "no",
+    "one",
+    "two",
+    "three",
+    "four",
+    "five",
+    "six",
+    "seven",
+    "eight",
+    "nine",
+    "ten",
+    "eleven",
+    "twelve",
+)
 ORDINALS = (
-    "", "first", "second", "third", "fourth", "fifth", "sixth", "seventh", "eighth", "ninth", "tenth",
-    "eleventh", "twelfth",
-)  # fmt: skip
+    "",
+    "first",
+    "second",
+    "third",
+    "fourth",
+    "fifth",
+    "sixth",
+    "seventh",
+    "eighth",
+    "ninth",
+    "tenth",
+    "eleventh",
+    "twelfth",
+)
 
 AND = " and "
 COMMA = ", "
@@ -22,7 +45,9 @@ WITH = " with "
 EVERYTHING = "everything"
 
 # Ends whose name is a noun by itself; the others take "end", or "edge" on a flat part.
-BARE_ENDS = frozenset(("foot", "tip", "base", "head", "top", "bottom", "start", "end", "middle", "shank", "rim"))
+BARE_ENDS = frozenset(
+    ("foot", "tip", "base", "head", "top", "bottom", "start", "end", "middle", "shank", "rim")
+)
 END_WORD = "{end} end"
 EDGE_WORD = "{end} edge"
 FACE_WORD = "{end} face"  # of a ring or a disc
@@ -30,17 +55,54 @@ FACES = {"under": "underside", "top": "top", "inside": "inside", "outside": "out
 SIDE_EDGE = "side"  # `edge: side`: one side of a round part
 
 # A zone is called by its name only where the name says a place: the others are told by their stations.
-PLACE_WORDS = frozenset((
-    "bay", "collar", "groove", "neck", "notch", "pocket", "recess", "room", "root", "seat", "shoulder", "sleeve",
-    "slot", "socket",
-))  # fmt: skip
+PLACE_WORDS = frozenset(
+    (
+        "bay",
+        "collar",
+        "groove",
+        "neck",
+        "notch",
+        "pocket",
+        "recess",
+        "room",
+        "root",
+        "seat",
+        "shoulder",
+        "sleeve",
+        "slot",
+        "socket",
+    )
+)
 
 # The last word of a mark's name that says by itself what is drawn.
 LINE_WORDS = frozenset(("line", "lines"))
-POINT_WORDS = frozenset((
-    "arrow", "arrows", "centre", "center", "centres", "centers", "corner", "corners", "cross", "crosses", "dot",
-    "dots", "hole", "holes", "mark", "marks", "middle", "point", "points", "spot", "spots", "tick", "ticks",
-))  # fmt: skip
+POINT_WORDS = frozenset(
+    (
+        "arrow",
+        "arrows",
+        "centre",
+        "center",
+        "centres",
+        "centers",
+        "corner",
+        "corners",
+        "cross",
+        "crosses",
+        "dot",
+        "dots",
+        "hole",
+        "holes",
+        "mark",
+        "marks",
+        "middle",
+        "point",
+        "points",
+        "spot",
+        "spots",
+        "tick",
+        "ticks",
+    )
+)
 
 PHRASES = {
     # numbers and places
@@ -202,7 +264,7 @@ PHRASES = {
     "lead round step": "for each of {parts}, spaced evenly round {host} (every {angles}):",
     "lead corners": "for each of {parts}, at the {corners} of {host} in turn:",
     "lead spots": "for each of {parts}, on {spots} in turn:",
-}  # fmt: skip
+}
 
 # A word of the verb that the tool's kind brings: a rod is sawn, a sheet is punched.
 BY_TOOL = {("cut", "saw"): "saw", ("cut", "power saw"): "saw", ("drill", "hole punch"): "punch"}

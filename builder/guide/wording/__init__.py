@@ -1,8 +1,8 @@
 """Sentences from actions: the tool words every action, a writer's own `say` is told with its references.
 
 Pure functions of an action and its guide. The facts of a sentence come from the model; what only the dry
-run knows (the minutes of a wait, where a part will come to sit) is handed in. Wherever a guide is asked for, a
-`Book` of it serves too, and is quicker for many actions.
+run knows (the minutes of a wait, where a part will come to sit) is handed in. Wherever a guide is asked for,
+a `Book` of it serves too, and is quicker for many actions.
 """
 
 from __future__ import annotations
@@ -16,7 +16,18 @@ from builder.guide.wording.desk import Book, Desk, Known
 from builder.guide.wording.joining import attach, do, remove, screw, seat, tape, tie, verify, wait
 from builder.guide.wording.making import cut, drill, fold, glue, mark, paint, roll, sand
 from builder.guide.wording.nouns import all_of, listed, plural_name, the
-from builder.guide.wording.pieces import NUMBER, Piece, Sentence, Words, capital, closed, fill, plain, slots_of, tidy
+from builder.guide.wording.pieces import (
+    NUMBER,
+    Piece,
+    Sentence,
+    Words,
+    capital,
+    closed,
+    fill,
+    plain,
+    slots_of,
+    tidy,
+)
 from builder.guide.wording.places import where
 from builder.guide.wording.prose import inner
 from builder.guide.wording.told import Told
@@ -24,14 +35,34 @@ from builder.quantities.show import show_number
 from builder.quantities.values import number
 
 _TELLERS = {
-    "attach": attach, "cut": cut, "do": do, "drill": drill, "fold": fold, "glue": glue, "mark": mark,
-    "paint": paint, "remove": remove, "roll": roll, "sand": sand, "screw": screw, "seat": seat, "tape": tape,
-    "tie": tie, "verify": verify,
-}  # fmt: skip
+    "attach": attach,
+    "cut": cut,
+    "do": do,
+    "drill": drill,
+    "fold": fold,
+    "glue": glue,
+    "mark": mark,
+    "paint": paint,
+    "remove": remove,
+    "roll": roll,
+    "sand": sand,
+    "screw": screw,
+    "seat": seat,
+    "tape": tape,
+    "tie": tie,
+    "verify": verify,
+}
 
 
-def sentence(action: Action, guide: Guide | Book, copy: int | None = None, *, wait: Fraction | None = None,
-             glues: Sequence[str] = (), known: Mapping[str, Known] | None = None) -> Sentence:  # fmt: skip
+def sentence(
+    action: Action,
+    guide: Guide | Book,
+    copy: int | None = None,
+    *,
+    wait: Fraction | None = None,
+    glues: Sequence[str] = (),
+    known: Mapping[str, Known] | None = None,
+) -> Sentence:
     """What a page prints for an action: the writer's own `say`, else the tool's words.
 
     `copy` names one copy of a repeat's part ("fin 2"; without it "the fin"). `wait` is the wait's length in
@@ -43,8 +74,15 @@ def sentence(action: Action, guide: Guide | Book, copy: int | None = None, *, wa
     return generated(action, guide, copy, wait=wait, glues=glues, known=known)
 
 
-def generated(action: Action, guide: Guide | Book, copy: int | None = None, *, wait: Fraction | None = None,
-              glues: Sequence[str] = (), known: Mapping[str, Known] | None = None) -> Sentence:  # fmt: skip
+def generated(
+    action: Action,
+    guide: Guide | Book,
+    copy: int | None = None,
+    *,
+    wait: Fraction | None = None,
+    glues: Sequence[str] = (),
+    known: Mapping[str, Known] | None = None,
+) -> Sentence:
     """The tool's own words for an action, whether or not its writer has others. See `sentence`."""
     desk = Desk(guide, action, copy, known)
     told = _told(desk, action, wait, glues)
@@ -59,7 +97,7 @@ def generated(action: Action, guide: Guide | Book, copy: int | None = None, *, w
     out = list(closed(words))
     for more in told.after:
         out += [Piece(" "), *closed(more)]
-    return Sentence(tidy(out))
+    return Sentence(tuple(out))
 
 
 def _told(desk: Desk, action: Action, seconds: Fraction | None, glues: Sequence[str]) -> Told:
@@ -85,19 +123,22 @@ def lead(repeat: Repeat, guide: Guide | Book) -> Sentence:
         return Sentence(closed(desk.say("lead spots", parts=parts, spots=told)))
     around = desk.thing(repeat.around)
     if around is not None:
-        host = the(desk, Ref(around.id, repeat.at))
-        n = desk.number_of(repeat.of)
-        step = Fraction(360, max(n, 1))
-        if n > 8 or step.denominator != 1:
-            every = plain(f"{show_number(number(step))} deg")
-            return Sentence(closed(desk.say("lead round step", parts=parts, host=host, angles=every)))
-        angles = listed([(Piece(str(int(step * i)), NUMBER),) for i in range(n)])
-        return Sentence(closed(desk.say("lead round", parts=parts, host=host, angles=(*angles, Piece(" deg")))))
+        return Sentence(closed(_lead_round(desk, repeat, parts, the(desk, Ref(around.id, repeat.at)))))
     head, _, what = repeat.around.partition(" ")
     if what and desk.thing(head) is not None:
-        host = the(desk, Ref(head, repeat.at))
-        return Sentence(closed(desk.say("lead corners", parts=parts, host=host, corners=plain(what))))
+        whole = the(desk, Ref(head, repeat.at))
+        return Sentence(closed(desk.say("lead corners", parts=parts, host=whole, corners=plain(what))))
     return Sentence(closed(desk.say("lead", parts=parts)))
+
+
+def _lead_round(desk: Desk, repeat: Repeat, parts: Words, host: Words) -> Words:
+    n = desk.number_of(repeat.of)
+    step = Fraction(360, max(n, 1))
+    if n > 8 or step.denominator != 1:
+        every = plain(f"{show_number(number(step))} deg")
+        return desk.say("lead round step", parts=parts, host=host, angles=every)
+    angles = listed([(Piece(str(int(step * i)), NUMBER),) for i in range(n)])
+    return desk.say("lead round", parts=parts, host=host, angles=(*angles, Piece(" deg")))
 
 
 def _host_of_repeat(guide: Guide, repeat: Repeat) -> Thing | None:
@@ -109,7 +150,8 @@ def _host_of_repeat(guide: Guide, repeat: Repeat) -> Thing | None:
 
 
 def _place_field(repeat: Repeat) -> str:
-    return next((f for a in repeat.actions for f in ("under", "top", "inside", "outside") if f in a.fields), "at")
+    sides = ("under", "top", "inside", "outside")
+    return next((f for a in repeat.actions for f in sides if f in a.fields), "at")
 
 
 def title(step: Step, guide: Guide | Book) -> Sentence:
@@ -117,7 +159,9 @@ def title(step: Step, guide: Guide | Book) -> Sentence:
     return Sentence(capital(tidy(inner(Desk(guide), step.title))))
 
 
-def render(prose: Prose, guide: Guide | Book, action: Action | None = None, copy: int | None = None) -> Sentence:
+def render(
+    prose: Prose, guide: Guide | Book, action: Action | None = None, copy: int | None = None
+) -> Sentence:
     """A writer's text with its references told: names without an article, values in both units.
 
     With an action its own fields may be named (`{with}`, `{place}`). A reference that nothing is known
@@ -161,6 +205,17 @@ def _reference(action: Action, key: str) -> str:
 
 
 __all__ = (
-    "Book", "Known", "Piece", "Sentence", "Words", "generated", "lead", "name_of", "otherwise", "render", "sentence",
-    "skeleton", "title",
-)  # fmt: skip
+    "Book",
+    "Known",
+    "Piece",
+    "Sentence",
+    "Words",
+    "generated",
+    "lead",
+    "name_of",
+    "otherwise",
+    "render",
+    "sentence",
+    "skeleton",
+    "title",
+)

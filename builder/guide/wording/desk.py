@@ -6,8 +6,10 @@ from collections.abc import Iterator, Mapping
 from fractions import Fraction
 from typing import NamedTuple
 
+import msgspec
+
 from builder.guide.model import Action, Guide, Ref, Repeat, Spot, Step, Thing
-from builder.guide.phrases import PHRASES
+from builder.guide.phrases import LINE_WORDS, PHRASES, POINT_WORDS
 from builder.guide.wording.pieces import NUMBER, Piece, Words, fill
 from builder.quantities.show import Units, tell
 from builder.quantities.values import Quantity
@@ -23,7 +25,7 @@ class Known(NamedTuple):
     end: str
 
 
-class Mark(NamedTuple):
+class Mark(msgspec.Struct, frozen=True):
     """A mark of the guide: the action that draws it, and how many there are."""
 
     action: Action
@@ -41,7 +43,7 @@ class Put(NamedTuple):
 class Book:
     """A guide with its steps, repeats and marks looked up once, for whoever words many actions of it."""
 
-    __slots__ = ("actions", "guide", "marks", "order", "repeats", "steps", "units")
+    __slots__ = ("actions", "guide", "marks", "order", "repeats", "steps", "units", "_names", "_numbered")
 
     def __init__(self, guide: Guide) -> None:
         self.guide = guide
@@ -52,6 +54,8 @@ class Book:
         self.actions: list[tuple[Action, Repeat | None]] = []
         self.order: dict[str, int] = {}
         self.marks: dict[str, Mark] = {}
+        self._names: tuple[str, ...] | None = None
+        self._numbered: tuple[str, ...] | None = None
         for step in guide.every_step():
             self.steps[step.id] = step
             for entry in step.actions:
@@ -69,6 +73,32 @@ class Book:
         if name:
             self.marks.setdefault(name, self._mark(action))
 
+    @property
+    def all_names(self) -> tuple[str, ...]:
+        """Names of more than one word that a text may hold, in small letters: things, marks, zones ..."""
+        if self._names is None:
+            found = [thing.name.lower() for thing in self.guide.things.values()]
+            found += [zone.name for t in self.guide.things.values() for c in t.chains for zone in c.zones]
+            found += [hole.name for thing in self.guide.things.values() for hole in thing.holes]
+            found += [name for choice in self.guide.choices.values() for name in choice.options.values()]
+            found += [stage.name.lower() for stage in self.guide.stages]
+            found += [self.guide.title.lower(), *self.marks]
+            self._names = tuple(dict.fromkeys(n for f in found if " " in (n := f.replace("_", " "))))
+        return self._names
+
+    @property
+    def names(self) -> tuple[str, ...]:
+        """The names that hold a figure or a counting word."""
+        if self._numbered is None:
+            from builder.trade.words import NUMBER_WORDS
+
+            def numbered(name: str) -> bool:
+                words = name.replace("-", " ").split()
+                return any(c.isdigit() for c in name) or not NUMBER_WORDS.keys().isdisjoint(words)
+
+            self._numbered = tuple(name for name in self.all_names if numbered(name))
+        return self._numbered
+
     def _mark(self, action: Action) -> Mark:
         angle = action.angle("angle")
         along = self.marks.get(action.word("along"))
@@ -84,8 +114,13 @@ class Desk:
 
     __slots__ = ("action", "book", "copy", "guide", "known", "marks", "repeat", "step", "units")
 
-    def __init__(self, guide: Guide | Book, action: Action | None = None, copy: int | None = None,
-                 known: Mapping[str, Known] | None = None) -> None:  # fmt: skip
+    def __init__(
+        self,
+        guide: Guide | Book,
+        action: Action | None = None,
+        copy: int | None = None,
+        known: Mapping[str, Known] | None = None,
+    ) -> None:
         self.book = guide if isinstance(guide, Book) else Book(guide)
         self.guide = self.book.guide
         self.units = self.book.units
@@ -199,8 +234,6 @@ _WAYS = {
 
 def shape_of_mark(action: Action) -> str:
     """What is drawn: a line round or across, a line along, or a point."""
-    from builder.guide.phrases import LINE_WORDS, POINT_WORDS
-
     if action.yes("around"):
         return "round"
     if action.yes("across"):

@@ -1,4 +1,4 @@
-"""The sentences of joining and of what comes between: insert, attach, screw, tie, tape, remove, wait, verify."""
+"""The sentences of joining and what comes between: insert, attach, screw, tie, tape, remove, wait, verify."""
 
 from __future__ import annotations
 
@@ -14,6 +14,7 @@ from builder.guide.wording.nouns import (
     all_of,
     bare,
     end_bare,
+    from_the,
     how_many,
     listed,
     spaced,
@@ -46,7 +47,7 @@ def seat(desk: Desk, a: Action) -> Told:
         slots["over" if over else "into"] = desk.say(key, host=all_of(desk, hosts))
     end = a.word("from")
     if end:
-        slots["from"] = desk.say("from end", end=the_end(host, end))
+        slots["from"] = desk.say("from end", end=from_the(host, end))
     holes = _holes(thing, a.words("through"))
     way = [_way(desk, name) for name in a.words("through") if name not in holes]
     if way:
@@ -144,7 +145,11 @@ def screw(desk: Desk, a: Action) -> Told:
     """A screw goes into a hole."""
     refs, into = a.refs("what"), a.ref("into")
     what = all_of(desk, refs)
-    slots = {"what": what, "at": places_of(desk, a, host_thing(desk, into)), "with": with_tools(desk, a.refs("with"))}
+    slots = {
+        "what": what,
+        "at": places_of(desk, a, host_thing(desk, into)),
+        "with": with_tools(desk, a.refs("with")),
+    }
     if into is not None:
         slots["into"] = desk.say("into", host=the(desk, into))
     again = any(piece.text.startswith(SCREW_AGAIN[0]) for piece in what if piece.kind == NAME)
@@ -188,7 +193,9 @@ def remove(desk: Desk, a: Action) -> Told:
         slots["from"] = desk.say(key, host=the(desk, host))
     end = a.word("towards")
     if end:
-        slots["towards"] = desk.say("over end" if way == "on" else "towards", end=the_end(host_thing(desk, host), end))
+        slots["towards"] = desk.say(
+            "over end" if way == "on" else "towards", end=the_end(host_thing(desk, host), end)
+        )
     if a.word("before") == "set":
         slots["before"] = desk.say("before set")
     return Told(slots)
@@ -246,7 +253,9 @@ def verify(desk: Desk, a: Action) -> Told:
         put = desk.put(refs[0].id) if refs else None
         on = {"host": the(desk, put.host)} if put is not None else {}
         told = value(desk, angle.value)
-        said = desk.say("stands at to" if on else "stands at", stands=plain(agree("stands", s)), angle=told, **on)
+        said = desk.say(
+            "stands at to" if on else "stands at", stands=plain(agree("stands", s)), angle=told, **on
+        )
         slots["angle"] = (*said, *_give(desk, angle.value))
     if a.ref("turns_in") is not None:
         slots["turns_in"] = desk.say("turns in", turns=plain(agree("turns", s)), host=host)

@@ -19,7 +19,6 @@ from builder.guide.wording.nouns import (
     spaced,
     stuff,
     the,
-    the_end,
     the_mark,
 )
 from builder.guide.wording.pieces import NAME, NUMBER, Piece, Words, plain, text_of
@@ -56,8 +55,16 @@ def cut(desk: Desk, a: Action) -> Told:
     sizes = a.sizes("leaves")
     after: tuple[Words, ...] = ()
     if sizes is not None:
-        after = (desk.say("leaves", sizes=listed([_size(desk, s) for s in sizes], long=any(isinstance(s, SizeValue) for s in sizes))) if sizes
-                 else desk.say("leaves nothing"),)  # fmt: skip
+        after = (
+            desk.say(
+                "leaves",
+                sizes=listed(
+                    [_size(desk, s) for s in sizes], long=any(isinstance(s, SizeValue) for s in sizes)
+                ),
+            )
+            if sizes
+            else desk.say("leaves nothing"),
+        )
     return Told(slots, verb=verb, before=_for_each(desk, refs), after=after)
 
 
@@ -146,8 +153,17 @@ def drill(desk: Desk, a: Action) -> Told:
     # "through" speaks of the depth; a length is deep
     slots: dict[str, Words] = {"with": with_tools(desk, a.refs("with"))}
     through = "through" if depth == "through" else ""
-    parts = {"host": hosts, "size": value(desk, size) if size is not None else (), "depth": _depth(desk, depth)}
-    holes = [h for s in spots for h in (thing.holes if thing is not None else ()) if s.names and h.name == s.names[0]]
+    parts = {
+        "host": hosts,
+        "size": value(desk, size) if size is not None else (),
+        "depth": _depth(desk, depth),
+    }
+    holes = [
+        h
+        for s in spots
+        for h in (thing.holes if thing is not None else ())
+        if s.names and h.name == s.names[0]
+    ]
     if len(spots) > 1:
         n = count_word(len(spots))
         slots["what"] = desk.say(f"holes {through}".strip(), n=plain(n), **parts)
@@ -223,7 +239,11 @@ def roll(desk: Desk, a: Action) -> Told:
     materials = [r for r in a.refs("with") if desk.material_of(r) is not None]
     tools = [r for r in a.refs("with") if desk.material_of(r) is None]
     glue = desk.say("roll glue", glue=listed([stuff(desk, r) for r in materials])) if materials else ()
-    slots["with"] = (*glue, *((Piece(" "),) if tools and glue else ()), *(with_tools(desk, tools) if tools else ()))
+    slots["with"] = (
+        *glue,
+        *((Piece(" "),) if tools and glue else ()),
+        *(with_tools(desk, tools) if tools else ()),
+    )
     if turn is not None and turn.base is not None and turn.base > 1:
         nth = (Piece(ordinal(int(turn.base)), NUMBER, turn.path),)
         slots["from_turn"] = desk.say("from turn" if glue else "from turn alone", ordinal=nth)
@@ -257,8 +277,10 @@ def mark(desk: Desk, a: Action) -> Told:
     along = a.word("along")
     if along:
         known = along in desk.marks
-        slots["along"] = desk.say("through marks" if known and desk.marks[along].shape == "point" else "along mark",
-                                  marks=_marks_plain(desk, along))  # fmt: skip
+        slots["along"] = desk.say(
+            "through marks" if known and desk.marks[along].shape == "point" else "along mark",
+            marks=_marks_plain(desk, along),
+        )
     template = a.ref("from")
     if template is not None:
         slots["from"] = desk.say("by template", template=the(desk, template))
@@ -332,8 +354,15 @@ def _surface(desk: Desk, a: Action, things: Words, host: Thing | None) -> Words:
     if edge == "side":
         return desk.say("along side", edge=desk.say("edge one side"), host=things)
     if edge or face:
-        name = plain(FACES[face] + (" face" if face in ("inside", "outside") else "")) if face in FACES else plain(
-            end_bare(host, edge) if edge and host is not None and host.form == "slab" else edge or end_bare(host, face))  # fmt: skip
+        name = (
+            plain(FACES[face] + (" face" if face in ("inside", "outside") else ""))
+            if face in FACES
+            else plain(
+                end_bare(host, edge)
+                if edge and host is not None and host.form == "slab"
+                else edge or end_bare(host, face)
+            )
+        )
         return desk.say("on", host=desk.say("of", part=(Piece(THE), *name), whole=things))
     field, _ = first_spot(a)
     if field == "inside":
@@ -357,5 +386,3 @@ def paint(desk: Desk, a: Action) -> Told:
     kept = a.refs("not")
     after = (desk.say("keep bare", things=all_of(desk, kept)),) if kept else ()
     return Told(slots, after=after)
-
-

@@ -15,8 +15,8 @@ from builder.guide.phrases import (
     EDGE_WORD,
     END_WORD,
     EVERYTHING,
-    FACES,
     FACE_WORD,
+    FACES,
     LINE_WORDS,
     ORDINALS,
     POINT_WORDS,
@@ -88,8 +88,11 @@ def bare(desk: Desk, ref: Ref, *, one: bool = False) -> Words:
     if ref.id == "all":
         return plain(EVERYTHING)
     if ref.part:
-        return desk.say("of", part=(Piece(spaced(ref.part), NAME, ref.text),),
-                        whole=the(desk, Ref(ref.id, ref.at, ref.copies)))  # fmt: skip
+        return desk.say(
+            "of",
+            part=(Piece(spaced(ref.part), NAME, ref.text),),
+            whole=the(desk, Ref(ref.id, ref.at, ref.copies)),
+        )
     thing = desk.thing(ref.id)
     name = thing.name if thing is not None else spaced(ref.id)
     if ref.copies:
@@ -137,7 +140,7 @@ def new(desk: Desk, ref: Ref) -> Words:
 
 
 def stuff(desk: Desk, ref: Ref) -> Words:
-    """What is used: glue, paint and tape without an article, a piece of a set with "a", all else with "the"."""
+    """What is used: glue, paint and tape without an article, one of a set with "a", all else with "the"."""
     thing = desk.thing(ref.id)
     if thing is not None and thing.sort == "material" and thing.form in UNCOUNTED:
         return bare(desk, ref)
@@ -180,6 +183,11 @@ def end_bare(thing: Thing | None, end: str) -> str:
     if end in FACES:
         return FACES[end]
     return END_WORD.format(end=spaced(end))
+
+
+def from_the(thing: Thing | None, end: str) -> Words:
+    """ "the rear end", as a way in; of a ring just "the rear"."""
+    return plain(THE + end) if thing is not None and thing.form in ("ring", "disc") else the_end(thing, end)
 
 
 def the_end(thing: Thing | None, end: str) -> Words:

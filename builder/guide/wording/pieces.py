@@ -60,35 +60,41 @@ def slots_of(template: str) -> list[str]:
 
 def tidy(words: Iterable[Piece]) -> Words:
     """The same words with single spaces, none before a comma, and neighbouring plain pieces joined."""
+    joined: list[Piece] = []
+    for piece in words:
+        if piece.kind == TEXT and joined and joined[-1].kind == TEXT:
+            joined[-1] = Piece(joined[-1].text + piece.text)
+        elif piece.text:
+            joined.append(piece)
     out: list[Piece] = []
     last = " "  # the last character so far
-    for piece in words:
+    for piece in joined:
         text = piece.text
         if piece.kind == TEXT:
-            while "  " in text:
-                text = text.replace("  ", " ")
-            text = text.replace(" ,", ",").replace(",,", ",").replace(" :", ":").replace(",:", ":")
-        if last == " ":
-            text = text.lstrip(" ")
-        if not text:
-            continue
-        if text[0] in ",.:" and out and out[-1].kind == TEXT:
-            shorter = out[-1].text.rstrip(" ")
-            if text[0] in ".:" or shorter.endswith(","):
-                shorter = shorter.rstrip(",")
-            out[-1] = Piece(shorter)
-            if not shorter:
-                out.pop()
-        if piece.kind == TEXT and out and out[-1].kind == TEXT:
-            out[-1] = Piece(out[-1].text + text)
-        else:
-            out.append(Piece(text, piece.kind, piece.of))
-        last = text[-1]
-    while out and out[-1].kind == TEXT and not out[-1].text.strip(" ,"):
+            text = _cleaned(text)
+            if last == " ":
+                text = text.lstrip(" ")
+        if text:
+            out.append(piece if text == piece.text else Piece(text))
+            last = text[-1]
+    while out and out[-1].kind == TEXT:
+        shorter = out[-1].text.rstrip(" ,")
+        if shorter == out[-1].text:
+            break
         out.pop()
-    if out and out[-1].kind == TEXT:
-        out[-1] = Piece(out[-1].text.rstrip(" ,"))
+        if shorter:
+            out.append(Piece(shorter))
     return tuple(out)
+
+
+def _cleaned(text: str) -> str:
+    while "  " in text:
+        text = text.replace("  ", " ")
+    if "," in text or "." in text or ":" in text:
+        for wrong, right in ((" ,", ","), (",,", ","), (" .", "."), (",.", "."), (" :", ":"), (",:", ":")):
+            if wrong in text:
+                text = text.replace(wrong, right)
+    return text
 
 
 def capital(words: Words) -> Words:

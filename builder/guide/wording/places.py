@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
+
 import msgspec
 
 from builder.guide.model import Chain, Ref, Spot, Thing, Value
@@ -49,24 +51,33 @@ class Stretch(msgspec.Struct, frozen=True):
 
 
 def stretch_in(thing: Thing, chain: Chain, name: str) -> Stretch:
-    """A zone as a stretch from the origin of its chain."""
-    lo: Quantity | None = None
-    unknown = False
-    steps = 0
-    typed = True
-    for zone in chain.zones:
-        length = zone.length.quantity
-        if zone.name == name:
-            last = zone is chain.zones[-1]
-            hi = length if lo is None and not steps else lo + length if lo is not None and length is not None else None
-            known_lo, known_hi = (None if unknown else lo), (None if unknown or length is None else hi)
-            return Stretch(thing, name, chain.origin, known_lo, known_hi, steps == 1 and typed,
-                           steps == 0 and zone.length.typed, steps == 0, last)  # fmt: skip
-        unknown = unknown or length is None
-        typed = typed and zone.length.typed
-        lo = length if lo is None else lo + length if length is not None else lo
-        steps += 1
-    raise KeyError(name)
+    """A zone as a stretch from the origin of its chain. Errors: KeyError if the chain has no such zone."""
+    i = next((i for i, zone in enumerate(chain.zones) if zone.name == name), None)
+    if i is None:
+        raise KeyError(name)
+    before, own = chain.zones[:i], chain.zones[i].length
+    lo = _sum([zone.length.quantity for zone in before])
+    return Stretch(
+        thing,
+        name,
+        chain.origin,
+        lo,
+        _sum([*(zone.length.quantity for zone in before), own.quantity]),
+        lo_typed=i == 1 and before[0].length.typed,
+        hi_typed=i == 0 and own.typed,
+        first=i == 0,
+        last=i == len(chain.zones) - 1,
+    )
+
+
+def _sum(lengths: Sequence[Quantity | None]) -> Quantity | None:
+    """The sum; None where nothing is summed or something is unknown."""
+    total: Quantity | None = None
+    for length in lengths:
+        if length is None:
+            return None
+        total = length if total is None else total + length
+    return total
 
 
 def find_stretch(thing: Thing | None, name: str, side: str) -> Stretch | None:
@@ -162,6 +173,7 @@ def where(desk: Desk, spot: Spot, host: Thing | None, field: str = "at", part: R
 
 def _named(desk: Desk, name: str, host: Thing | None, side: str, part: Ref | None) -> Where:
     stretch = find_stretch(host, name, side)
+    noun: Words
     if stretch is not None:
         noun = (Piece(THE), Piece(spaced(name), NAME, stretch.path))
         return Where(told_stretch(desk, stretch), noun if good_name(name) else ())
@@ -187,7 +199,11 @@ def _end_or_thing(desk: Desk, host: Thing | None, name: str) -> Words:
     if name in desk.marks:
         return the_mark(desk, name)
     if name in ENDS or name in edges or name in FACES or host is not None:
-        return the_end(host, name) if name in ENDS or name in edges or name in FACES else plain(THE + spaced(name))
+        return (
+            the_end(host, name)
+            if name in ENDS or name in edges or name in FACES
+            else plain(THE + spaced(name))
+        )
     return plain(THE + spaced(name))
 
 
@@ -211,7 +227,11 @@ def _its(desk: Desk, kind: str, part: Ref | None) -> Where:
     lines = bool(marks) and all(m is not None and m.shape != "point" for m in marks)
     word = "line" if lines else "mark" if marks and all(m is not None for m in marks) else "place"
     own = repeat is None or (part is not None and part.id == repeat.of.id)
-    noun = desk.say(f"its {word}") if own or repeat is None else desk.say(f"part {word}", part=the(desk, repeat.of))
+    noun = (
+        desk.say(f"its {word}")
+        if own or repeat is None
+        else desk.say(f"part {word}", part=the(desk, repeat.of))
+    )
     return Where(desk.say("along" if lines else "at", place=noun), noun, loose=False)
 
 
@@ -277,7 +297,9 @@ def until(desk: Desk, spot: Spot, host: Thing | None, mover: Mover) -> Words:
             return _until_mark(desk, name, mover, it, n)
     if spot.kind == "meets" and name == mover.from_end:
         return desk.say("as far", it=it)
-    place = where(desk, spot, host, "inside" if not mover.over else "outside", mover.refs[0] if mover.refs else None)
+    place = where(
+        desk, spot, host, "inside" if not mover.over else "outside", mover.refs[0] if mover.refs else None
+    )
     if spot.kind in ("meets", "its mark", "corner") and place.noun:
         return desk.say("until meets", it=it, meets=plain(agree("meets", n)), place=place.noun)
     if spot.kind == "stretch":
@@ -341,7 +363,11 @@ def mark_origin(desk: Desk, name: str) -> str:
     for field in ("at", "inside", "top", "under"):
         for spot in mark.action.spots(field):
             if spot.kind in ("named", "start", "end") and spot.names:
-                chain = thing.chain_of(spot.names[0], "inside" if field == "inside" else "outside") if thing else None
+                chain = (
+                    thing.chain_of(spot.names[0], "inside" if field == "inside" else "outside")
+                    if thing
+                    else None
+                )
                 if chain is not None:
                     return chain.origin
             if spot.kind in ("from", "stretch", "flush") and spot.names:

@@ -6,11 +6,11 @@ import re
 
 from builder.guide.model import Action, Angle, Prose, Ref, Spot, Value
 from builder.guide.phrases import FACES, WAITS
-from builder.guide.wording.desk import PLACE_FIELDS, Desk, first_spot
+from builder.guide.wording.desk import Desk, first_spot
 from builder.guide.wording.making import angle_after
 from builder.guide.wording.nouns import bare, count_word, end_bare, listed, mark_name, ordinal, spaced
 from builder.guide.wording.pieces import NAME, NUMBER, Piece, Words, plain
-from builder.guide.wording.places import find_stretch, told_stretch, value, where
+from builder.guide.wording.places import Where, find_stretch, value, where
 from builder.guide.wording.told import host_thing
 from builder.quantities.show import show_angle
 from builder.quantities.units import Dimension
@@ -19,16 +19,61 @@ from builder.trade.words import article
 
 _LAST_WORD = re.compile(r"([A-Za-z]+)\s*$")
 # After one of these a noun is wanted; after one of the second kind, a single thing.
-_PREPOSITIONS = frozenset((
-    "above", "across", "against", "along", "at", "behind", "below", "beside", "between", "beyond", "by", "fills",
-    "in", "inside", "into", "meet", "meets", "near", "of", "off", "on", "onto", "over", "past", "reach", "reaches",
-    "the", "its", "through", "to", "towards", "under", "until", "with",
-))  # fmt: skip
-_SINGLE = frozenset(("a", "an", "another", "each", "either", "every", "neither", "one", "per", "this", "that"))
+_PREPOSITIONS = frozenset(
+    (
+        "above",
+        "across",
+        "against",
+        "along",
+        "at",
+        "behind",
+        "below",
+        "beside",
+        "between",
+        "beyond",
+        "by",
+        "fills",
+        "in",
+        "inside",
+        "into",
+        "meet",
+        "meets",
+        "near",
+        "of",
+        "off",
+        "on",
+        "onto",
+        "over",
+        "past",
+        "reach",
+        "reaches",
+        "the",
+        "its",
+        "through",
+        "to",
+        "towards",
+        "under",
+        "until",
+        "with",
+    )
+)
+_SINGLE = frozenset(
+    ("a", "an", "another", "each", "either", "every", "neither", "one", "per", "this", "that")
+)
 # Numbers that keep their own fineness, since no ruler measures them.
-_OWN_FINENESS = frozenset((
-    "bore", "clear_way", "diameter", "inside", "outside", "over_seam", "play", "thickness", "wall",
-))  # fmt: skip
+_OWN_FINENESS = frozenset(
+    (
+        "bore",
+        "clear_way",
+        "diameter",
+        "inside",
+        "outside",
+        "over_seam",
+        "play",
+        "thickness",
+        "wall",
+    )
+)
 
 
 def inner(desk: Desk, prose: Prose) -> Words:
@@ -154,11 +199,22 @@ def _place(desk: Desk, a: Action, key: str, before: str) -> Words:
     side = "inside" if a.verb.kind == "seat" and a.refs("into") else key
     found = [where(desk, spot, host, side if key == "to" else key, part) for spot in a.spots(key)]
     if before in _PREPOSITIONS and all(w.noun for w in found):
-        nouns = [w.noun for w in found]
+        nouns = [_measured(w) for w in found]
         if before in ("the", "its") and len(nouns) == 1:
             return _without_article(nouns[0])
         return listed(nouns)
-    return listed([w.adverb for w in found])
+    marks = [
+        desk.say("to", host=w.noun) if a.verb.kind == "seat" and w.noun and not w.loose else w.adverb
+        for w in found
+    ]
+    return listed(marks)
+
+
+def _measured(w: Where) -> Words:
+    """A zone by its name is told with its stations too."""
+    if w.loose and w.noun and w.noun[-1].kind == NAME and "." in w.noun[-1].of:
+        return (*w.noun, Piece(", "), *w.adverb)
+    return w.noun
 
 
 def _without_article(noun: Words) -> Words:
@@ -204,9 +260,9 @@ def _as_named(desk: Desk, name: str) -> Ref | None:
 def _number(desk: Desk, v: Value, field: str) -> Words | None:
     if v.quantity is None:
         return None
-    if field == "count" or v.quantity.dimension is Dimension.COUNT:
-        if v.quantity.base.denominator == 1:
-            return (Piece(count_word(int(v.quantity.base)), NUMBER, v.path),)
+    counted = field == "count" or v.quantity.dimension is Dimension.COUNT
+    if counted and v.quantity.base.denominator == 1:
+        return (Piece(count_word(int(v.quantity.base)), NUMBER, v.path),)
     return desk.number(v.quantity, v.path, typed=v.typed or field in _OWN_FINENESS)
 
 
@@ -235,4 +291,4 @@ def _zone_words(desk: Desk, name: str) -> Words | None:
     return (Piece(spaced(name), NAME, stretch.path),)
 
 
-__all__ = ("field_of", "field_words", "host_of", "inner", "reference", "told_stretch")
+__all__ = ("field_of", "field_words", "host_of", "inner", "reference")

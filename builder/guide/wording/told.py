@@ -74,4 +74,3 @@ def fit_of(action: Action, it: Words) -> tuple[Words, ...]:
     """ "It should slide by hand."."""
     fit = action.word("fit")
     return (fill(FITS[fit], {"it": it}),) if fit in FITS else ()
-
