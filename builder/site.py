@@ -28,7 +28,11 @@ from builder.pages.website import SITE_NAME, WebPage, plain_frame
 log = get_plugin_logger(__name__)
 
 
-class KitwrightPlugin(BasePlugin[Config]):  # type: ignore[no-untyped-call]
+class NoSettings(Config):  # type: ignore[no-untyped-call]
+    """The plugin takes no settings: a guide says all that there is to say."""
+
+
+class KitwrightPlugin(BasePlugin[NoSettings]):  # type: ignore[no-untyped-call]
     """Guides in, pages out.
 
     MkDocs keeps this object for the life of `mkdocs serve`, so the last good book of each guide is here
@@ -47,7 +51,7 @@ class KitwrightPlugin(BasePlugin[Config]):  # type: ignore[no-untyped-call]
 
     def on_config(self, config: MkDocsConfig) -> MkDocsConfig:
         """A site that opens from a folder has no use for a sitemap, which would carry a date."""
-        config.theme.static_templates.discard("sitemap.xml")
+        config.theme.static_templates -= {"sitemap.xml"}
         return config
 
     def on_files(self, files: Files, *, config: MkDocsConfig) -> Files:
@@ -64,7 +68,7 @@ class KitwrightPlugin(BasePlugin[Config]):  # type: ignore[no-untyped-call]
             text = f"---\ntemplate: {page.template}\n---\n"
             files.append(File.generated(config, uri, content=text))
             self.pages[uri] = page
-        for file in [f for f in files if f.src_uri.startswith(("print/", "parts/"))]:
+        for file in [f for f in files if f.src_uri.startswith(("print/", "sitemap.xml"))]:
             files.remove(file)
         config.nav = list(self.pages)
         return files

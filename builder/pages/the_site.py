@@ -16,6 +16,7 @@ from builder.pages.checks import check_page, checks_index, manual_of
 from builder.pages.contexts import Fact, Frame, Link, TitleCell, View
 from builder.pages.manual import manual
 from builder.pages.overview import card, overview, science
+from builder.pages.pictures import Album
 from builder.pages.reference import FindEntry, FindView, HomeView
 from builder.pages.report import check_path, report, verdict
 from builder.pages.website import (
@@ -95,12 +96,13 @@ def guide_pages(book: Book, shown: Book | None) -> list[WebPage]:
 def chapter_pages(book: Book, chapter: Chapter, banner: str) -> list[WebPage]:
     """The pages of one route."""
     guide, route = book.guide, chapter.route
+    album = Album(guide, chapter.run, "../")
     row = [(stage.number, stage.stage.name, stage.page) for stage in chapter.stages]
     path = route_path(guide, route, "materials")
     pages = [_page(book, path, "materials.html", "Materials and tools", chapter,
                    view=materials(chapter, path), banner=banner)]  # fmt: skip
     for order, stage in enumerate(chapter.stages):
-        view = stage_view(chapter, stage)
+        view = stage_view(chapter, stage, album.of)
         before = row[order - 1] if order else None
         after = row[order + 1] if order + 1 < len(row) else None
         frame = guide_frame(
@@ -119,7 +121,7 @@ def chapter_pages(book: Book, chapter: Chapter, banner: str) -> list[WebPage]:
         )
     path = route_path(guide, route, "teacher")
     pages.append(_page(book, path, "teacher.html", "For the teacher", chapter,
-                       view=teacher_view(chapter, path), banner=banner))  # fmt: skip
+                       view=teacher_view(chapter, path, album.of), banner=banner))  # fmt: skip
     return pages
 
 

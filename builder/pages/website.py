@@ -54,7 +54,7 @@ def report_path(guide: Guide) -> str:
 
 def science_path(guide: Guide) -> str:
     """Where the science page of a guide lies."""
-    return f"{guide.id}/science.html"
+    return f"{guide.id}/the-science.html"  # science.md is the writer's own text
 
 
 def route_path(guide: Guide, route: Route, page: str) -> str:
