@@ -72,7 +72,9 @@ def check(guides: tuple[str, ...], strict: bool, form: str) -> None:
                 click.echo(as_text(findings, Sources(guide.texts)))
             routes = len(guide.routes)
             how = f"on {routes} routes" if routes > 1 else "on its one route" if routes else "on no route"
-            click.echo(f"{guide.title or path}: {summary(findings)} ({len(list(guide.every_step()))} steps, {how})")
+            click.echo(
+                f"{guide.title or path}: {summary(findings)} ({len(list(guide.every_step()))} steps, {how})"
+            )
     if form == "json":
         click.echo(as_json(everything))
     sys.exit(exit_status(everything, strict=strict))
@@ -97,7 +99,7 @@ def word(guide: str, step: str | None) -> None:
         for action in each.each_action():
             click.echo(f"  {sentence(action, book).text}")
             if step is not None:
-                click.echo(f"    say: {skeleton(action, book)}")
+                click.echo(f"    say: {skeleton(action)}")
 
 
 @main.command()
@@ -126,11 +128,19 @@ def checks(name: str | None) -> None:
 @main.command()
 @click.argument("guide")
 @click.option("--builders", "-n", type=click.IntRange(1, 999), required=True, help="How many build.")
-@click.option("--spares", default="0", show_default=True, help="Spare sets: a number, or a share such as 10%.")
+@click.option(
+    "--spares", default="0", show_default=True, help="Spare sets: a number, or a share such as 10%."
+)
 @click.option("--paper", type=click.Choice(["letter", "a4"]), required=True)
 @click.option("--route", multiple=True, help="An option of a choice, by its id; by default every route.")
-@click.option("-o", "--output", type=click.Path(file_okay=False, path_type=Path), default=Path("packets"),
-              show_default=True, help="The folder to write to.")  # fmt: skip
+@click.option(
+    "-o",
+    "--output",
+    type=click.Path(file_okay=False, path_type=Path),
+    default=Path("packets"),
+    show_default=True,
+    help="The folder to write to.",
+)
 def packet(guide: str, builders: int, spares: str, paper: str, route: tuple[str, ...], output: Path) -> None:
     """Print the packet of a GUIDE for a class: a builder's and a teacher's PDF for each route."""
     from builder.packet.command import print_packets
@@ -139,8 +149,12 @@ def packet(guide: str, builders: int, spares: str, paper: str, route: tuple[str,
 
 
 @main.command()
-@click.option("--site-dir", type=click.Path(file_okay=False, path_type=Path), default=Path("site"), show_default=True)
-@click.option("--packets/--no-packets", default=True, help="Print the packets too, both papers, for a class of 24.")
+@click.option(
+    "--site-dir", type=click.Path(file_okay=False, path_type=Path), default=Path("site"), show_default=True
+)
+@click.option(
+    "--packets/--no-packets", default=True, help="Print the packets too, both papers, for a class of 24."
+)
 def build(site_dir: Path, packets: bool) -> None:
     """Build the site of all guides, and their packets."""
     from builder.site import build_site

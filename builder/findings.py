@@ -94,7 +94,7 @@ def in_order(findings: Iterable[Finding]) -> list[Finding]:
 
 
 def as_text(findings: Iterable[Finding], sources: Sources) -> str:
-    """For people: `file:line:column: error: what [check]`, the line with a caret, why, mend, what may follow."""
+    """For people: `file:line:column: error: what [check]`, the line, why, mend, what may follow."""
     out: list[str] = []
     for finding in findings:
         _tell(finding, sources, out, indent="")
@@ -162,7 +162,7 @@ def as_json(findings: Iterable[Finding]) -> str:
 
 def summary(findings: Iterable[Finding]) -> str:
     """`2 errors, 1 warning`, or `no finding`."""
-    counts = {severity: 0 for severity in Severity}
+    counts = dict.fromkeys(Severity, 0)
     for finding in findings:
         counts[finding.severity] += 1
     told = [f"{n} {s.value}{'s' if n != 1 else ''}" for s, n in counts.items() if n]

@@ -159,4 +159,14 @@ ORDER: tuple[tuple[str, ...], ...] = (
 )
 BENCH_RANK = 5
 
-__all__ = ["ALL", "BENCH_RANK", "Check", "GUIDE_CHECKS", "Look", "NEED_CHECKS", "ORDER", "RUNS_CHECKS", "RUN_CHECKS"]
+__all__ = [
+    "ALL",
+    "BENCH_RANK",
+    "Check",
+    "GUIDE_CHECKS",
+    "Look",
+    "NEED_CHECKS",
+    "ORDER",
+    "RUNS_CHECKS",
+    "RUN_CHECKS",
+]

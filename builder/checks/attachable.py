@@ -24,7 +24,9 @@ def find(need: n.Attachable, frame: Frame, look: Look) -> Finding | None:
     """A screw has its hole, a cord its eye."""
     if need.met:
         return None
-    return CHECK.finding(need.at, f"the {look.name(need.item)} has no {need.what} for it yet", suspects={f"hole:{need.item}"})
+    return CHECK.finding(
+        need.at, f"the {look.name(need.item)} has no {need.what} for it yet", suspects={f"hole:{need.item}"}
+    )
 
 
 CHECK = Check(

@@ -12,7 +12,7 @@ from builder.dryrun.needs import Need
 from builder.dryrun.run import DryRun, Frame
 from builder.dryrun.work import copy_of, thing_id
 from builder.findings import Finding, Place, Related, Severity
-from builder.guide.model import Guide, Thing
+from builder.guide.model import Caution, Guide, Thing
 from builder.quantities.exact import Exact
 from builder.quantities.show import show, show_time
 from builder.quantities.units import Dimension
@@ -26,6 +26,8 @@ class Look(msgspec.Struct, frozen=True):
     runs: tuple[DryRun, ...]
     run: DryRun | None = None
     makers: Mapping[str, tuple[str, ...]] = {}  # thing -> the routes on which something makes it
+    cautions: Mapping[str, tuple[Caution, ...]] = {}  # step -> what stands before it
+    used: frozenset[str] = frozenset()  # the things that some step names or usually takes
 
     def thing(self, item: str) -> Thing | None:
         """The thing that an item is a copy of."""
@@ -76,11 +78,31 @@ class Check(msgspec.Struct, frozen=True):
     need: type[Need] | None = None
     safety: bool = False
 
-    def finding(self, place: Place, message: str, *, also: tuple[Related, ...] = (), mend: str = "", why: str = "",
-                suspects: Iterable[str] = (), rests_on: Iterable[str] = ()) -> Finding:  # fmt: skip
+    def finding(
+        self,
+        place: Place,
+        message: str,
+        *,
+        also: tuple[Related, ...] = (),
+        mend: str = "",
+        why: str = "",
+        suspects: Iterable[str] = (),
+        rests_on: Iterable[str] = (),
+    ) -> Finding:
         """A finding of this check."""
-        return Finding(self.name, self.severity, place, message, why or self.why, mend or self.mend, also, (),
-                       frozenset(suspects), frozenset(rests_on), self.safety)  # fmt: skip
+        return Finding(
+            self.name,
+            self.severity,
+            place,
+            message,
+            why or self.why,
+            mend or self.mend,
+            also,
+            (),
+            frozenset(suspects),
+            frozenset(rests_on),
+            self.safety,
+        )
 
 
 def see(place: Place | None, text: str) -> tuple[Related, ...]:

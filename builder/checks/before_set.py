@@ -24,9 +24,12 @@ def find(need: n.Before, frame: Frame, look: Look) -> Finding | None:
     """What has to come out before the glue sets does so."""
     if need.met:
         return None
-    return CHECK.finding(need.at, f"the {look.name(need.tool)} comes out of the {look.name(need.host)} after "
-                         f"{look.time(need.age)}; by then the glue has set ({look.time(need.limit)})",
-                         suspects={f"placed:{need.tool}"})
+    return CHECK.finding(
+        need.at,
+        f"the {look.name(need.tool)} comes out of the {look.name(need.host)} after "
+        f"{look.time(need.age)}; by then the glue has set ({look.time(need.limit)})",
+        suspects={f"placed:{need.tool}"},
+    )
 
 
 CHECK = Check(

@@ -26,11 +26,17 @@ def find(look: Look) -> Iterator[Finding]:
         present = hazard_keys(step, look.guide)
         for dropped in step.dropped:
             if not dropped.why:
-                yield CHECK.finding(dropped.at, f"the caution \"{dropped.hazard}\" is left out without a reason",
-                                    suspects={f"caution:{step.id}"})
+                yield CHECK.finding(
+                    dropped.at,
+                    f'the caution "{dropped.hazard}" is left out without a reason',
+                    suspects={f"caution:{step.id}"},
+                )
             elif dropped.hazard not in present:
-                yield CHECK.finding(dropped.at, f"the step has no caution \"{dropped.hazard}\" to leave out",
-                                    mend="Delete the line.")
+                yield CHECK.finding(
+                    dropped.at,
+                    f'the step has no caution "{dropped.hazard}" to leave out',
+                    mend="Delete the line.",
+                )
 
 
 CHECK = Check(

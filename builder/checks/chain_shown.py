@@ -35,8 +35,13 @@ def find(look: Look) -> Iterator[Finding]:
                 continue
             if not chain_closes_as_shown(known, whole.quantity, units):
                 facts = numbers(whole.reads.union(*(z.length.reads for z in chain.zones)))
-                yield CHECK.finding(chain.at, f"the shown lengths of the zones {chain.side} of \"{thing.name}\" do not add "
-                                    "up to its shown length", suspects=facts, rests_on=facts)
+                yield CHECK.finding(
+                    chain.at,
+                    f'the shown lengths of the zones {chain.side} of "{thing.name}" do not add '
+                    "up to its shown length",
+                    suspects=facts,
+                    rests_on=facts,
+                )
 
 
 CHECK = Check(

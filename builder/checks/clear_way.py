@@ -1,6 +1,6 @@
 """A clear way is blocked.
 
-What: A rod of the stated size passes straight through the part, and past all else that stands on the same host.
+What: A rod of the stated size passes straight through the part and past all else on its host.
 
 Why: The kit cannot be threaded onto its rod, which shows only at the very end.
 
@@ -25,7 +25,7 @@ from builder.quantities.trig import cosine, sine
 
 
 def find(look: Look) -> Iterator[Finding]:
-    """A rod of the stated size passes straight through the part, and past all else that stands on the same host."""
+    """A rod of the stated size passes straight through the part and past all else on its host."""
     run = look.run
     assert run is not None
     bench = run.end
@@ -37,21 +37,35 @@ def find(look: Look) -> Iterator[Finding]:
         bore = thing.mm("inside")
         if bore is not None and bore < rod:
             facts = numbers(thing.reads("inside", "clear_way"))
-            yield CHECK.finding(thing.place("clear_way"), f"a rod of {look.mm(rod)} does not pass through the {thing.name}, "
-                                f"whose bore is {look.mm(bore)}", suspects=facts, rests_on=facts)
+            yield CHECK.finding(
+                thing.place("clear_way"),
+                f"a rod of {look.mm(rod)} does not pass through the {thing.name}, "
+                f"whose bore is {look.mm(bore)}",
+                suspects=facts,
+                rests_on=facts,
+            )
             continue
         for other in bench.seats.values():
             if blocks_way(look, seat, other, rod):
-                yield CHECK.finding(seat.cause.at, f"the way through the {look.name(seat.child)} is blocked by the "
-                                    f"{look.name(other.child)}: a rod of {look.mm(rod)} does not pass",
-                                    also=see(other.cause.at, f"the {look.name(other.child)} was placed here"),
-                                    suspects={f"way:{seat.child}"}, rests_on={f"seat:{seat.child}"})
+                yield CHECK.finding(
+                    seat.cause.at,
+                    f"the way through the {look.name(seat.child)} is blocked by the "
+                    f"{look.name(other.child)}: a rod of {look.mm(rod)} does not pass",
+                    also=see(other.cause.at, f"the {look.name(other.child)} was placed here"),
+                    suspects={f"way:{seat.child}"},
+                    rests_on={f"seat:{seat.child}"},
+                )
                 break
 
 
 def blocks_way(look: Look, seat: Seat, other: Seat, rod: Fraction) -> bool:
     """Whether another thing on the same host stands where the rod would pass, seen along the host's axis."""
-    if other.host != seat.host or other.child == seat.child or other.side != "outside" or seat.side != "outside":
+    if (
+        other.host != seat.host
+        or other.child == seat.child
+        or other.side != "outside"
+        or seat.side != "outside"
+    ):
         return False
     host, own, their = look.thing(seat.host), look.thing(seat.child), look.thing(other.child)
     if host is None or own is None or their is None:

@@ -30,10 +30,12 @@ def find(look: Look) -> Iterator[Finding]:
     for action in free:
         first = action.word("what").split(" ")[0].lower()
         if first in KNOWN:
-            yield CHECK.finding(action.at, f"this says \"{first}\" in free words, but there is a verb for it")
+            yield CHECK.finding(action.at, f'this says "{first}" in free words, but there is a verb for it')
     if len(free) * 8 > len(actions) and len(actions) >= 8:
-        yield CHECK.finding(free[0].at, f"{len(free)} of {len(actions)} actions are told in free words; at most one in eight "
-                            "may be")
+        yield CHECK.finding(
+            free[0].at,
+            f"{len(free)} of {len(actions)} actions are told in free words; at most one in eight may be",
+        )
 
 
 CHECK = Check(

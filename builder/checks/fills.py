@@ -25,9 +25,12 @@ def find(need: n.Fills, frame: Frame, look: Look) -> Finding | None:
         return None
     facts = numbers(need.reads)
     return CHECK.finding(
-        need.at, f"the {look.name(need.child)} is {look.mm(need.child_mm)} long, but the zone \"{need.zone}\" of the "
+        need.at,
+        f'the {look.name(need.child)} is {look.mm(need.child_mm)} long, but the zone "{need.zone}" of the '
         f"{look.name(need.host)} is {look.mm(need.zone_mm)}",
-        suspects={f"seat:{need.child}", *facts}, rests_on=facts)
+        suspects={f"seat:{need.child}", *facts},
+        rests_on=facts,
+    )
 
 
 CHECK = Check(

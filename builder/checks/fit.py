@@ -29,11 +29,18 @@ def find(need: n.Fits, frame: Frame, look: Look) -> Finding | None:
     if need.play < need.low:
         what = f"the {inner} is too thick for the {outer}: {given}"
         short = need.low - need.play
-        tail = f", {look.mm(short)} too much" if need.kind == "glue" else f"; a {need.kind} fit needs a play of at least {look.mm(need.low)}"
+        tail = (
+            f", {look.mm(short)} too much"
+            if need.kind == "glue"
+            else f"; a {need.kind} fit needs a play of at least {look.mm(need.low)}"
+        )
     else:
         what = f"the {inner} is too thin for the {outer}: {given}"
-        tail = (f" leaves a gap of {look.mm(need.play / 2)} all round, and the glue bridges {look.mm(need.high / 2)}"
-                if need.kind == "glue" else f"; a {need.kind} fit has a play of at most {look.mm(need.high)}")
+        tail = (
+            f" leaves {look.mm(need.play / 2)} all round, and the glue bridges {look.mm(need.high / 2)}"
+            if need.kind == "glue"
+            else f"; a {need.kind} fit has a play of at most {look.mm(need.high)}"
+        )
     return CHECK.finding(need.at, what + tail, suspects=facts, rests_on=facts)
 
 

@@ -26,8 +26,12 @@ def find(need: n.Out, frame: Frame, look: Look) -> Finding | None:
     """What must come out is out before the wait begins."""
     if need.met:
         return None
-    return CHECK.finding(need.at, f"the {look.name(need.tool)} is still inside the {look.name(need.host)} while it dries",
-                         also=see(need.since, "it went in here"), suspects={f"placed:{need.tool}"})
+    return CHECK.finding(
+        need.at,
+        f"the {look.name(need.tool)} is still inside the {look.name(need.host)} while it dries",
+        also=see(need.since, "it went in here"),
+        suspects={f"placed:{need.tool}"},
+    )
 
 
 CHECK = Check(

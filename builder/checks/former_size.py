@@ -24,8 +24,13 @@ def find(need: n.Former, frame: Frame, look: Look) -> Finding | None:
     if need.met:
         return None
     facts = numbers(need.reads)
-    return CHECK.finding(need.at, f"the {look.name(need.former)} is {look.mm(need.former_mm)} thick, but the {look.name(need.tube)} "
-                         f"has a bore of {look.mm(need.bore_mm)}", suspects=facts, rests_on=facts)
+    return CHECK.finding(
+        need.at,
+        f"the {look.name(need.former)} is {look.mm(need.former_mm)} thick, but the {look.name(need.tube)} "
+        f"has a bore of {look.mm(need.bore_mm)}",
+        suspects=facts,
+        rests_on=facts,
+    )
 
 
 CHECK = Check(

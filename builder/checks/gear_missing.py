@@ -17,26 +17,32 @@ from collections.abc import Iterator
 
 from builder.checks.base import Check, Look
 from builder.findings import Finding, Related, Severity
-from builder.guide.cautions import cautions_of
 from builder.guide.model import Step
 from builder.trade.gear import gear_kind
 
 
 def find(look: Look) -> Iterator[Finding]:
     """Gear that a caution asks for is on the tool list."""
-    listed = {kind.key for thing in look.guide.things.values()
-              if thing.sort == "tool" and (kind := gear_kind(thing.name)) is not None}
+    listed = {
+        kind.key
+        for thing in look.guide.things.values()
+        if thing.sort == "tool" and (kind := gear_kind(thing.name)) is not None
+    }
     asked: dict[str, list[Step]] = {}
     for step in look.guide.every_step():
-        for caution in cautions_of(step, look.guide):
+        for caution in look.cautions[step.id]:
             for key in caution.gear:
                 kind = gear_kind(key)
                 asked.setdefault(kind.key if kind is not None else key, []).append(step)
     for key, steps in asked.items():
         if key not in listed:
             also = tuple(Related(s.at, f"asked for here too ({s.id})") for s in steps[1:4])
-            yield CHECK.finding(steps[0].at, f"this step asks for {key}, which is not on the tool list", also=also,
-                                suspects={f"gear:{key}"})
+            yield CHECK.finding(
+                steps[0].at,
+                f"this step asks for {key}, which is not on the tool list",
+                also=also,
+                suspects={f"gear:{key}"},
+            )
 
 
 CHECK = Check(

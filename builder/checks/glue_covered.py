@@ -28,13 +28,19 @@ def find(need: n.Covered, frame: Frame, look: Look) -> Finding | None:
     lo, hi = need.wet.stretch or (None, None)
     place = ""
     if lo is not None and hi is not None and need.lo is not None and need.hi is not None:
-        place = (f": it lies from {look.mm(lo)} to {look.mm(hi)}, the joint reaches from {look.mm(need.lo)} to "
-                 f"{look.mm(need.hi)}")
+        place = (
+            f": it lies from {look.mm(lo)} to {look.mm(hi)}, the joint reaches from {look.mm(need.lo)} to "
+            f"{look.mm(need.hi)}"
+        )
     facts = {f"glue:{need.wet.cause.action}"}
-    return CHECK.finding(need.at, f"the {look.name(need.child)} does not cover the glue that was laid for it on the "
-                         f"{look.name(need.host)}{place}",
-                         also=see(frame.action.at, "the part is placed here"), suspects=facts,
-                         rests_on={f"seat:{need.child}", *numbers(need.reads)})
+    return CHECK.finding(
+        need.at,
+        f"the {look.name(need.child)} does not cover the glue that was laid for it on the "
+        f"{look.name(need.host)}{place}",
+        also=see(frame.action.at, "the part is placed here"),
+        suspects=facts,
+        rests_on={f"seat:{need.child}", *numbers(need.reads)},
+    )
 
 
 CHECK = Check(

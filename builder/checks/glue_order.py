@@ -27,9 +27,12 @@ def find(need: n.NotYet, frame: Frame, look: Look) -> Finding | None:
         return None
     target = look.name(need.target)
     return CHECK.finding(
-        need.at, f"the glue for the {target} is laid after the {target} is already in place",
+        need.at,
+        f"the glue for the {target} is laid after the {target} is already in place",
         also=see(need.since, f"the {target} was placed here"),
-        suspects={f"glue-for:{item}" for item in (need.target, *need.items)}, rests_on={f"item:{need.target}"})
+        suspects={f"glue-for:{item}" for item in (need.target, *need.items)},
+        rests_on={f"item:{need.target}"},
+    )
 
 
 CHECK = Check(

@@ -29,10 +29,17 @@ def find(look: Look) -> Iterator[Finding]:
             continue
         target = look.guide.things.get(wet.target)
         what = f"the {target.name}" if target is not None else "a part"
-        yield CHECK.finding(wet.where, f"the glue that is laid here for {what} is never met",
-                            rests_on={*(f"held:{item}" for item in wet.meets), *(f"seat:{item}" for item in wet.meets),
-                                      *(f"item:{item}" for item in wet.meets), f"held:{wet.host}"},
-                            suspects={f"glue:{wet.cause.action}"})
+        yield CHECK.finding(
+            wet.where,
+            f"the glue that is laid here for {what} is never met",
+            rests_on={
+                *(f"held:{item}" for item in wet.meets),
+                *(f"seat:{item}" for item in wet.meets),
+                *(f"item:{item}" for item in wet.meets),
+                f"held:{wet.host}",
+            },
+            suspects={f"glue:{wet.cause.action}"},
+        )
 
 
 CHECK = Check(

@@ -29,11 +29,17 @@ def find(need: n.Held, frame: Frame, look: Look) -> Finding | None:
         meant = look.guide.things.get(need.other.target)
         other = meant.name if meant is not None else "another part"
         return FOR_OTHER.finding(
-            need.other.for_at, f"the glue is laid for the {other}, but it is the {child} that is placed there",
+            need.other.for_at,
+            f"the glue is laid for the {other}, but it is the {child} that is placed there",
             also=see(frame.action.at, f"the {child} is placed here"),
-            suspects={f"glue:{need.other.cause.action}", f"seat:{need.child}"})
-    return CHECK.finding(need.at, f"nothing holds the {child} on the {host}: no glue was laid for it, and no fit is stated",
-                         suspects={f"held:{need.child}"}, rests_on={f"glue-for:{need.child}"})
+            suspects={f"glue:{need.other.cause.action}", f"seat:{need.child}"},
+        )
+    return CHECK.finding(
+        need.at,
+        f"nothing holds the {child} on the {host}: no glue was laid for it, and no fit is stated",
+        suspects={f"held:{need.child}"},
+        rests_on={f"glue-for:{need.child}"},
+    )
 
 
 CHECK = Check(

@@ -24,8 +24,12 @@ def find(need: n.InPlace, frame: Frame, look: Look) -> Finding | None:
     """What holds a part, or what a mark is taken from, is in its place."""
     if need.met:
         return None
-    return CHECK.finding(need.at, f"the {look.name(need.tool)} is not on the {look.name(need.host)}, where it is needed",
-                         suspects={f"seat:{need.tool}"}, rests_on={f"item:{need.tool}"})
+    return CHECK.finding(
+        need.at,
+        f"the {look.name(need.tool)} is not on the {look.name(need.host)}, where it is needed",
+        suspects={f"seat:{need.tool}"},
+        rests_on={f"item:{need.tool}"},
+    )
 
 
 CHECK = Check(

@@ -28,9 +28,13 @@ def find(need: n.Steadied, frame: Frame, look: Look) -> Finding | None:
         return None
     a, b = look.name(need.joint.a), look.name(need.joint.b)
     missing = f"; {look.time(need.missing)} are missing" if need.missing else ""
-    return CHECK.finding(need.at, f"the {look.name(need.tool)} comes off before the joint of the {a} and the {b} has set{missing}",
-                         also=see(need.joint.cause.at, "the joint was closed here"), suspects={need.joint.fact},
-                         rests_on={need.joint.fact})
+    return CHECK.finding(
+        need.at,
+        f"the {look.name(need.tool)} comes off before the joint of the {a} and the {b} has set{missing}",
+        also=see(need.joint.cause.at, "the joint was closed here"),
+        suspects={need.joint.fact},
+        rests_on={need.joint.fact},
+    )
 
 
 CHECK = Check(

@@ -1,6 +1,6 @@
 """A joint is asked to bear more than it can yet.
 
-What: A joint is steady before its assembly is moved, set before it is worked on, cured before it is loaded or painted.
+What: A joint is steady before it is moved, set before work, cured before load or paint.
 
 Why: The joint shifts or opens, sometimes without being seen until it is loaded.
 
@@ -25,7 +25,7 @@ from builder.findings import Finding, Severity
 
 
 def find(need: n.Bears, frame: Frame, look: Look) -> Finding | None:
-    """A joint is steady before its assembly is moved, set before it is worked on, cured before it is loaded or painted."""
+    """A joint is steady before it is moved, set before work, cured before load or paint."""
     if need.met:
         return None
     joint = need.joint
@@ -41,8 +41,13 @@ def find(need: n.Bears, frame: Frame, look: Look) -> Finding | None:
         what, check = f"{need.doing} works on {between}, which has not set", SET
     missing = f"; {look.time(need.missing)} are missing" if need.missing else ""
     facts = {joint.fact}
-    return check.finding(need.at, what + missing, also=see(joint.cause.at, "the joint was closed here"), suspects=facts,
-                         rests_on=facts)
+    return check.finding(
+        need.at,
+        what + missing,
+        also=see(joint.cause.at, "the joint was closed here"),
+        suspects=facts,
+        rests_on=facts,
+    )
 
 
 CHECK = Check(

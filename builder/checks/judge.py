@@ -8,10 +8,12 @@ that meet, and one place one finding.
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator
+
 from msgspec.structs import replace
 
 from builder.checks import BENCH_RANK, GUIDE_CHECKS, NEED_CHECKS, ORDER, RUN_CHECKS, RUNS_CHECKS
 from builder.checks.base import Check, Look
+from builder.checks.usage import cautions_by_step, used_things
 from builder.dryrun.needs import Need
 from builder.dryrun.run import DryRun, run_all
 from builder.findings import Finding, Severity, in_order
@@ -28,7 +30,8 @@ def check(guide: Guide, runs: tuple[DryRun, ...] | None = None) -> list[Finding]
 
 
 def _raw(guide: Guide, runs: tuple[DryRun, ...]) -> Iterator[Finding]:
-    look = Look(guide, runs, None, _makers(runs))
+    cautions = cautions_by_step(guide)
+    look = Look(guide, runs, None, _makers(runs), cautions, used_things(guide, cautions))
     for each in GUIDE_CHECKS:
         yield from each.find(look)
     by_need: dict[type[Need], list[Check]] = {}
@@ -104,7 +107,7 @@ def _merged(raw: Iterable[Finding], routes: int) -> list[Finding]:
     found: dict[tuple[object, ...], Finding] = {}
     counts: dict[tuple[object, ...], set[str]] = {}
     for finding in raw:
-        key = (finding.check, finding.place)
+        key: tuple[object, ...] = (finding.check, finding.place)
         if finding.check in ("yaml", "unknown-key"):
             key = (*key, finding.message)
         counts.setdefault(key, set()).add(finding.message)
@@ -113,8 +116,12 @@ def _merged(raw: Iterable[Finding], routes: int) -> list[Finding]:
             continue
         first = found[key]
         both = tuple(dict.fromkeys((*first.routes, *finding.routes)))
-        found[key] = replace(first, routes=both, suspects=first.suspects | finding.suspects,
-                             rests_on=first.rests_on | finding.rests_on)  # fmt: skip
+        found[key] = replace(
+            first,
+            routes=both,
+            suspects=first.suspects | finding.suspects,
+            rests_on=first.rests_on | finding.rests_on,
+        )
     out = []
     for key, finding in found.items():
         others = len(counts[key]) - 1

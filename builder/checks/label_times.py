@@ -8,7 +8,8 @@ Bad:
     pva: {name: white glue, form: adhesive, adhesive: pva, amount: 5 mL}
 
 Good:
-    pva: {name: white glue, form: adhesive, adhesive: pva, amount: 5 mL, label: {working time: 5 min, set: 30 min, full cure: 24 h}}
+    pva: {name: white glue, form: adhesive, adhesive: pva, amount: 5 mL,
+          label: {working time: 5 min, set: 30 min, full cure: 24 h}}
 """
 
 from __future__ import annotations
@@ -31,8 +32,11 @@ def find(look: Look) -> Iterator[Finding]:
         if row is not None and row.set is None and row.working is None:
             continue
         if lacking:
-            yield CHECK.finding(thing.at, f"the label of the {thing.name} does not say: {', '.join(lacking)}",
-                                suspects={f"label:{thing.id}"})
+            yield CHECK.finding(
+                thing.at,
+                f"the label of the {thing.name} does not say: {', '.join(lacking)}",
+                suspects={f"label:{thing.id}"},
+            )
 
 
 CHECK = Check(

@@ -24,8 +24,12 @@ def find(need: n.Fresh, frame: Frame, look: Look) -> Finding | None:
     """What is made is not there already."""
     if need.met:
         return None
-    return CHECK.finding(need.at, f"the {look.name(need.item)} is made a second time",
-                         also=see(need.since, "it was made here"), suspects={f"item:{need.item}"})
+    return CHECK.finding(
+        need.at,
+        f"the {look.name(need.item)} is made a second time",
+        also=see(need.since, "it was made here"),
+        suspects={f"item:{need.item}"},
+    )
 
 
 CHECK = Check(

@@ -27,13 +27,29 @@ def find(need: n.Marked, frame: Frame, look: Look) -> Finding | None:
         return None
     fact = {f"mark-order:{need.mark}"}
     if need.state == "covered":
-        return COVERED.finding(need.at, f"the mark \"{need.mark}\" is covered by the {look.name(need.other)} by now",
-                               also=see(need.other_at, "it was covered here"), suspects=fact,
-                               rests_on={f"seat:{need.other}"})
-    later = next((f.action.at for f in look.run.frames if f.action.verb.kind == "mark"
-                  and f.action.word("what") == need.mark), None) if look.run else None
+        return COVERED.finding(
+            need.at,
+            f'the mark "{need.mark}" is covered by the {look.name(need.other)} by now',
+            also=see(need.other_at, "it was covered here"),
+            suspects=fact,
+            rests_on={f"seat:{need.other}"},
+        )
+    later = (
+        next(
+            (
+                f.action.at
+                for f in look.run.frames
+                if f.action.verb.kind == "mark" and f.action.word("what") == need.mark
+            ),
+            None,
+        )
+        if look.run
+        else None
+    )
     what = "is used before it is drawn" if later is not None else "is used, but nobody draws it on this route"
-    return CHECK.finding(need.at, f"the mark \"{need.mark}\" {what}", also=see(later, "it is drawn only here"), suspects=fact)
+    return CHECK.finding(
+        need.at, f'the mark "{need.mark}" {what}', also=see(later, "it is drawn only here"), suspects=fact
+    )
 
 
 CHECK = Check(

@@ -25,7 +25,9 @@ def find(need: n.Masked, frame: Frame, look: Look) -> Finding | None:
     if need.met:
         return None
     way = "it lies open" if need.end == "outside" else f"paint gets in at the {need.end}"
-    return CHECK.finding(need.at, f"the {look.name(need.item)} must stay bare, but {way}", suspects={f"mask:{need.item}"})
+    return CHECK.finding(
+        need.at, f"the {look.name(need.item)} must stay bare, but {way}", suspects={f"mask:{need.item}"}
+    )
 
 
 CHECK = Check(

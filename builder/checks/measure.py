@@ -27,8 +27,12 @@ def find(need: n.Measures, frame: Frame, look: Look) -> Finding | None:
     angle = "angle" in need.what
     told = f"{need.stated} deg" if angle else look.mm(need.stated)
     found = f"{need.found} deg" if angle else look.mm(need.found)
-    return CHECK.finding(need.at, f"{need.what} of the {look.name(need.item)} is stated as {told}, but it comes out at {found}",
-                         suspects=facts, rests_on=facts)
+    return CHECK.finding(
+        need.at,
+        f"{need.what} of the {look.name(need.item)} is stated as {told}, but it comes out at {found}",
+        suspects=facts,
+        rests_on=facts,
+    )
 
 
 CHECK = Check(

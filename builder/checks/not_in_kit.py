@@ -37,18 +37,41 @@ def find(look: Look) -> Iterator[Finding]:
     linked = connected(bench, guide.finished.what.id)
     for item in bench.items.values():
         thing = guide.things[item.thing]
-        if thing.sort != "part" or item.key in linked or thing.blank_of or item.thing in left or item.cause.supposed:
+        if (
+            thing.sort != "part"
+            or item.key in linked
+            or thing.blank_of
+            or item.thing in left
+            or item.cause.supposed
+        ):
             continue
         if thing.id == guide.finished.what.id or _is_used_up(run, item.key):
             continue
         at = item.cause.at if item.cause.action else thing.at
-        yield CHECK.finding(at, f"the {look.name(item.key)} is not on the finished {guide.finished.what.id.replace('_', ' ')}",
-                            rests_on={f"item:{item.thing}", f"placed:{item.key}", f"held:{item.key}", f"unused:{thing.id}",
-                                      f"kit:{thing.id}", f"made:{item.key}"}, suspects={f"left:{item.key}"})
+        yield CHECK.finding(
+            at,
+            f"the {look.name(item.key)} is not on the finished {guide.finished.what.id.replace('_', ' ')}",
+            rests_on={
+                f"item:{item.thing}",
+                f"placed:{item.key}",
+                f"held:{item.key}",
+                f"unused:{thing.id}",
+                f"kit:{thing.id}",
+                f"made:{item.key}",
+            },
+            suspects={f"left:{item.key}"},
+        )
     for seat in bench.seats.values():
-        if guide.things[_id(seat.child, guide)].sort == "tool" and seat.host in linked and seat.fit != "loose":
-            yield TOOL_LEFT.finding(seat.cause.at, f"the {look.name(seat.child)} is still on the finished kit",
-                                    rests_on={f"placed:{seat.child}", f"there:{seat.child}", f"seat:{seat.child}"})
+        if (
+            guide.things[_id(seat.child, guide)].sort == "tool"
+            and seat.host in linked
+            and seat.fit != "loose"
+        ):
+            yield TOOL_LEFT.finding(
+                seat.cause.at,
+                f"the {look.name(seat.child)} is still on the finished kit",
+                rests_on={f"placed:{seat.child}", f"there:{seat.child}", f"seat:{seat.child}"},
+            )
 
 
 def _id(item: str, guide: Guide) -> str:

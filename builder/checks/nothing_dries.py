@@ -23,11 +23,16 @@ from builder.findings import Finding, Severity
 
 def find(need: n.Dries, frame: Frame, look: Look) -> Finding | None:
     """Something there dries while one waits."""
-    if need.met or any(f.step.id == frame.step.id and f.supposed for f in (look.run.frames if look.run else ())):
+    if need.met or any(
+        f.step.id == frame.step.id and f.supposed for f in (look.run.frames if look.run else ())
+    ):
         return None
     what = look.name(need.what) if need.what else "it"
-    return CHECK.finding(need.at, f"nothing on the {what} is wet, so there is nothing to wait for",
-                         rests_on={f"placed:{need.what}", f"glue-for:{need.what}"})
+    return CHECK.finding(
+        need.at,
+        f"nothing on the {what} is wet, so there is nothing to wait for",
+        rests_on={f"placed:{need.what}", f"glue-for:{need.what}"},
+    )
 
 
 CHECK = Check(

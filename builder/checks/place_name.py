@@ -24,8 +24,12 @@ def find(need: Named, frame: Frame, look: Look) -> Finding | None:
     if need.met:
         return None
     guess = f"Did you mean `{need.guess}`?" if need.guess else ""
-    return CHECK.finding(need.at, f"the {look.name(need.host)} has no zone, mark or end \"{need.name}\"", mend=guess,
-                         suspects={f"place:{need.name}"})
+    return CHECK.finding(
+        need.at,
+        f'the {look.name(need.host)} has no zone, mark or end "{need.name}"',
+        mend=guess,
+        suspects={f"place:{need.name}"},
+    )
 
 
 CHECK = Check(

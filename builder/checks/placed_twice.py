@@ -25,8 +25,12 @@ def find(need: n.Free, frame: Frame, look: Look) -> Finding | None:
     if need.met:
         return None
     on = f" on the {look.name(need.seated_on)}" if need.seated_on else ""
-    return CHECK.finding(need.at, f"the {look.name(need.child)} is already in its place{on}",
-                         also=see(need.since, "it was placed here"), suspects={f"placed:{need.child}"})
+    return CHECK.finding(
+        need.at,
+        f"the {look.name(need.child)} is already in its place{on}",
+        also=see(need.since, "it was placed here"),
+        suspects={f"placed:{need.child}"},
+    )
 
 
 CHECK = Check(

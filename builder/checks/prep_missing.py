@@ -29,8 +29,12 @@ def find(look: Look) -> Iterator[Finding]:
                 made[ref.id] = made.get(ref.id, False) or step.stage.per_class
     for thing in look.guide.things.values():
         if thing.words.get("made_by") and not made.get(thing.id, False) and not thing.words.get("source"):
-            yield CHECK.finding(thing.place("made_by"), f"the {thing.name} is made by the {thing.words['made_by']}, but no "
-                                "preparation stage makes it", suspects={f"item:{thing.id}"})
+            yield CHECK.finding(
+                thing.place("made_by"),
+                f"the {thing.name} is made by the {thing.words['made_by']}, but no "
+                "preparation stage makes it",
+                suspects={f"item:{thing.id}"},
+            )
 
 
 CHECK = Check(

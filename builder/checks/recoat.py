@@ -29,7 +29,8 @@ def find(need: n.Recoat, frame: Frame, look: Look) -> Finding | None:
         return None
     when = f"after {look.time(need.since)}" if need.since else "at once"
     if need.state == "early" and need.dry is not None and need.since < need.dry:
-        text = f"the next coat of {look.name(need.paint)} goes on {when}, before the last is dry ({look.time(need.dry)})"
+        dry = look.time(need.dry)
+        text = f"the next coat of {look.name(need.paint)} goes on {when}, before the last is dry ({dry})"
     else:
         text = f"the next coat of {look.name(need.paint)} goes on {when}, in the time that its label forbids"
     return CHECK.finding(need.at, text, suspects={f"coat:{need.item}"})

@@ -35,7 +35,7 @@ def find(look: Look) -> Iterator[Finding]:
     for number, entry in enumerate(guide.entries):
         if not isinstance(entry, Choose):
             continue
-        passed = [e for e in guide.entries[: number + 1]]
+        passed = guide.entries[: number + 1]
         seen: dict[tuple[str, ...], tuple[str, dict[str, str]]] = {}
         for run in look.runs:
             others = tuple(f"{c}={o}" for c, o in run.route.options.items() if c != entry.choice)
@@ -49,12 +49,17 @@ def find(look: Look) -> Iterator[Finding]:
                 first = differ[0]
                 a, b = there.get(first, "is not there"), here.get(first, "is not there")
                 yield CHECK.finding(
-                    entry.at, f"the routes rejoin with different kits: {name}, the {look.name(first)} {a}; "
+                    entry.at,
+                    f"the routes rejoin with different kits: {name}, the {look.name(first)} {a}; "
                     f"{run.route.name}, it {b}",
                     suspects={f"kit:{_thing(first, look)}" for first in differ}
-                    | {f"made:{k}" for k in differ} | {f"item:{_thing(k, look)}" for k in differ},
-                    rests_on={f"item:{_thing(k, look)}" for k in differ} | {f"seat:{k}" for k in differ}
-                    | {f"held:{k}" for k in differ} | {f"placed:{k}" for k in differ})
+                    | {f"made:{k}" for k in differ}
+                    | {f"item:{_thing(k, look)}" for k in differ},
+                    rests_on={f"item:{_thing(k, look)}" for k in differ}
+                    | {f"seat:{k}" for k in differ}
+                    | {f"held:{k}" for k in differ}
+                    | {f"placed:{k}" for k in differ},
+                )
                 break
 
 
@@ -66,12 +71,20 @@ def kit_after(run: DryRun, guide: Guide, entries: Sequence[Step | Choose]) -> di
     """Where each part is once the given entries are done, in words that can be compared."""
     ids: set[str] = set()
     for entry in entries:
-        ids |= {entry.id} if isinstance(entry, Step) else {s.id for steps in entry.options.values() for s in steps}
+        ids |= (
+            {entry.id}
+            if isinstance(entry, Step)
+            else {s.id for steps in entry.options.values() for s in steps}
+        )
     bench = run.start
     for frame in run.frames:
         if frame.step.id in ids:
             bench = frame.after
-    return {item: _where(bench, item, guide) for item in bench.items if guide.things[thing_id(item, guide)].sort == "part"}
+    return {
+        item: _where(bench, item, guide)
+        for item in bench.items
+        if guide.things[thing_id(item, guide)].sort == "part"
+    }
 
 
 def _where(bench: Bench, item: str, guide: Guide) -> str:
@@ -80,8 +93,11 @@ def _where(bench: Bench, item: str, guide: Guide) -> str:
         return "lies loose"
     stretch = f" from {seat.stretch[0]} to {seat.stretch[1]} mm" if seat.stretch is not None else ""
     angle = f" at {seat.angle} deg" if seat.angle is not None else ""
-    held = any(j.touches(item) and j.touches(seat.host) and (j.adhesive or j.kind != "fit") for j in bench.joints)
-    return f"sits on the {guide.things[thing_id(seat.host, guide)].name}{stretch}{angle}{', joined' if held else ''}"
+    held = any(
+        j.touches(item) and j.touches(seat.host) and (j.adhesive or j.kind != "fit") for j in bench.joints
+    )
+    host = guide.things[thing_id(seat.host, guide)].name
+    return f"sits on the {host}{stretch}{angle}{', joined' if held else ''}"
 
 
 CHECK = Check(

@@ -26,8 +26,13 @@ def find(need: n.Leaves, frame: Frame, look: Look) -> Finding | None:
     facts = numbers(need.reads)
     told = " and ".join(look.size(s) for s in need.stated) or "nothing"
     found = " and ".join(look.size(s) for s in need.found) or "nothing"
-    return CHECK.finding(need.at, f"the cut is said to leave {told} of the {look.name(need.material)}, but it leaves {found}",
-                         mend=f"Write `leaves: {found}` if the lengths are right.", suspects=facts, rests_on=facts)
+    return CHECK.finding(
+        need.at,
+        f"the cut is said to leave {told} of the {look.name(need.material)}, but it leaves {found}",
+        mend=f"Write `leaves: {found}` if the lengths are right.",
+        suspects=facts,
+        rests_on=facts,
+    )
 
 
 CHECK = Check(

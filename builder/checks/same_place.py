@@ -27,14 +27,20 @@ def find(need: n.Apart, frame: Frame, look: Look) -> Finding | None:
     facts = numbers(need.reads)
     if need.room is not None and need.asked is not None and need.asked > need.room:
         return ROOM.finding(
-            need.at, f"the {child} is {look.mm(need.asked)} long there, but the {host} has room for only "
+            need.at,
+            f"the {child} is {look.mm(need.asked)} long there, but the {host} has room for only "
             f"{look.mm(max(need.room, need.room * 0))}",
             also=see(need.other_at, f"the {look.name(need.other)} sits there") if need.other else (),
-            suspects=facts | {f"seat:{need.child}"}, rests_on=facts)
+            suspects=facts | {f"seat:{need.child}"},
+            rests_on=facts,
+        )
     return CHECK.finding(
-        need.at, f"the {child} would be where the {look.name(need.other)} is on the {host}",
+        need.at,
+        f"the {child} would be where the {look.name(need.other)} is on the {host}",
         also=see(need.other_at, f"the {look.name(need.other)} was placed here"),
-        suspects={f"seat:{need.child}", *facts}, rests_on={f"seat:{need.other}"})
+        suspects={f"seat:{need.child}", *facts},
+        rests_on={f"seat:{need.other}"},
+    )
 
 
 CHECK = Check(

@@ -28,8 +28,11 @@ def find(look: Look) -> Iterator[Finding]:
         if not has_verb(say):
             words = ", ".join(dict.fromkeys(w for action in say.actions for w in action.verb.says))
             verb = say.actions[0].verb.word
-            yield CHECK.finding(say.prose.at, f'no clause of the sentence begins with a word for "{verb}"',
-                                mend=f"Begin it with one of: {words}.")  # fmt: skip
+            yield CHECK.finding(
+                say.prose.at,
+                f'no clause of the sentence begins with a word for "{verb}"',
+                mend=f"Begin it with one of: {words}.",
+            )
 
 
 CHECK = Check(

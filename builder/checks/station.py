@@ -26,9 +26,12 @@ def find(need: n.Station, frame: Frame, look: Look) -> Finding | None:
     low = need.lo < 0
     beyond = -need.lo if low else need.hi - need.length
     return CHECK.finding(
-        need.at, f"\"{need.what}\" lies {look.mm(beyond)} beyond the {look.name(need.host)}, which is "
+        need.at,
+        f'"{need.what}" lies {look.mm(beyond)} beyond the {look.name(need.host)}, which is '
         f"{look.mm(need.length)} long",
-        suspects=numbers(need.reads), rests_on=numbers(need.reads))
+        suspects=numbers(need.reads),
+        rests_on=numbers(need.reads),
+    )
 
 
 CHECK = Check(

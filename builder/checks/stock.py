@@ -25,11 +25,19 @@ def find(need: n.Stock, frame: Frame, look: Look) -> Finding | None:
         return None
     thing = look.guide.things[need.thing]
     asked = look.size((need.along, need.across))
-    what = f"{need.count} of the {thing.name}, {asked} each," if need.count > 1 else f"the {thing.name} of {asked}"
+    what = (
+        f"{need.count} of the {thing.name}, {asked} each,"
+        if need.count > 1
+        else f"the {thing.name} of {asked}"
+    )
     left = ", ".join(look.size(s) for s in need.left) or "nothing"
     facts = numbers(need.reads)
-    return CHECK.finding(need.at, f"{what} cannot be cut from what is left of the {look.name(need.material)} ({left})",
-                         suspects=facts | {f"stock:{need.material}"}, rests_on=facts)
+    return CHECK.finding(
+        need.at,
+        f"{what} cannot be cut from what is left of the {look.name(need.material)} ({left})",
+        suspects=facts | {f"stock:{need.material}"},
+        rests_on=facts,
+    )
 
 
 CHECK = Check(

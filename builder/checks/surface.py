@@ -30,13 +30,22 @@ def find(need: n.Bare, frame: Frame, look: Look) -> Finding | None:
     facts = {f"bare:{need.host}", *numbers(need.reads)}
     if need.state == "far":
         return REACH.finding(
-            need.at, f"{doing} goes {look.mm(need.depth)} deep into the {host}, but hand and tool reach "
-            f"only {look.mm(need.reach)}" if need.depth is not None and need.reach is not None else f"{doing} is out of reach",
-            suspects=facts, rests_on=numbers(need.reads))
+            need.at,
+            f"{doing} goes {look.mm(need.depth)} deep into the {host}, but hand and tool reach "
+            f"only {look.mm(need.reach)}"
+            if need.depth is not None and need.reach is not None
+            else f"{doing} is out of reach",
+            suspects=facts,
+            rests_on=numbers(need.reads),
+        )
     where = f"is inside the {other}" if need.state == "inside" else f"is covered by the {other}"
-    return CHECK.finding(need.at, f"{doing} cannot go on the {host} there: the place {where}",
-                         also=see(need.other_at, f"the {other} was placed here"), suspects=facts,
-                         rests_on={f"item:{need.host}", f"placed:{need.host}", f"mark-order:{frame.action.word('what')}"})
+    return CHECK.finding(
+        need.at,
+        f"{doing} cannot go on the {host} there: the place {where}",
+        also=see(need.other_at, f"the {other} was placed here"),
+        suspects=facts,
+        rests_on={f"item:{need.host}", f"placed:{need.host}", f"mark-order:{frame.action.word('what')}"},
+    )
 
 
 CHECK = Check(

@@ -24,12 +24,22 @@ def find(need: n.There, frame: Frame, look: Look) -> Finding | None:
     """What is taken off, checked or run round sits where the step says."""
     if need.met:
         return None
-    on = f"; it is on the {look.name(need.seated_on)}" if need.seated_on and need.seated_on != need.host else ""
-    text = f"the {look.name(need.child)} does not sit on the {look.name(need.host)} as this step takes it to{on}"
+    on = (
+        f"; it is on the {look.name(need.seated_on)}"
+        if need.seated_on and need.seated_on != need.host
+        else ""
+    )
+    text = (
+        f"the {look.name(need.child)} does not sit on the {look.name(need.host)} as this step takes it to{on}"
+    )
     if frame.action.verb.kind == "verify":
         text = f"the {look.name(need.child)} does not move in the {look.name(need.host)} as it was placed"
-    return CHECK.finding(need.at, text, suspects={f"there:{need.child}"},
-                         rests_on={f"item:{need.child}", f"placed:{need.child}", f"seat:{need.child}", f"held:{need.child}"})
+    return CHECK.finding(
+        need.at,
+        text,
+        suspects={f"there:{need.child}"},
+        rests_on={f"item:{need.child}", f"placed:{need.child}", f"seat:{need.child}", f"held:{need.child}"},
+    )
 
 
 CHECK = Check(

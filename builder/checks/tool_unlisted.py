@@ -24,8 +24,11 @@ from builder.trade.usual import usual
 
 def find(look: Look) -> Iterator[Finding]:
     """What a verb usually takes (a pencil to mark, a brush to glue) is on the tool list."""
-    listed = {kind.key for thing in look.guide.things.values()
-              if thing.sort == "tool" and (kind := tool_kind(thing.name)) is not None}
+    listed = {
+        kind.key
+        for thing in look.guide.things.values()
+        if thing.sort == "tool" and (kind := tool_kind(thing.name)) is not None
+    }
     missing: dict[tuple[str, ...], list[Action]] = {}
     for step in look.guide.every_step():
         for action in step.each_action():
@@ -35,8 +38,12 @@ def find(look: Look) -> Iterator[Finding]:
     for group, actions in missing.items():
         first = actions[0]
         also = tuple(Related(a.at, "wanted here too") for a in actions[1:3])
-        yield CHECK.finding(first.at, f"to {first.verb.word} takes a {group[0]}, and the tool list has none", also=also,
-                            suspects={f"tool:{group[0]}"})
+        yield CHECK.finding(
+            first.at,
+            f"to {first.verb.word} takes a {group[0]}, and the tool list has none",
+            also=also,
+            suspects={f"tool:{group[0]}"},
+        )
 
 
 def _groups(action: Action, look: Look) -> tuple[tuple[str, ...], ...]:
@@ -47,7 +54,13 @@ def _groups(action: Action, look: Look) -> tuple[tuple[str, ...], ...]:
         what = what or thing.words.get("adhesive", "") or thing.words.get("paint", "")
     if action.verb.word == "cut":
         source = action.ref("from") or next(
-            (look.guide.things[r.id].refs.get("of") for r in action.refs("what") if r.id in look.guide.things), None)
+            (
+                look.guide.things[r.id].refs.get("of")
+                for r in action.refs("what")
+                if r.id in look.guide.things
+            ),
+            None,
+        )
         stock = look.guide.things.get(source.id) if source is not None else None
         what = stock.form if stock is not None else ""
     if action.verb.word == "mark" and action.ref("from") is not None:
@@ -57,7 +70,9 @@ def _groups(action: Action, look: Look) -> tuple[tuple[str, ...], ...]:
     if (action.verb.word == "glue" and not what) or unread or unknown:
         return ()  # a name that was not found, or a tool that nobody knows, has its own finding
     row = usual(action.verb.word, what)
-    kinds = {kind.key for thing in named if thing.sort == "tool" and (kind := tool_kind(thing.name)) is not None}
+    kinds = {
+        kind.key for thing in named if thing.sort == "tool" and (kind := tool_kind(thing.name)) is not None
+    }
     return tuple(g for g in (row.tools if row is not None else ()) if not kinds & set(g))
 
 

@@ -26,8 +26,12 @@ def find(need: n.Unglued, frame: Frame, look: Look) -> Finding | None:
     """What comes off again is not glued on."""
     if need.met:
         return None
-    return CHECK.finding(need.at, f"the {look.name(need.child)} is glued to the {look.name(need.host)}",
-                         also=see(need.joint.cause.at, "the joint was closed here"), suspects={need.joint.fact})
+    return CHECK.finding(
+        need.at,
+        f"the {look.name(need.child)} is glued to the {look.name(need.host)}",
+        also=see(need.joint.cause.at, "the joint was closed here"),
+        suspects={need.joint.fact},
+    )
 
 
 CHECK = Check(

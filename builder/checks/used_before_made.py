@@ -17,6 +17,7 @@ from __future__ import annotations
 
 from builder.checks.base import Check, Look, numbers, see
 from builder.dryrun import needs as n
+from builder.dryrun.effects import Make
 from builder.dryrun.run import Frame
 from builder.findings import Finding, Severity
 
@@ -30,20 +31,43 @@ def find(need: n.Exists, frame: Frame, look: Look) -> Finding | None:
     route = look.run.route.name if look.run is not None else ""
     if need.state == "copy":
         thing = look.guide.things[need.thing]
-        return COUNT.finding(need.at, f"there is no {name}: only {thing.count} of the {thing.name} are made",
-                             also=see(thing.count_at, "the count"), suspects=fact | numbers(need.reads))
+        return COUNT.finding(
+            need.at,
+            f"there is no {name}: only {thing.count} of the {thing.name} are made",
+            also=see(thing.count_at, "the count"),
+            suspects=fact | numbers(need.reads),
+        )
     if need.state == "optional":
-        return OPTIONAL.finding(need.at, f"the {name} is there only if an optional step was done", suspects=fact)
+        return OPTIONAL.finding(
+            need.at, f"the {name} is there only if an optional step was done", suspects=fact
+        )
     routes = look.makers.get(need.thing, ())
     if routes and route not in routes and len(look.runs) > 1:
-        return OTHER_ROUTE.finding(need.at, f"the {name} is made only on the route {' and '.join(routes)}", suspects=fact)
-    later = next((f for f in look.run.frames if any(getattr(e, "item", None) is not None
-                  and getattr(e.item, "key", "") == need.item for e in f.effects)), None) if look.run else None
+        return OTHER_ROUTE.finding(
+            need.at, f"the {name} is made only on the route {' and '.join(routes)}", suspects=fact
+        )
+    later = _made_later(need.item, look)
     if later is None:
-        return CHECK.finding(need.at, f"the {name} is used, but no step makes it", suspects=fact,
-                             also=see(look.guide.things[need.thing].at, "where it is listed"))
-    return CHECK.finding(need.at, f"the {name} is used before it is made", suspects=fact,
-                         also=see(later.action.at, "it is made only here"))
+        return CHECK.finding(
+            need.at,
+            f"the {name} is used, but no step makes it",
+            suspects=fact,
+            also=see(look.guide.things[need.thing].at, "where it is listed"),
+        )
+    return CHECK.finding(
+        need.at,
+        f"the {name} is used before it is made",
+        suspects=fact,
+        also=see(later.action.at, "it is made only here"),
+    )
+
+
+def _made_later(item: str, look: Look) -> Frame | None:
+    """The first frame of the run that makes the item."""
+    for frame in look.run.frames if look.run is not None else ():
+        if any(isinstance(effect, Make) and effect.item.key == item for effect in frame.effects):
+            return frame
+    return None
 
 
 CHECK = Check(

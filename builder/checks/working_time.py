@@ -29,9 +29,12 @@ def find(need: n.Open, frame: Frame, look: Look) -> Finding | None:
     glue = look.name(need.wet.adhesive)
     facts = numbers(need.reads)
     return CHECK.finding(
-        need.at, f"the {glue} has been open for {look.time(need.age)} when the parts meet; its working time is "
+        need.at,
+        f"the {glue} has been open for {look.time(need.age)} when the parts meet; its working time is "
         f"{look.time(need.limit)}",
-        also=see(need.wet.where, "the glue was laid here"), suspects={f"glue:{need.wet.cause.action}"} | facts)
+        also=see(need.wet.where, "the glue was laid here"),
+        suspects={f"glue:{need.wet.cause.action}"} | facts,
+    )
 
 
 CHECK = Check(

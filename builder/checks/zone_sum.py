@@ -14,6 +14,7 @@ Good:
 from __future__ import annotations
 
 from collections.abc import Iterator
+from fractions import Fraction
 
 from builder.checks.base import Check, Look, numbers, see
 from builder.findings import Finding, Severity
@@ -31,16 +32,21 @@ def find(look: Look) -> Iterator[Finding]:
                 continue
             if not chain.path.startswith(f"{thing.id}."):
                 continue
-            total = sum(x for x in lengths if x is not None)
+            total = sum((x for x in lengths if x is not None), Fraction(0))
             if total == whole.base:
                 continue
             off = whole.base - total
             way = "short" if off > 0 else "too long"
+            measure = "width" if chain.side == "crosswise" else "length"
             facts = numbers(whole.reads.union(*(z.length.reads for z in chain.zones)))
             yield CHECK.finding(
-                chain.at, f"the zones {chain.side} of \"{thing.name}\" sum to {look.mm(total)}, but its "
-                f"{'width' if chain.side == 'crosswise' else 'length'} is {look.mm(whole.base)} ({look.mm(abs(off))} {way})",
-                also=see(whole.at, "the length"), suspects=facts, rests_on=facts)
+                chain.at,
+                f'the zones {chain.side} of "{thing.name}" sum to {look.mm(total)}, but its '
+                f"{measure} is {look.mm(whole.base)} ({look.mm(abs(off))} {way})",
+                also=see(whole.at, "the length"),
+                suspects=facts,
+                rests_on=facts,
+            )
 
 
 CHECK = Check(

@@ -82,7 +82,8 @@ class Wet(msgspec.Struct, frozen=True):
 
 
 class Joint(msgspec.Struct, frozen=True):
-    """Two parts held together since `closed`. `steady` says why it stays as it is while it sets: nested,
+    """Two parts held together since `closed`; set from `set_at`, cured from `cured_at` (None: the label does
+    not say). `steady` says why it stays as it is while it sets: nested,
     jig, flat, held, tied, taped, screwed, tight, joined; empty if it only leans."""
 
     a: str
@@ -93,6 +94,8 @@ class Joint(msgspec.Struct, frozen=True):
     adhesive: str = ""
     steady: str = ""
     held_by: str = ""
+    set_at: Fraction | None = None
+    cured_at: Fraction | None = None
 
     def touches(self, item: str) -> bool:
         """Whether one of its parts is the item."""
@@ -167,7 +170,9 @@ class Bench(msgspec.Struct, frozen=True):
         """The item and all that sits on it, directly or not, in the order of the seats."""
         found = [item]
         for each in found:
-            found += [seat.child for seat in self.seats.values() if seat.host == each and seat.child not in found]
+            found += [
+                seat.child for seat in self.seats.values() if seat.host == each and seat.child not in found
+            ]
         return found
 
     def root(self, item: str) -> str:

@@ -72,8 +72,9 @@ def _long_first(a: Fraction, b: Fraction) -> tuple[Fraction, Fraction]:
 Rect = tuple[Fraction, Fraction]
 
 
-def _grids(w: Fraction, h: Fraction, cell: tuple[Fraction, Fraction, Fraction | None], count: int,
-           kerf: Fraction) -> Iterator[list[Rect]]:  # fmt: skip
+def _grids(
+    w: Fraction, h: Fraction, cell: tuple[Fraction, Fraction, Fraction | None], count: int, kerf: Fraction
+) -> Iterator[list[Rect]]:
     along, across, pair = cell
     for a, b, turned in ((along, across, False), (across, along, True)):
         if pair is not None and count > 1:
@@ -82,8 +83,9 @@ def _grids(w: Fraction, h: Fraction, cell: tuple[Fraction, Fraction, Fraction | 
         yield from _filled(w, h, a, b, count, kerf, None)
 
 
-def _filled(w: Fraction, h: Fraction, a: Fraction, b: Fraction, count: int, kerf: Fraction,
-            odd: Rect | None) -> Iterator[list[Rect]]:  # fmt: skip
+def _filled(
+    w: Fraction, h: Fraction, a: Fraction, b: Fraction, count: int, kerf: Fraction, odd: Rect | None
+) -> Iterator[list[Rect]]:
     """`count` cells of a x b in columns and rows, and one odd piece after them."""
     total = count + (1 if odd else 0)
     for columns in range(1, total + 1):
@@ -101,6 +103,5 @@ def _filled(w: Fraction, h: Fraction, a: Fraction, b: Fraction, count: int, kerf
         if in_last < columns:
             inside.append(((columns - in_last) * (a + kerf) - kerf, b))
         right, top = w - used_w - kerf, h - used_h - kerf
-        if columns == 1 or rows == 1 or True:
-            yield [*inside, (right, h), (used_w, top)]
-            yield [*inside, (right, used_h), (w, top)]
+        yield [*inside, (right, h), (used_w, top)]
+        yield [*inside, (right, used_h), (w, top)]

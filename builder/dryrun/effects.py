@@ -108,8 +108,9 @@ def apply(bench: Bench, effect: Effect) -> Bench:
     if isinstance(effect, Lay):
         return replace(bench, marks={**bench.marks, effect.mark.id: effect.mark})
     if isinstance(effect, Take):
-        return replace(bench, stock={**bench.stock, effect.material: effect.left},
-                       used=bench.used | {effect.material})  # fmt: skip
+        return replace(
+            bench, stock={**bench.stock, effect.material: effect.left}, used=bench.used | {effect.material}
+        )
     if isinstance(effect, Paint):
         others_coats = tuple(c for c in bench.coats if c.item != effect.coat.item)
         return replace(bench, coats=(*others_coats, effect.coat))
@@ -120,7 +121,9 @@ def apply(bench: Bench, effect: Effect) -> Bench:
         if seat is None:
             return bench
         joints = tuple(j for j in bench.joints if not (j.touches(effect.child) and j.touches(seat.host)))
-        return replace(bench, seats={k: s for k, s in bench.seats.items() if k != effect.child}, joints=joints)
+        return replace(
+            bench, seats={k: s for k, s in bench.seats.items() if k != effect.child}, joints=joints
+        )
     shaped = bench.items.get(effect.item)
     holes = bench.holes if effect.hole is None else (*bench.holes, effect.hole)
     if shaped is None or effect.what != "folded":

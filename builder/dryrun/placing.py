@@ -14,7 +14,16 @@ import msgspec
 from builder.dryrun import needs as n
 from builder.dryrun.bench import Bench, Mark, Seat, Stretch
 from builder.dryrun.effects import Lay
-from builder.dryrun.shape import axes_of, bore_of, end_station, from_end, is_axial, is_flat, length_of, width_of
+from builder.dryrun.shape import (
+    axes_of,
+    bore_of,
+    end_station,
+    from_end,
+    is_axial,
+    is_flat,
+    length_of,
+    width_of,
+)
 from builder.dryrun.work import Work
 from builder.guide.model import Chain, Spot, Thing
 from builder.trade.ends import ENDS, is_origin
@@ -127,9 +136,21 @@ def _on_flat(work: Work, spot: Spot, host: str, thing: Thing, reads: frozenset[s
     return At(spot.kind, along, across, origin=spot.names[0], reads=reads)
 
 
-def _station(work: Work, spot: Spot, host: str, lo: Fraction, hi: Fraction, total: Fraction, reads: frozenset[str]) -> None:
-    work.need(n.Station(at=spot.at, met=0 <= lo and hi <= total, what=spot.text, host=host, lo=lo, hi=hi,
-                        length=total, reads=reads))  # fmt: skip
+def _station(
+    work: Work, spot: Spot, host: str, lo: Fraction, hi: Fraction, total: Fraction, reads: frozenset[str]
+) -> None:
+    work.need(
+        n.Station(
+            at=spot.at,
+            met=lo >= 0 and hi <= total,
+            what=spot.text,
+            host=host,
+            lo=lo,
+            hi=hi,
+            length=total,
+            reads=reads,
+        )
+    )
 
 
 def _known_end(work: Work, spot: Spot, end: str, host: str, thing: Thing) -> bool:
@@ -200,7 +221,9 @@ def _middle(work: Work, spot: Spot, name: str, host: str, thing: Thing, total: F
                 return At("middle", along, across, other=items[0])
             seat = work.bench.seats.get(items[0])
             if seat is not None:
-                return At("middle", _mid(seat.stretch), _mid(seat.across), other=items[0], reads=seat.cause.reads)
+                return At(
+                    "middle", _mid(seat.stretch), _mid(seat.across), other=items[0], reads=seat.cause.reads
+                )
         return At("middle", other=name)
     zone = thing.zone(name)
     if zone is not None and zone.lo is not None and zone.hi is not None:
@@ -237,8 +260,14 @@ def _named(work: Work, spot: Spot, name: str, host: str, thing: Thing, side: str
     if hole is not None:
         found = resolve(work, hole.spot, host, side)
         return msgspec.structs.replace(found, hole=name)
-    guess = _near(name, [*(z.name for c in thing.chains for z in c.zones), *sorted(work.named_marks),
-                         *(h.name for h in thing.holes)])  # fmt: skip
+    guess = _near(
+        name,
+        [
+            *(z.name for c in thing.chains for z in c.zones),
+            *sorted(work.named_marks),
+            *(h.name for h in thing.holes),
+        ],
+    )
     work.need(Named(at=spot.at, met=False, name=name, host=host, guess=guess))
     if guess:
         again = Spot(spot.kind, spot.at, spot.text, (guess,), spot.lengths)
@@ -250,8 +279,9 @@ def _pair(lo: Fraction | None, hi: Fraction | None) -> Stretch | None:
     return (lo, hi) if lo is not None and hi is not None else None
 
 
-def _zone_at(kind: str, lo: Fraction | None, hi: Fraction | None, reads: frozenset[str], name: str,
-             chain: Chain) -> At:  # fmt: skip
+def _zone_at(
+    kind: str, lo: Fraction | None, hi: Fraction | None, reads: frozenset[str], name: str, chain: Chain
+) -> At:
     side, origin = chain.side, chain.origin
     if lo is None or hi is None:
         return At("unknown", zone=name, reads=reads)
@@ -277,9 +307,20 @@ def marked(work: Work, spot: Spot, name: str, host: str) -> At:
         return At("mark", mark=name)
     cover = covering(work, mark)
     met = cover is None
-    work.need(n.Marked(at=spot.at, met=met, mark=name, host=host, state="drawn" if met else "covered",
-                       other=cover.child if cover else "", other_at=cover.cause.at if cover else None))  # fmt: skip
-    return At("mark", mark.stretch, mark.across, mark.angles, origin=mark.origin, mark=name, reads=mark.cause.reads)
+    work.need(
+        n.Marked(
+            at=spot.at,
+            met=met,
+            mark=name,
+            host=host,
+            state="drawn" if met else "covered",
+            other=cover.child if cover else "",
+            other_at=cover.cause.at if cover else None,
+        )
+    )
+    return At(
+        "mark", mark.stretch, mark.across, mark.angles, origin=mark.origin, mark=name, reads=mark.cause.reads
+    )
 
 
 def covering(work: Work, mark: Mark) -> Seat | None:
@@ -339,3 +380,7 @@ def stretch_in(work: Work, item: str, host: str) -> Stretch | None:
 def bore_or_outside(thing: Thing, inside: bool) -> Fraction | None:
     """The bore for what goes into it, else None."""
     return bore_of(thing) if inside and is_axial(thing) else None
+
+
+def covers(inner: Stretch, outer: Stretch) -> bool:
+    return outer[0] <= inner[0] and inner[1] <= outer[1]

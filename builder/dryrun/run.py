@@ -143,8 +143,20 @@ def run(guide: Guide, route: Route, kinds: dict[str, Kind] | None = None) -> Dry
             kind.run(work)
             if work.seconds:
                 work.effect(Pass(work.seconds, work.active, work.cause()))
-            frames.append(Frame(step, action, copy, bench, tuple(work.needs), tuple(work.effects),
-                                tuple(work.supposed), work.bench, step.stage.per_class, repeat))  # fmt: skip
+            frames.append(
+                Frame(
+                    step,
+                    action,
+                    copy,
+                    bench,
+                    tuple(work.needs),
+                    tuple(work.effects),
+                    tuple(work.supposed),
+                    work.bench,
+                    step.stage.per_class,
+                    repeat,
+                )
+            )
             bench = work.bench
     return DryRun(route, start, tuple(frames), cut_short)
 

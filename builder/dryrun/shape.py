@@ -55,10 +55,10 @@ def outside_of(thing: Thing, lo: Fraction | None = None, hi: Fraction | None = N
             zone = thing.zone(taper.zone)
             if zone is None or zone.lo is None or zone.hi is None or zone.hi <= lo or zone.lo >= hi:
                 continue
-            for value in (taper.first, taper.second):
-                if value.base is None:
+            for end in (taper.first, taper.second):
+                if end.base is None:
                     return None
-                widest = value.base if widest is None else max(widest, value.base)
+                widest = end.base if widest is None else max(widest, end.base)
         return widest
     value = thing.mm("outside")
     return value if value is not None else thing.mm("diameter")
@@ -86,7 +86,11 @@ def outside_reads(thing: Thing) -> frozenset[str]:
 def axes_of(thing: Thing) -> tuple[tuple[str, str], tuple[str, str]]:
     """The edge names of a flat thing: (start, end) along and across."""
     outline = thing.outline
-    edges = outline.edges if outline is not None and len(outline.edges) == 4 else ("left", "bottom", "right", "top")
+    edges = (
+        outline.edges
+        if outline is not None and len(outline.edges) == 4
+        else ("left", "bottom", "right", "top")
+    )
     first, second = (edges[0], edges[2]), (edges[1], edges[3])
     if outline is not None and outline.shape == "fin":
         return ("rear", "front"), ("root", "tip")

@@ -13,34 +13,68 @@ from builder.trade.fits import finger_reach
 from builder.trade.tools import tool_kind
 from builder.trade.usual import usual
 
-LEAST_GAP = Fraction(3)  # mm beside a part that is part of the way in: a brush lies flat in it (common practice)
+LEAST_GAP = Fraction(
+    3
+)  # mm beside a part that is part of the way in: a brush lies flat in it (common practice)
 
 
-def surface(work: Work, host: str, side: str, stretch: Stretch | None, what: str, at: Place, adhesive: str = "",
-            allowed: frozenset[str] = frozenset()) -> bool:  # fmt: skip
+def surface(
+    work: Work,
+    host: str,
+    side: str,
+    stretch: Stretch | None,
+    what: str,
+    at: Place,
+    adhesive: str = "",
+    allowed: frozenset[str] = frozenset(),
+) -> bool:
     """Record that a stretch of a surface is bare and in reach: `what` is glue, mark or place."""
     cover = _covered_by(work, host, side, stretch, allowed)
     if cover is not None:
-        return work.need(n.Bare(at=at, met=False, host=host, what=what, state="covered", other=cover.child,
-                                other_at=cover.cause.at))  # fmt: skip
+        return work.need(
+            n.Bare(
+                at=at,
+                met=False,
+                host=host,
+                what=what,
+                state="covered",
+                other=cover.child,
+                other_at=cover.cause.at,
+            )
+        )
     if side in ("outside", "edge", "face"):
         shell = _inside_of(work, host, stretch)
         if shell is not None:
-            return work.need(n.Bare(at=at, met=False, host=host, what=what, state="inside", other=shell.host,
-                                    other_at=shell.cause.at))  # fmt: skip
+            return work.need(
+                n.Bare(
+                    at=at,
+                    met=False,
+                    host=host,
+                    what=what,
+                    state="inside",
+                    other=shell.host,
+                    other_at=shell.cause.at,
+                )
+            )
     if side == "inside" and stretch is not None:
         return _reach(work, host, stretch, what, at, adhesive)
     return work.need(n.Bare(at=at, host=host, what=what))
 
 
-def _covered_by(work: Work, host: str, side: str, stretch: Stretch | None, allowed: frozenset[str]) -> Seat | None:
+def _covered_by(
+    work: Work, host: str, side: str, stretch: Stretch | None, allowed: frozenset[str]
+) -> Seat | None:
     if stretch is None:
         return None
     lo, hi = stretch
     for seat in work.bench.children(host):
         if seat.side != side or seat.stretch is None or seat.child in allowed or seat.angle is not None:
             continue
-        if seat.across is not None or seat.fit in ("loose", "former") or work.thing(seat.child).sort == "tool":
+        if (
+            seat.across is not None
+            or seat.fit in ("loose", "former")
+            or work.thing(seat.child).sort == "tool"
+        ):
             continue
         a, b = seat.stretch
         if (a < lo < b) if lo == hi else (a <= lo and hi <= b):
@@ -78,19 +112,39 @@ def _reach(work: Work, host: str, stretch: Stretch, what: str, at: Place, adhesi
             ways.append((depth, gap))
     if not ways:
         blocker = next((s for s in work.bench.children(host) if s.side == "inside"), None)
-        return work.need(n.Bare(at=at, met=False, host=host, what=what, state="inside",
-                                other=blocker.child if blocker else host,
-                                other_at=blocker.cause.at if blocker else None))  # fmt: skip
+        return work.need(
+            n.Bare(
+                at=at,
+                met=False,
+                host=host,
+                what=what,
+                state="inside",
+                other=blocker.child if blocker else host,
+                other_at=blocker.cause.at if blocker else None,
+            )
+        )
     depth, gap = min(ways)
     reach = _longest_reach(work, gap, bore, what, adhesive)
     if reach is None:
         return work.need(n.Bare(at=at, host=host, what=what))
     met = any(d <= (_longest_reach(work, g, bore, what, adhesive) or d) for d, g in ways)
-    return work.need(n.Bare(at=at, met=met, host=host, what=what, state="open" if met else "far", depth=depth,
-                            reach=reach, reads=thing.reads("length", "inside")))  # fmt: skip
+    return work.need(
+        n.Bare(
+            at=at,
+            met=met,
+            host=host,
+            what=what,
+            state="open" if met else "far",
+            depth=depth,
+            reach=reach,
+            reads=thing.reads("length", "inside"),
+        )
+    )
 
 
-def _gap(work: Work, host: str, stretch: Stretch, low: bool, total: Fraction, bore: Fraction) -> Fraction | None:
+def _gap(
+    work: Work, host: str, stretch: Stretch, low: bool, total: Fraction, bore: Fraction
+) -> Fraction | None:
     """The clear width between an end and the stretch; None if something fills the way."""
     gap = bore
     start, stop = (Fraction(0), stretch[0]) if low else (stretch[1], total)

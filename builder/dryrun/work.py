@@ -7,7 +7,7 @@ an unmet need is recorded, and the least that would meet it is supposed.
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Mapping
+from collections.abc import Iterable
 from fractions import Fraction
 
 from builder.dryrun import needs as n
@@ -16,14 +16,23 @@ from builder.dryrun.effects import Effect, Make, apply
 from builder.findings import Place
 from builder.guide.model import Action, Guide, Ref, Repeat, Spot, Step, Thing, Value
 
-Unmade = Mapping[str, str]
+_ZERO = Fraction(0)
 
 
 class Work:
     """One action in hand. `copy` is the number of the copy in a repeat (0 outside one)."""
 
-    def __init__(self, guide: Guide, bench: Bench, action: Action, step: Step, repeat: Repeat | None, copy: int,
-                 seconds: Fraction, named_marks: frozenset[str]) -> None:  # fmt: skip
+    def __init__(
+        self,
+        guide: Guide,
+        bench: Bench,
+        action: Action,
+        step: Step,
+        repeat: Repeat | None,
+        copy: int,
+        seconds: Fraction,
+        named_marks: frozenset[str],
+    ) -> None:
         self.guide = guide
         self.bench = bench
         self.action = action
@@ -58,8 +67,14 @@ class Work:
 
     def cause(self, *reads: frozenset[str], at: Place | None = None, supposed: bool = False) -> Cause:
         """Who makes a fact: this action."""
-        return Cause(self.action.path, at or self.action.at, self.step.id, frozenset().union(*reads), supposed,
-                     self.step.optional)  # fmt: skip
+        return Cause(
+            self.action.path,
+            at or self.action.at,
+            self.step.id,
+            frozenset().union(*reads),
+            supposed,
+            self.step.optional,
+        )
 
     # -- things -----------------------------------------------------------------------------------
 
@@ -157,33 +172,58 @@ class Work:
 
     # -- joints -----------------------------------------------------------------------------------
 
-    def maturity(self, joint: Joint, level: str, when: Fraction | None = None) -> Fraction | None:
-        """Seconds that are missing until a joint is set or cured at a moment; 0 when it is; None if the
-        label does not say (which is a finding of its own)."""
-        if not joint.adhesive:
-            return Fraction(0)
-        label = self.guide.things[joint.adhesive]
-        needed = label.mm("set" if level == "set" else "full_cure")
-        if needed is None:
-            needed = label.mm("set") if level == "cured" else label.mm("full_cure")
-        if needed is None:
-            return None
-        age = (self.start if when is None else when) - joint.closed
-        return max(Fraction(0), needed - age)
+    def joint(
+        self, a: str, b: str, kind: str, cause: Cause, adhesive: str = "", steady: str = "", held_by: str = ""
+    ) -> Joint:
+        """A joint that closes at the end of this action, with the moments at which its label has it set and
+        cured. Where a label gives only one of the two, it stands for both."""
+        closed = self.end
+        if not adhesive:
+            return Joint(a, b, kind, closed, cause, "", steady, held_by, closed, closed)
+        label = self.guide.things[adhesive]
+        set_after, cured_after = label.mm("set"), label.mm("full_cure")
+        set_after = cured_after if set_after is None else set_after
+        cured_after = set_after if cured_after is None else cured_after
+        return Joint(
+            a,
+            b,
+            kind,
+            closed,
+            cause,
+            adhesive,
+            steady,
+            held_by,
+            None if set_after is None else closed + set_after,
+            None if cured_after is None else closed + cured_after,
+        )
 
-    def demand(self, level: str, items: Iterable[str], doing: str, at: Place, others: Iterable[str] = ()) -> None:
+    def maturity(self, joint: Joint, level: str) -> Fraction | None:
+        """Seconds that are missing until a joint is set or cured; 0 when it is; None if the label does not
+        say (which is a finding of its own)."""
+        ready = joint.set_at if level == "set" else joint.cured_at
+        if ready is None:
+            return None
+        return ready - self.start if ready > self.start else _ZERO
+
+    def demand(
+        self, level: str, items: Iterable[str], doing: str, at: Place, others: Iterable[str] = ()
+    ) -> None:
         """Ask the joints among `items` to bear `level`, and those among `others` to be carried."""
         asked: dict[int, tuple[Joint, str]] = {}
-        strong = list(items)
-        for joint in self.bench.joints_between(strong):
-            asked[id(joint)] = (joint, level)
-        for joint in self.bench.joints_between(list(others)):
-            asked.setdefault(id(joint), (joint, "carry"))
+        fresh = [j for j in self.bench.joints if j.cured_at is not None and j.cured_at > self.start]
+        strong, weak = set(items), set(others)
+        for joint in fresh:  # a cured joint bears everything, and is not asked
+            if joint.a in strong and joint.b in strong:
+                asked[id(joint)] = (joint, level)
+            elif joint.a in weak and joint.b in weak:
+                asked[id(joint)] = (joint, "carry")
         unmet: list[tuple[Joint, str]] = []
         for joint, demand in asked.values():
             lacks, missing = self._lacks(joint, demand)
             met = not lacks
-            self.need(n.Bears(at=at, met=met, demand=demand, joint=joint, doing=doing, level=lacks, missing=missing))
+            self.need(
+                n.Bears(at=at, met=met, demand=demand, joint=joint, doing=doing, level=lacks, missing=missing)
+            )
             if not met:
                 unmet.append((joint, demand))
         for joint, demand in unmet:
@@ -222,10 +262,17 @@ class Work:
         among = set(self.bench.assembly(joint.a))
         now = []
         for each in self.bench.joints:
-            missing = self.maturity(each, level) if each.adhesive and (each.a in among or each.b in among) else None
+            missing = (
+                self.maturity(each, level) if each.adhesive and (each.a in among or each.b in among) else None
+            )
             if missing:
-                each = replace(each, closed=each.closed - missing,
-                               steady=each.steady or ("supposed" if demand == "carry" else ""))  # fmt: skip
+                ready = self.start
+                each = replace(
+                    each,
+                    set_at=ready,
+                    cured_at=ready if level == "cured" else each.cured_at,
+                    steady=each.steady or ("supposed" if demand == "carry" else ""),
+                )
             now.append(each)
         self.bench = replace(self.bench, joints=tuple(now))
 

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from functools import lru_cache
+
 import msgspec
 
 from builder.trade.match import head_words, longest, plain
@@ -106,6 +108,7 @@ def gear(key: str) -> Gear | None:
     return _BY_KEY.get(plain(key))
 
 
+@lru_cache(maxsize=1024)
 def gear_kind(name: str) -> Gear | None:
     """The gear that a name in a guide speaks of ("class set of goggles" -> eye protection), or None."""
     found = longest(_BY_PHRASE, head_words(name))

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from fractions import Fraction
+from functools import lru_cache
 
 import msgspec
 
@@ -313,6 +314,7 @@ def material(key: str) -> MaterialKind | None:
     return _BY_KEY.get(key)
 
 
+@lru_cache(maxsize=1024)
 def material_kind(name: str) -> MaterialKind | None:
     """The kind of material that a name speaks of ("white poster paper" -> poster paper), or None if not
     known.

@@ -4,6 +4,7 @@ cuts away."""
 from __future__ import annotations
 
 from fractions import Fraction
+from functools import lru_cache
 
 import msgspec
 
@@ -279,6 +280,7 @@ def tool(key: str) -> ToolKind | None:
     return _BY_KEY.get(key)
 
 
+@lru_cache(maxsize=1024)
 def tool_kind(name: str) -> ToolKind | None:
     """The kind of tool that a name speaks of, by its last noun phrase, the longest match winning; None if
     not known.

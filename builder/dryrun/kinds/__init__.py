@@ -1,4 +1,4 @@
-"""The table of kinds of action: one file each, in the order of a build. A new kind is one file and one row."""
+"""The table of kinds of action, one file each, in the order of a build."""
 
 from __future__ import annotations
 

@@ -6,7 +6,8 @@ from fractions import Fraction
 
 from builder.dryrun import needs as n
 from builder.dryrun.bench import Seat, Stretch
-from builder.dryrun.joining import apart, base_of, close, free, pairs, seat_down
+from builder.dryrun.joining import apart, base_of, free, pairs, seat_down
+from builder.dryrun.meeting import close
 from builder.dryrun.placing import At, resolve
 from builder.dryrun.shape import THIN, is_axial, is_flat, length_of, outside_of, width_of
 from builder.dryrun.surface import surface
@@ -33,17 +34,22 @@ FIELDS = (
     Field("hold", Holds.NUMBER, "How long it is held.", "3 min", T, told=True),
     Field("held by", Holds.THING, "What holds it.", "fin_jig", sort="part|tool", told=True),
     Field("with", Holds.THINGS, "What helps.", "stick", sort="tool", told=True),
-)  # fmt: skip
+)
 
 VERBS = (
-    Verb("attach", "attach", "set {what} {onto} {from} {at} {angle} {held_by} {with} {hold}", ("attach", "set", "press", "stick", "put", "lay", "stand", "push", "place"), "work",
-         "A part is set onto a surface where glue lies for it."),
-)  # fmt: skip
+    Verb(
+        "attach",
+        "attach",
+        "set {what} {onto} {from} {at} {angle} {held_by} {with} {hold}",
+        ("attach", "set", "press", "stick", "put", "lay", "stand", "push", "place"),
+        "work",
+        "A part is set onto a surface where glue lies for it.",
+    ),
+)
 
 
 def run(work: Work) -> None:
     """Each child is set onto its host, where it stays if it is held, nested, flat or in a jig."""
-    action = work.action
     children = work.field_items("what")
     hosts = work.field_items("onto")
     work.field_items("with")
@@ -65,23 +71,60 @@ def _one(work: Work, child: str, host: str) -> None:
     stretch, across = _seat(work, child, host, found)
     reads = own.reads("length", "width", "root") | found.reads | angle_reads
     moving = work.bench.below(child)
-    work.demand("work", base_of(work, host), "placing", at, [i for i in work.bench.assembly(host) if i not in moving])
+    work.demand(
+        "work", base_of(work, host), "placing", at, [i for i in work.bench.assembly(host) if i not in moving]
+    )
     work.demand("work", moving, "placing", at)
     if found.kind == "zone" and found.stretch is not None and not is_flat(host_thing):
         size = length_of(own, work.folded(child))
         if size is not None:
             room = found.stretch[1] - found.stretch[0]
-            work.need(n.Fills(at=action.field_place(field), met=size == room, child=child, host=host, zone=found.zone,
-                              zone_mm=room, child_mm=size, reads=own.reads("length", "root") | found.reads))  # fmt: skip
+            work.need(
+                n.Fills(
+                    at=action.field_place(field),
+                    met=size == room,
+                    child=child,
+                    host=host,
+                    zone=found.zone,
+                    zone_mm=room,
+                    child_mm=size,
+                    reads=own.reads("length", "root") | found.reads,
+                )
+            )
     total = length_of(host_thing)
     if stretch is not None and total is not None and found.kind != "mark":
         ok = stretch[0] >= 0 and stretch[1] <= total
-        work.need(n.Station(at=action.field_place(field), met=ok, what=spoken[1].text if spoken else "", host=host,
-                            lo=stretch[0], hi=stretch[1], length=total, reads=reads))  # fmt: skip
+        work.need(
+            n.Station(
+                at=action.field_place(field),
+                met=ok,
+                what=spoken[1].text if spoken else "",
+                host=host,
+                lo=stretch[0],
+                hi=stretch[1],
+                length=total,
+                reads=reads,
+            )
+        )
     surface(work, host, side, stretch, "place", at, allowed=frozenset(moving))
     ok = apart(work, child, host, side, stretch, angle, across, action.field_place(field), reads)
-    seat_down(work, Seat(child, host, side, work.cause(reads, at=at), stretch, across, angle, False,
-                         action.word("from"), True, action.word("fit"), spoken[1].text if spoken else ""))  # fmt: skip
+    seat_down(
+        work,
+        Seat(
+            child,
+            host,
+            side,
+            work.cause(reads, at=at),
+            stretch,
+            across,
+            angle,
+            False,
+            action.word("from"),
+            True,
+            action.word("fit"),
+            spoken[1].text if spoken else "",
+        ),
+    )
     steady, held_by = _steady(work, child, host, side)
     close(work, child, [host], fit=action.word("fit"), steady=steady, held_by=held_by, at=at, judge_cover=ok)
 
@@ -101,7 +144,12 @@ def _seat(work: Work, child: str, host: str, found: At) -> tuple[Stretch | None,
     own, host_thing = work.thing(child), work.thing(host)
     length, width = length_of(own, work.folded(child)), width_of(own, work.folded(child))
     by = work.action.word("by")
-    if is_flat(host_thing) and is_axial(own) and found.across is not None and found.across[0] != found.across[1]:
+    if (
+        is_flat(host_thing)
+        and is_axial(own)
+        and found.across is not None
+        and found.across[0] != found.across[1]
+    ):
         size = outside_of(own)
         if found.stretch is None or size is None or length is None:
             return None, None

@@ -15,17 +15,29 @@ from builder.guide.model import Thing, Value, Verb
 
 FIELDS = (
     Field("cut", Holds.THINGS, "What is cut out.", "fin", sort="part|tool", required=True, told=True),
-    Field("from", Holds.THING, "The stock that it comes from; by default the one that the part names.", "board",
-          sort="material", told=True),
+    Field(
+        "from",
+        Holds.THING,
+        "The stock that it comes from; by default the one that the part names.",
+        "board",
+        sort="material",
+        told=True,
+    ),
     Field("along", Holds.TEXT, "`pattern`, or the mark that is cut along.", "pattern", told=True),
     Field("with", Holds.THINGS, "What it is cut with.", "scissors", sort="tool", told=True),
     Field("leaves", Holds.SIZES, "What is left of the stock.", "[177 mm x 210 mm, 10 mm x 120 mm]"),
-)  # fmt: skip
+)
 
 VERBS = (
-    Verb("cut", "cut", "cut {what} {from} {along} {with}", ("cut", "saw", "snip", "trim", "slice"), "carry",
-         "Pieces come out of stock. What is stated as left must be what is left."),
-)  # fmt: skip
+    Verb(
+        "cut",
+        "cut",
+        "cut {what} {from} {along} {with}",
+        ("cut", "saw", "snip", "trim", "slice"),
+        "carry",
+        "Pieces come out of stock. What is stated as left must be what is left.",
+    ),
+)
 
 
 def run(work: Work) -> None:
@@ -42,8 +54,14 @@ def run(work: Work) -> None:
         items = work.items(ref)
         for item in items:
             there = work.bench.items.get(item)
-            work.need(n.Fresh(at=ref.at, met=there is None or there.cause.supposed, item=item,
-                              since=there.cause.at if there else None))  # fmt: skip
+            work.need(
+                n.Fresh(
+                    at=ref.at,
+                    met=there is None or there.cause.supposed,
+                    item=item,
+                    since=there.cause.at if there else None,
+                )
+            )
         reads = thing.reads("length", "width", "count", "root", "tip", "span", "outside", "across_flats")
         source = action.ref("from") or thing.refs.get("of")
         material = work.guide.things.get(source.id) if source is not None else None
@@ -67,8 +85,10 @@ def _along_mark(work: Work, name: str) -> None:
 
 def _take(work: Work, thing: Thing, count: int, material: Thing, reads: frozenset[str]) -> None:
     pieces = work.bench.stock.get(material.id, ())
-    kerf = max((work.guide.things[r.id].mm("cuts_away") or Fraction(0) for r in work.action.refs("with")),
-               default=Fraction(0))  # fmt: skip
+    kerf = max(
+        (work.guide.things[r.id].mm("cuts_away") or Fraction(0) for r in work.action.refs("with")),
+        default=Fraction(0),
+    )
     stated = _stated(work)
     reads |= material.reads("length", "width", "count")
     tools = (work.guide.things[r.id] for r in work.action.refs("with"))
@@ -84,8 +104,19 @@ def _take(work: Work, thing: Thing, count: int, material: Thing, reads: frozense
         return
     at = work.action.field_place("from")
     met = bool(options)
-    work.need(n.Stock(at=at, met=met, material=material.id, thing=thing.id, count=count, along=along or Fraction(0),
-                      across=across if pieces[0].across is not None else None, left=left, reads=reads))  # fmt: skip
+    work.need(
+        n.Stock(
+            at=at,
+            met=met,
+            material=material.id,
+            thing=thing.id,
+            count=count,
+            along=along or Fraction(0),
+            across=across if pieces[0].across is not None else None,
+            left=left,
+            reads=reads,
+        )
+    )
     if not met:
         work.suppose(Take(material.id, pieces, work.cause(reads, supposed=True)))
         return
@@ -95,8 +126,17 @@ def _take(work: Work, thing: Thing, count: int, material: Thing, reads: frozense
         found = options[0][1]
         leaves_at = work.action.field_place("leaves")
         stated_reads = frozenset(p for p in work.guide.paths if p.startswith(f"{work.action.path}.leaves"))
-        work.need(n.Leaves(at=leaves_at, met=chosen is not None, material=material.id, thing=thing.id, stated=stated,
-                           found=found, reads=reads | stated_reads))  # fmt: skip
+        work.need(
+            n.Leaves(
+                at=leaves_at,
+                met=chosen is not None,
+                material=material.id,
+                thing=thing.id,
+                stated=stated,
+                found=found,
+                reads=reads | stated_reads,
+            )
+        )
     rest, offcuts = chosen or options[0]
     if chosen is None and stated is not None and last:
         offcuts = stated
@@ -119,7 +159,9 @@ def _options(pieces: tuple[Piece, ...], thing: Thing, count: int, kerf: Fraction
     """Ways to cut: (pieces untouched, offcuts). The smallest piece that serves comes first."""
     order = sorted(range(len(pieces)), key=lambda i: (pieces[i].along * (pieces[i].across or 1), i))
     found = [
-        (pieces[:i] + pieces[i + 1 :], offcuts) for i in order for offcuts in _from_one(pieces[i], thing, count, kerf)
+        (pieces[:i] + pieces[i + 1 :], offcuts)
+        for i in order
+        for offcuts in _from_one(pieces[i], thing, count, kerf)
     ]
     return found or _spread(pieces, thing, count, kerf)
 

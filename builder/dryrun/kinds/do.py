@@ -9,17 +9,23 @@ from builder.guide.fields import Field, Holds
 from builder.guide.model import Verb
 
 FIELDS = (
-    Field("do", Holds.PROSE, "What is done, as a sentence.", "Let it run down a ramp", required=True, told=True),
+    Field(
+        "do", Holds.PROSE, "What is done, as a sentence.", "Let it run down a ramp", required=True, told=True
+    ),
     Field("handles", Holds.THINGS, "What is handled: its joints are set.", "[canopy, shroud]", told=True),
-    Field("loads", Holds.THINGS, "What is loaded: its joints are cured. `all` for everything.", "all", told=True),
+    Field(
+        "loads", Holds.THINGS, "What is loaded: its joints are cured. `all` for everything.", "all", told=True
+    ),
     Field("puts", Holds.THINGS, "What is put somewhere.", "canopy", sort="part|material|tool", told=True),
     Field("into", Holds.THING, "Where it is put.", "body.bay", sort="part|tool", told=True),
     Field("with", Holds.THINGS, "What helps, or is used up.", "wadding", sort="material|tool", told=True),
-)  # fmt: skip
+)
 
 VERBS = (
-    Verb("do", "do", "{what}", (), "carry", "An action that no verb has. It changes only what its fields say."),
-)  # fmt: skip
+    Verb(
+        "do", "do", "{what}", (), "carry", "An action that no verb has. It changes only what its fields say."
+    ),
+)
 
 
 def run(work: Work) -> None:
@@ -43,11 +49,17 @@ def run(work: Work) -> None:
     for host in hosts:
         work.exists(host, into.at)
     for child in work.field_items("puts"):
-        if not hosts or child in work.bench.seats and work.bench.seats[child].side not in ("loose", "tied", "taped"):
+        if (
+            not hosts
+            or child in work.bench.seats
+            and work.bench.seats[child].side not in ("loose", "tied", "taped")
+        ):
             continue
         if hosts[0] in work.bench.below(child):
             continue
         zone = work.thing(hosts[0]).zone(into.part, "inside") if into.part else None
-        stretch = (zone.lo, zone.hi) if zone is not None and zone.lo is not None and zone.hi is not None else None
+        stretch = (
+            (zone.lo, zone.hi) if zone is not None and zone.lo is not None and zone.hi is not None else None
+        )
         seat = Seat(child, hosts[0], "loose", work.cause(), stretch, fit="loose")
         work.effect(Place(seat, seat.cause))

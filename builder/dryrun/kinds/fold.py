@@ -2,9 +2,10 @@
 
 from __future__ import annotations
 
-from builder.dryrun.bench import Joint, Seat
+from builder.dryrun.bench import Seat
 from builder.dryrun.effects import Close, Shape
-from builder.dryrun.joining import close, free, seat_down
+from builder.dryrun.joining import free, seat_down
+from builder.dryrun.meeting import close
 from builder.dryrun.work import Work
 from builder.guide.fields import Field, Holds
 from builder.guide.model import Verb
@@ -14,12 +15,18 @@ FIELDS = (
     Field("over", Holds.THING, "What the folds hold between them.", "shock_cord", sort="part", told=True),
     Field("at", Holds.PLACES, "Where the folds lie.", "[1 in from left, 2 in from left]", told=True),
     Field("with", Holds.THINGS, "What helps.", "ruler", sort="tool", told=True),
-)  # fmt: skip
+)
 
 VERBS = (
-    Verb("fold", "fold", "fold {what} {over} {at} {with}", ("fold", "crease", "bend"), "carry",
-         "A flat part is folded; what it is folded over is held once the glue on its inner face is set."),
-)  # fmt: skip
+    Verb(
+        "fold",
+        "fold",
+        "fold {what} {over} {at} {with}",
+        ("fold", "crease", "bend"),
+        "carry",
+        "A flat part is folded; what it is folded over is held once the glue on its inner face is set.",
+    ),
+)
 
 
 def run(work: Work) -> None:
@@ -33,7 +40,9 @@ def run(work: Work) -> None:
         for held in over:
             free(work, held, item, action.field_place("over"))
             seat_down(work, Seat(held, item, "fold", work.cause()))
-            wets = close(work, held, [item], fit="", steady="nested", at=action.at, kind="fold", self_held=True)
+            wets = close(
+                work, held, [item], fit="", steady="nested", at=action.at, kind="fold", self_held=True
+            )
             if not wets:
-                joint = Joint(held, item, "fold", work.end, work.cause(), "", "nested")
+                joint = work.joint(held, item, "fold", work.cause(), "", "nested")
                 work.effect(Close(joint, joint.cause))

@@ -2,35 +2,61 @@
 
 from __future__ import annotations
 
-from fractions import Fraction
-
 from builder.dryrun import needs as n
-from builder.dryrun.bench import Joint, Stretch, Wet
+from builder.dryrun.bench import Wet
 from builder.dryrun.effects import Close, Wetten
 from builder.dryrun.placing import At, frame_in, resolve
-from builder.dryrun.shape import is_flat, length_of
 from builder.dryrun.surface import surface
 from builder.dryrun.work import Work
 from builder.guide.fields import Field, Holds
 from builder.guide.model import Verb
 
 FIELDS = (
-    Field("glue", Holds.THINGS, "What the glue is laid on.", "motor_tube", sort="part|tool", required=True, told=True),
+    Field(
+        "glue",
+        Holds.THINGS,
+        "What the glue is laid on.",
+        "motor_tube",
+        sort="part|tool",
+        required=True,
+        told=True,
+    ),
     Field("inside", Holds.PLACE, "Where inside.", "thrust_seat", told=True),
     Field("outside", Holds.PLACE, "Where outside.", "rear_seat", told=True),
     Field("top", Holds.PLACE, "Where on the top.", "spot", told=True),
     Field("under", Holds.PLACE, "Where on the underside.", "its mark", told=True),
     Field("edge", Holds.TEXT, "Which edge.", "root", told=True),
     Field("face", Holds.TEXT, "Which face.", "under", told=True),
-    Field("with", Holds.THINGS, "The adhesive, and what spreads it.", "pva", sort="material|tool", required=True, told=True),
+    Field(
+        "with",
+        Holds.THINGS,
+        "The adhesive, and what spreads it.",
+        "pva",
+        sort="material|tool",
+        required=True,
+        told=True,
+    ),
     Field("for", Holds.THINGS, "The part that will meet it.", "thrust_ring", sort="part", told=True),
-    Field("fillet to", Holds.THING, "The part that a bead in the corner joins it to.", "body", sort="part", told=True),
-)  # fmt: skip
+    Field(
+        "fillet to",
+        Holds.THING,
+        "The part that a bead in the corner joins it to.",
+        "body",
+        sort="part",
+        told=True,
+    ),
+)
 
 VERBS = (
-    Verb("glue", "glue", "put {with} {where} {tools}", ("glue", "run", "put", "spread", "brush", "dab", "squeeze", "lay", "smear", "coat"), "carry",
-         "Adhesive is laid for one part; it must be met within its working time, and covered by the joint."),
-)  # fmt: skip
+    Verb(
+        "glue",
+        "glue",
+        "put {with} {where} {tools}",
+        ("glue", "run", "put", "spread", "brush", "dab", "squeeze", "lay", "smear", "coat"),
+        "carry",
+        "Adhesive is laid for one part; it must be met within its working time, and covered by the joint.",
+    ),
+)
 
 
 def run(work: Work) -> None:
@@ -56,24 +82,49 @@ def run(work: Work) -> None:
         for_at = action.field_place("for") if targets else action.at
         if targets:
             named = targets[0].id
-            work.need(n.NotYet(at=action.at, met=not already, target=named, host=item, items=tuple(already),
-                               since=since))  # fmt: skip
+            work.need(
+                n.NotYet(
+                    at=action.at, met=not already, target=named, host=item, items=tuple(already), since=since
+                )
+            )
             if already:
                 continue
         stretch = found.stretch
         if found.kind == "will sit":
             stretch = None
-        bare = surface(work, item, side, stretch, "glue", action.field_place(side if side in action.where else "what"),
-                       adhesive.words.get("adhesive", ""))  # fmt: skip
+        bare = surface(
+            work,
+            item,
+            side,
+            stretch,
+            "glue",
+            action.field_place(side if side in action.where else "what"),
+            adhesive.words.get("adhesive", ""),
+        )
         if not bare:
             continue
         cause = work.cause(found.reads)
-        work.effect(Wetten(Wet(
-            host=item, side=side, adhesive=adhesive.id, meets=frozenset(meets), at=work.start, cause=cause,
-            where=action.field_place(side if side in action.where else "what"), for_at=for_at, stretch=stretch,
-            across=found.across, angle=found.angles[0] if len(found.angles) == 1 else None,
-            pending=found.other if found.kind == "will sit" else "", spot=spot,
-            target=targets[0].id if targets else ""), cause))  # fmt: skip
+        work.effect(
+            Wetten(
+                Wet(
+                    host=item,
+                    side=side,
+                    adhesive=adhesive.id,
+                    meets=frozenset(meets),
+                    at=work.start,
+                    cause=cause,
+                    where=action.field_place(side if side in action.where else "what"),
+                    for_at=for_at,
+                    stretch=stretch,
+                    across=found.across,
+                    angle=found.angles[0] if len(found.angles) == 1 else None,
+                    pending=found.other if found.kind == "will sit" else "",
+                    spot=spot,
+                    target=targets[0].id if targets else "",
+                ),
+                cause,
+            )
+        )
 
 
 def _targets(work: Work) -> list[str]:
@@ -92,13 +143,10 @@ def _where(work: Work, item: str) -> tuple[str, str, At]:
         spot = action.spot(side)
         if spot is not None:
             return side, spot.text, resolve(work, spot, item, side)
-    thing = work.thing(item)
     for field in ("edge", "face"):
         word = action.word(field)
         if word:
-            length = length_of(thing, work.folded(item))
-            whole: Stretch | None = (Fraction(0), length) if length is not None and not is_flat(thing) else None
-            return field, word, At("edge", whole if word in ("side", "outside") and False else None, end=word)
+            return field, word, At("edge", end=word)
     return "outside", "", At("unknown")
 
 
@@ -131,7 +179,14 @@ def _fillet(work: Work, things: list[str], adhesive: str) -> None:
         host = hosts[min(i, len(hosts) - 1)] if hosts else item
         path = work.bench.path(item, host)
         met = path is not None and len(path) == 2
-        work.need(n.There(at=action.field_place("what"), met=met, child=item, host=host,
-                          seated_on=work.bench.seats[item].host if item in work.bench.seats else ""))  # fmt: skip
-        joint = Joint(item, host, "fillet", work.end, work.cause(), adhesive, "joined")
+        work.need(
+            n.There(
+                at=action.field_place("what"),
+                met=met,
+                child=item,
+                host=host,
+                seated_on=work.bench.seats[item].host if item in work.bench.seats else "",
+            )
+        )
+        joint = work.joint(item, host, "fillet", work.cause(), adhesive, "joined")
         work.effect(Close(joint, joint.cause))

@@ -16,7 +16,9 @@ from builder.guide.model import Verb
 
 FIELDS = (
     Field("mark", Holds.NEW, "The name of the mark.", "rear_line", required=True),
-    Field("onto", Holds.THINGS, "What it is drawn on.", "motor_tube", sort="part|tool", required=True, told=True),
+    Field(
+        "onto", Holds.THINGS, "What it is drawn on.", "motor_tube", sort="part|tool", required=True, told=True
+    ),
     Field("at", Holds.PLACE, "Where.", "start of rear_seat", told=True),
     Field("top", Holds.PLACE, "Where on the top.", "80 mm from front and 60 mm from left", told=True),
     Field("under", Holds.PLACE, "Where on the underside.", "end of overhang_front", told=True),
@@ -27,12 +29,18 @@ FIELDS = (
     Field("around", Holds.YES, "All the way round.", "yes", told=True),
     Field("across", Holds.YES, "All the way across.", "yes", told=True),
     Field("with", Holds.THINGS, "What it is drawn with.", "[pencil, angle]", sort="tool", told=True),
-)  # fmt: skip
+)
 
 VERBS = (
-    Verb("mark", "mark", "mark {what} {from} {onto} {along} {angle} {at} {with}", ("mark", "draw", "pencil", "prick"), "carry",
-         "A line or a point is drawn where something will be lined up with it."),
-)  # fmt: skip
+    Verb(
+        "mark",
+        "mark",
+        "mark {what} {from} {onto} {along} {angle} {at} {with}",
+        ("mark", "draw", "pencil", "prick"),
+        "carry",
+        "A line or a point is drawn where something will be lined up with it.",
+    ),
+)
 
 
 def run(work: Work) -> None:
@@ -46,7 +54,12 @@ def run(work: Work) -> None:
         if along in work.named_marks:
             from builder.guide.model import Spot
 
-            marked(work, Spot("named", action.field_place("along"), along, (along,)), along, hosts[0] if hosts else "")
+            marked(
+                work,
+                Spot("named", action.field_place("along"), along, (along,)),
+                along,
+                hosts[0] if hosts else "",
+            )
     for host in hosts:
         thing = work.thing(host)
         spoken = work.side_spot("at", "top", "under", "inside", "outside")

@@ -10,22 +10,38 @@ from builder.dryrun.effects import Paint, Take
 from builder.dryrun.placing import stretch_in
 from builder.dryrun.shape import length_of
 from builder.dryrun.work import Work
-from builder.quantities.quantity import Window
-from builder.trade.ends import ENDS, is_origin
 from builder.guide.fields import Field, Holds
 from builder.guide.model import Thing, Verb
+from builder.quantities.quantity import Window
+from builder.trade.ends import ENDS, is_origin
 
 FIELDS = (
-    Field("paint", Holds.THINGS, "What is painted.", "[body, fin]", sort="part|tool", required=True, told=True),
-    Field("with", Holds.THINGS, "The paint, and what spreads it.", "spray", sort="material|tool", required=True, told=True),
+    Field(
+        "paint", Holds.THINGS, "What is painted.", "[body, fin]", sort="part|tool", required=True, told=True
+    ),
+    Field(
+        "with",
+        Holds.THINGS,
+        "The paint, and what spreads it.",
+        "spray",
+        sort="material|tool",
+        required=True,
+        told=True,
+    ),
     Field("not", Holds.THINGS, "What must stay bare.", "[motor_tube, nose.shoulder]"),
     Field("coats", Holds.COUNT, "How many coats, one after the other.", "1"),
-)  # fmt: skip
+)
 
 VERBS = (
-    Verb("paint", "paint", "paint {what} {with} {coats}", ("paint", "spray", "coat", "brush", "colour"), "coat",
-         "A coat goes on; the joints under it must be cured, and the label says when the next may follow."),
-)  # fmt: skip
+    Verb(
+        "paint",
+        "paint",
+        "paint {what} {with} {coats}",
+        ("paint", "spray", "coat", "brush", "colour"),
+        "coat",
+        "A coat goes on; the joints under it must be cured, and the label says when the next may follow.",
+    ),
+)
 
 
 def run(work: Work) -> None:
@@ -59,10 +75,20 @@ def _recoat(work: Work, item: str, paint: Thing, before: str, since: Fraction) -
     dry = label.mm("dry")
     if isinstance(window, Window) and not window.allows(since):
         late = any(low <= since for low, _ in window.allowed)
-        return n.Recoat(at=at, met=False, item=item, paint=before, since=since, state="late" if late else "early", dry=dry)
+        return n.Recoat(
+            at=at, met=False, item=item, paint=before, since=since, state="late" if late else "early", dry=dry
+        )
     if dry is not None and since < dry:
-        return n.Recoat(at=at, met=False, item=item, paint=before, since=since, state="early", dry=dry,
-                        reads=label.reads("dry"))  # fmt: skip
+        return n.Recoat(
+            at=at,
+            met=False,
+            item=item,
+            paint=before,
+            since=since,
+            state="early",
+            dry=dry,
+            reads=label.reads("dry"),
+        )
     return n.Recoat(at=at, item=item, paint=before, since=since, dry=dry)
 
 

@@ -3,9 +3,10 @@
 from __future__ import annotations
 
 from builder.dryrun import needs as n
-from builder.dryrun.bench import Item, Joint, Seat
+from builder.dryrun.bench import Item, Seat
 from builder.dryrun.effects import Close, Make
-from builder.dryrun.joining import apart, close, free, seat_down
+from builder.dryrun.joining import apart, free, seat_down
+from builder.dryrun.meeting import close
 from builder.dryrun.placing import resolve
 from builder.dryrun.shape import length_of, width_of
 from builder.dryrun.work import Work, copy_of
@@ -15,21 +16,49 @@ from builder.guide.model import Verb
 FITS = ("tight", "running", "sliding", "loose")
 
 FIELDS = (
-    Field("*", Holds.THING, "The sheet or strip that goes round.", "body.blank", sort="part|tool", required=True, told=True),
-    Field("around", Holds.THING, "What it goes round.", "body_dowel", sort="part|tool", required=True, told=True),
+    Field(
+        "*",
+        Holds.THING,
+        "The sheet or strip that goes round.",
+        "body.blank",
+        sort="part|tool",
+        required=True,
+        told=True,
+    ),
+    Field(
+        "around", Holds.THING, "What it goes round.", "body_dowel", sort="part|tool", required=True, told=True
+    ),
     Field("with", Holds.THINGS, "The glue, or what helps.", "pva", sort="material|tool", told=True),
-    Field("from turn", Holds.COUNT, "The turn from which glue is laid; the first turns stay dry on the former.", "2", told=True),
+    Field(
+        "from turn",
+        Holds.COUNT,
+        "The turn from which glue is laid; the first turns stay dry on the former.",
+        "2",
+        told=True,
+    ),
     Field("makes", Holds.THING, "The tube that it becomes.", "body", sort="part", told=True),
     Field("at", Holds.PLACE, "Where on the host.", "flush with rear", told=True),
     Field("fit", Holds.WORD, "How it sits.", "tight", words=FITS),
-)  # fmt: skip
+)
 
 VERBS = (
-    Verb("roll", "roll", "roll {what} {around} {at} {makes} {with} {from_turn}", ("roll", "wind", "wrap"), "carry",
-         "A blank is rolled round a former; the former must come out before the tube sets."),
-    Verb("wrap", "roll", "wrap {what} {around} {at} {makes} {with} {from_turn}", ("wrap", "wind", "lay", "roll"), "carry",
-         "A strip is wrapped round a host and stays there, or becomes a tube if it says what it makes."),
-)  # fmt: skip
+    Verb(
+        "roll",
+        "roll",
+        "roll {what} {around} {at} {makes} {with} {from_turn}",
+        ("roll", "wind", "wrap"),
+        "carry",
+        "A blank is rolled round a former; the former must come out before the tube sets.",
+    ),
+    Verb(
+        "wrap",
+        "roll",
+        "wrap {what} {around} {at} {makes} {with} {from_turn}",
+        ("wrap", "wind", "lay", "roll"),
+        "carry",
+        "A strip is wrapped round a host and stays there, or becomes a tube if it says what it makes.",
+    ),
+)
 
 
 def run(work: Work) -> None:
@@ -53,14 +82,29 @@ def run(work: Work) -> None:
     work.exists(former.id, around.at)
     bore, size = tube.mm("inside"), former.mm("diameter")
     if bore is not None and size is not None:
-        work.need(n.Former(at=around.at, met=bore == size, tube=tube.id, former=former.id, former_mm=size, bore_mm=bore,
-                           reads=tube.reads("inside") | former.reads("diameter")))  # fmt: skip
+        work.need(
+            n.Former(
+                at=around.at,
+                met=bore == size,
+                tube=tube.id,
+                former=former.id,
+                former_mm=size,
+                bore_mm=bore,
+                reads=tube.reads("inside") | former.reads("diameter"),
+            )
+        )
     free(work, former.id, tube.id, around.at)
     glue = work.adhesive()
     for item in work.items(makes):
         there = work.bench.items.get(item)
-        work.need(n.Fresh(at=makes.at, met=there is None or there.cause.supposed, item=item,
-                          since=there.cause.at if there else None))  # fmt: skip
+        work.need(
+            n.Fresh(
+                at=makes.at,
+                met=there is None or there.cause.supposed,
+                item=item,
+                since=there.cause.at if there else None,
+            )
+        )
         cause = work.cause(tube.reads("length", "inside", "outside"))
         work.effect(Make(Item(item, tube.id, copy_of(item, tube), cause), cause))
         length = former.mm("length") or tube.mm("length")
@@ -69,7 +113,7 @@ def run(work: Work) -> None:
         stretch = (lo, lo + length) if lo is not None and length is not None else None
         seat_down(work, Seat(former.id, item, "inside", cause, stretch, fit="former"))
         if glue is not None:
-            joint = Joint(item, item, "seam", work.end, cause, glue.id, "nested")
+            joint = work.joint(item, item, "seam", cause, glue.id, "nested")
             work.effect(Close(joint, cause))
 
 
@@ -81,14 +125,27 @@ def _round_host(work: Work, blanks: list[str]) -> None:
             free(work, item, host, action.field_place("what"))
             spot = action.spot("at")
             found = resolve(work, spot, host, "outside", item) if spot is not None else None
-            wide = width_of(work.thing(item)) if work.thing(item).form in ("strip", "sheet") else length_of(work.thing(item))
+            wide = (
+                width_of(work.thing(item))
+                if work.thing(item).form in ("strip", "sheet")
+                else length_of(work.thing(item))
+            )
             stretch = None
             if found is not None and found.stretch is not None and wide is not None:
                 lo, hi = found.stretch
                 total = length_of(work.thing(host))
-                stretch = (lo, hi) if hi > lo else (lo, lo + wide) if lo == 0 or lo != total else (lo - wide, lo)
+                stretch = (
+                    (lo, hi) if hi > lo else (lo, lo + wide) if lo == 0 or lo != total else (lo - wide, lo)
+                )
             cause = work.cause(found.reads if found else frozenset())
             apart(work, item, host, "outside", stretch, None, None, action.at, cause.reads)
             seat_down(work, Seat(item, host, "outside", cause, stretch, fit=action.word("fit")))
-            close(work, item, [host], fit=action.word("fit"), steady="nested", at=action.at,
-                  self_held=work.adhesive() is not None)  # fmt: skip
+            close(
+                work,
+                item,
+                [host],
+                fit=action.word("fit"),
+                steady="nested",
+                at=action.at,
+                self_held=work.adhesive() is not None,
+            )

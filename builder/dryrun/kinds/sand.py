@@ -14,12 +14,18 @@ FIELDS = (
     Field("edges", Holds.WORDS, "Which edges.", "[front, tip]", told=True),
     Field("not", Holds.WORDS, "Which edges stay as they are.", "[root]", told=True),
     Field("with", Holds.THINGS, "What it is sanded with.", "block", sort="tool", told=True),
-)  # fmt: skip
+)
 
 VERBS = (
-    Verb("sand", "sand", "sand {edges} {what} {with}", ("sand", "round", "smooth", "rub"), "load",
-         "Edges are sanded; joints on the way must bear it."),
-)  # fmt: skip
+    Verb(
+        "sand",
+        "sand",
+        "sand {edges} {what} {with}",
+        ("sand", "round", "smooth", "rub"),
+        "load",
+        "Edges are sanded; joints on the way must bear it.",
+    ),
+)
 
 
 def run(work: Work) -> None:

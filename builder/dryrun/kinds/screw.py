@@ -3,9 +3,10 @@
 from __future__ import annotations
 
 from builder.dryrun import needs as n
-from builder.dryrun.bench import Joint, Seat
+from builder.dryrun.bench import Seat
 from builder.dryrun.effects import Close
-from builder.dryrun.joining import base_of, close, free, pairs, seat_down
+from builder.dryrun.joining import base_of, free, pairs, seat_down
+from builder.dryrun.meeting import close
 from builder.dryrun.placing import resolve
 from builder.dryrun.work import Work
 from builder.guide.fields import Field, Holds
@@ -16,12 +17,18 @@ FIELDS = (
     Field("into", Holds.THING, "What it goes into.", "nose", sort="part|tool", required=True, told=True),
     Field("at", Holds.PLACE, "The hole or its mark.", "nose_centre", told=True),
     Field("with", Holds.THINGS, "What turns it.", "driver", sort="tool", told=True),
-)  # fmt: skip
+)
 
 VERBS = (
-    Verb("screw", "screw", "screw {what} {into} {at} {with}", ("screw", "turn", "twist"), "load",
-         "A screw goes into a hole that has been made for it."),
-)  # fmt: skip
+    Verb(
+        "screw",
+        "screw",
+        "screw {what} {into} {at} {with}",
+        ("screw", "turn", "twist"),
+        "load",
+        "A screw goes into a hole that has been made for it.",
+    ),
+)
 
 
 def run(work: Work) -> None:
@@ -38,7 +45,9 @@ def run(work: Work) -> None:
         work.need(n.Attachable(at=action.field_place("into"), met=bool(holes), item=host, what="hole"))
         work.demand("load", base_of(work, host), "screwing", action.at, work.bench.assembly(host))
         seat_down(work, Seat(child, host, "end", work.cause(), found.stretch if found else None))
-        wets = close(work, child, [host], fit="", steady="screwed", at=action.at, kind="screw", self_held=True)
+        wets = close(
+            work, child, [host], fit="", steady="screwed", at=action.at, kind="screw", self_held=True
+        )
         if not wets:
-            joint = Joint(child, host, "screw", work.end, work.cause(), "", "screwed")
+            joint = work.joint(child, host, "screw", work.cause(), "", "screwed")
             work.effect(Close(joint, joint.cause))

@@ -6,7 +6,9 @@ from fractions import Fraction
 
 from builder.dryrun import needs as n
 from builder.dryrun.bench import Seat, Stretch, Wet
-from builder.dryrun.joining import apart, base_of, close, fits, free, pairs, seat_down, way_open
+from builder.dryrun.fitting import fits
+from builder.dryrun.joining import apart, base_of, free, pairs, seat_down, way_open
+from builder.dryrun.meeting import close
 from builder.dryrun.placing import At, resolve
 from builder.dryrun.shape import bore_of, is_flat, length_of, outside_of, outside_reads
 from builder.dryrun.work import Work
@@ -27,21 +29,57 @@ FIELDS = (
     Field("over", Holds.THINGS, "What it goes over.", "body", sort="part|tool", told=True),
     Field("from", Holds.TEXT, "The end that it comes from.", "front", told=True),
     Field("to", Holds.PLACES, "Where it ends up.", "thrust_seat", told=True),
-    Field("through", Holds.WORDS, "What it passes through: parts, or its own holes.", "step_block", told=True),
-    Field("leaving out", Holds.NUMBER, "How much of it is left standing out, for a part-way seat.", "1 1/2 in", L, told=True),
+    Field(
+        "through", Holds.WORDS, "What it passes through: parts, or its own holes.", "step_block", told=True
+    ),
+    Field(
+        "leaving out",
+        Holds.NUMBER,
+        "How much of it is left standing out, for a part-way seat.",
+        "1 1/2 in",
+        L,
+        told=True,
+    ),
     Field("by", Holds.TEXT, "Which point of it stands at the place.", "middle"),
     Field("fit", Holds.WORD, "How it sits, if no glue holds it.", "sliding", words=FITS),
     Field("hold", Holds.NUMBER, "How long it is held.", "3 min", T, told=True),
     Field("held by", Holds.THING, "What holds it.", "fin_jig", sort="part|tool", told=True),
     Field("with", Holds.THINGS, "What helps.", "stick", sort="tool", told=True),
-)  # fmt: skip
+)
 
 VERBS = (
-    Verb("insert", "seat", "push {what} {through} {into} {over} {from} {with} {to} {held_by} {hold}", ("insert", "push", "slide", "press", "thread", "put", "drop", "slip", "ease", "lower", "let", "lay", "set", "fit"), "work",
-         "A part goes into another, to a place."),
-    Verb("slide", "seat", "slide {what} {through} {over} {into} {from} {with} {to} {held_by} {hold}", ("slide", "push", "slip", "press", "thread", "ease", "put", "fit"), "work",
-         "A part goes over another, to a place."),
-)  # fmt: skip
+    Verb(
+        "insert",
+        "seat",
+        "push {what} {through} {into} {over} {from} {with} {to} {held_by} {hold}",
+        (
+            "insert",
+            "push",
+            "slide",
+            "press",
+            "thread",
+            "put",
+            "drop",
+            "slip",
+            "ease",
+            "lower",
+            "let",
+            "lay",
+            "set",
+            "fit",
+        ),
+        "work",
+        "A part goes into another, to a place.",
+    ),
+    Verb(
+        "slide",
+        "seat",
+        "slide {what} {through} {over} {into} {from} {with} {to} {held_by} {hold}",
+        ("slide", "push", "slip", "press", "thread", "ease", "put", "fit"),
+        "work",
+        "A part goes over another, to a place.",
+    ),
+)
 
 
 def run(work: Work) -> None:
@@ -65,7 +103,9 @@ def _one(work: Work, child: str, host: str, way: str) -> None:
     action = work.action
     at = action.at
     thing = work.thing(host)
-    extra = [i for name in action.words("through") if name in work.guide.things for i in work.items_named(name)]
+    extra = [
+        i for name in action.words("through") if name in work.guide.things for i in work.items_named(name)
+    ]
     hosts = [host, *extra]
     free(work, child, host, action.field_place("what"))
     former_seat = work.bench.seats.get(child)
@@ -78,8 +118,20 @@ def _one(work: Work, child: str, host: str, way: str) -> None:
     entry = action.word("from")
     entry_low = is_origin(entry) if entry else False
     stretch, flipped, reads, home = _seat(work, child, host, found, leaving, entry, entry_low)
-    seat = Seat(child, host, side, work.cause(reads, at=at), stretch, None, None, flipped, entry, home, fit,
-                action.spots("to")[0].text if action.spots("to") else "")  # fmt: skip
+    seat = Seat(
+        child,
+        host,
+        side,
+        work.cause(reads, at=at),
+        stretch,
+        None,
+        None,
+        flipped,
+        entry,
+        home,
+        fit,
+        action.spots("to")[0].text if action.spots("to") else "",
+    )
     moving = work.bench.below(child)
     meets = frozenset(moving)
     works = base_of(work, host)
@@ -95,7 +147,6 @@ def _one(work: Work, child: str, host: str, way: str) -> None:
     seat_down(work, seat)
     if hole:
         _through_hole(work, child, hosts, fit)
-    hold = action.value("hold")
     steady = "nested"
     held_by = ""
     jig = action.ref("held_by")
@@ -106,13 +157,21 @@ def _one(work: Work, child: str, host: str, way: str) -> None:
         path = work.bench.path(stop, host) or [stop]
         work.demand("load", path, "pushing against", at)
     kept = [j for j in work.bench.joints if former_seat is not None and j.touches(child)]
-    wets = close(work, child, hosts, fit=fit, steady=steady, held_by=held_by, at=at, judge_cover=placed_apart,
-                 self_held=bool(kept and fit))  # fmt: skip
+    wets = close(
+        work,
+        child,
+        hosts,
+        fit=fit,
+        steady=steady,
+        held_by=held_by,
+        at=at,
+        judge_cover=placed_apart,
+        self_held=bool(kept and fit),
+    )
     glued = frozenset(_touched(work, wets, child))
     glue = work.guide.things[wets[0].adhesive] if wets else None
     if not hole:
         fits(work, child, host, side, fit, glued, _fit_place(action, way), glue)
-    del hold
 
 
 def found_end(found: list[At]) -> bool:
@@ -144,12 +203,22 @@ def _not_inside(work: Work, host: str, side: str) -> None:
         return
     total = length_of(work.thing(seat.host))
     if total is not None and seat.stretch[0] >= 0 and seat.stretch[1] <= total:
-        work.need(n.Bare(at=work.action.field_place("over"), met=False, host=host, what="place", state="inside",
-                         other=seat.host, other_at=seat.cause.at))  # fmt: skip
+        work.need(
+            n.Bare(
+                at=work.action.field_place("over"),
+                met=False,
+                host=host,
+                what="place",
+                state="inside",
+                other=seat.host,
+                other_at=seat.cause.at,
+            )
+        )
 
 
-def _seat(work: Work, child: str, host: str, found: list[At], leaving: Value | None, entry: str,
-          entry_low: bool) -> tuple[Stretch | None, bool, frozenset[str], bool]:  # fmt: skip
+def _seat(
+    work: Work, child: str, host: str, found: list[At], leaving: Value | None, entry: str, entry_low: bool
+) -> tuple[Stretch | None, bool, frozenset[str], bool]:
     """(stretch on the host, flipped, what it was worked out from, home)."""
     own = work.thing(child)
     host_thing = work.thing(host)
@@ -180,8 +249,16 @@ def _seat(work: Work, child: str, host: str, found: list[At], leaving: Value | N
     return _seat_at(work, own, host_thing, at, size, total, entry_low, flipped), flipped, reads, True
 
 
-def _seat_at(work: Work, own: Thing, host: Thing, at: At, size: Fraction, total: Fraction | None, entry_low: bool,
-             flipped: bool) -> Stretch | None:  # fmt: skip
+def _seat_at(
+    work: Work,
+    own: Thing,
+    host: Thing,
+    at: At,
+    size: Fraction,
+    total: Fraction | None,
+    entry_low: bool,
+    flipped: bool,
+) -> Stretch | None:
     if at.stretch is None and at.kind != "meets":
         return None
     if at.kind == "meets":
@@ -208,8 +285,9 @@ def _seat_at(work: Work, own: Thing, host: Thing, at: At, size: Fraction, total:
     return (lo, lo + size) if low_face else (lo - size, lo)
 
 
-def _against_end(own: Thing, host: Thing, size: Fraction, total: Fraction | None, entry_low: bool,
-                 flipped: bool) -> Stretch | None:  # fmt: skip
+def _against_end(
+    own: Thing, host: Thing, size: Fraction, total: Fraction | None, entry_low: bool, flipped: bool
+) -> Stretch | None:
     """A shoulder stops at the host's end: the first station, from the leading end, that is too thick."""
     bore = bore_of(host)
     if total is None:
@@ -245,16 +323,34 @@ def _fills(work: Work, child: str, host: str, found: list[At]) -> None:
             size = length_of(own, work.folded(child))
             if size is not None:
                 room = at.stretch[1] - at.stretch[0]
-                work.need(n.Fills(at=work.action.field_place("to"), met=size == room, child=child, host=host,
-                                  zone=at.zone, zone_mm=room, child_mm=size,
-                                  reads=own.reads("length") | at.reads))  # fmt: skip
+                work.need(
+                    n.Fills(
+                        at=work.action.field_place("to"),
+                        met=size == room,
+                        child=child,
+                        host=host,
+                        zone=at.zone,
+                        zone_mm=room,
+                        child_mm=size,
+                        reads=own.reads("length") | at.reads,
+                    )
+                )
         if at.kind == "child zone" and at.stretch is not None:
             total = length_of(host_thing)
             if total is not None:
                 room = at.stretch[1] - at.stretch[0]
-                work.need(n.Fills(at=work.action.field_place("to"), met=total == room, child=host, host=child,
-                                  zone=at.zone, zone_mm=room, child_mm=total,
-                                  reads=host_thing.reads("length") | at.reads))  # fmt: skip
+                work.need(
+                    n.Fills(
+                        at=work.action.field_place("to"),
+                        met=total == room,
+                        child=host,
+                        host=child,
+                        zone=at.zone,
+                        zone_mm=room,
+                        child_mm=total,
+                        reads=host_thing.reads("length") | at.reads,
+                    )
+                )
 
 
 def _through_hole(work: Work, child: str, hosts: list[str], fit: str) -> None:
@@ -269,6 +365,18 @@ def _through_hole(work: Work, child: str, hosts: list[str], fit: str) -> None:
                 low = row.low if row is not None else Fraction(0)
                 high = row.high if row is not None else Fraction(1)
                 play = hole.diameter - outside
-                work.need(n.Fits(at=work.action.field_place("what"), met=low <= play <= high, inner=child, outer=host,
-                                 play=play, low=low, high=high, kind=fit or "glue", inner_mm=outside,
-                                 outer_mm=hole.diameter, reads=outside_reads(own) | hole.cause.reads))  # fmt: skip
+                work.need(
+                    n.Fits(
+                        at=work.action.field_place("what"),
+                        met=low <= play <= high,
+                        inner=child,
+                        outer=host,
+                        play=play,
+                        low=low,
+                        high=high,
+                        kind=fit or "glue",
+                        inner_mm=outside,
+                        outer_mm=hole.diameter,
+                        reads=outside_reads(own) | hole.cause.reads,
+                    )
+                )

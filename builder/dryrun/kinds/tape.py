@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from builder.dryrun.bench import Joint, Seat
+from builder.dryrun.bench import Seat
 from builder.dryrun.effects import Close, Take
 from builder.dryrun.joining import base_of, free, pairs, seat_down
 from builder.dryrun.placing import resolve
@@ -14,13 +14,27 @@ FIELDS = (
     Field("tape", Holds.THINGS, "What is taped.", "shroud", sort="part|tool", required=True, told=True),
     Field("to", Holds.THING, "What it is taped to.", "canopy", sort="part|tool", required=True, told=True),
     Field("at", Holds.PLACE, "Where.", "corner", told=True),
-    Field("with", Holds.THINGS, "The tape, or the pieces cut from it.", "tab", sort="material|part", required=True, told=True),
-)  # fmt: skip
+    Field(
+        "with",
+        Holds.THINGS,
+        "The tape, or the pieces cut from it.",
+        "tab",
+        sort="material|part",
+        required=True,
+        told=True,
+    ),
+)
 
 VERBS = (
-    Verb("tape", "tape", "tape {what} {to} {at} {with}", ("tape", "stick", "fix", "fasten"), "work",
-         "Tape holds at once; it covers what lies under it."),
-)  # fmt: skip
+    Verb(
+        "tape",
+        "tape",
+        "tape {what} {to} {at} {with}",
+        ("tape", "stick", "fix", "fasten"),
+        "work",
+        "Tape holds at once; it covers what lies under it.",
+    ),
+)
 
 
 def run(work: Work) -> None:
@@ -36,10 +50,17 @@ def run(work: Work) -> None:
         free(work, child, host, action.field_place("what"))
         found = resolve(work, spot, host, "outside", child) if spot is not None else None
         moving = work.bench.below(child)
-        work.demand("work", base_of(work, host), "taping", action.at,
-                    [i for i in work.bench.assembly(host) if i not in moving])  # fmt: skip
-        seat_down(work, Seat(child, host, "taped", work.cause(), spot=found.end or found.mark if found else ""))
-        joint = Joint(child, host, "tape", work.end, work.cause(), "", "taped")
+        work.demand(
+            "work",
+            base_of(work, host),
+            "taping",
+            action.at,
+            [i for i in work.bench.assembly(host) if i not in moving],
+        )
+        seat_down(
+            work, Seat(child, host, "taped", work.cause(), spot=found.end or found.mark if found else "")
+        )
+        joint = work.joint(child, host, "tape", work.cause(), "", "taped")
         work.effect(Close(joint, joint.cause))
         if pieces:
             piece = pieces[min(number, len(pieces) - 1)]

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from builder.dryrun import needs as n
-from builder.dryrun.bench import Joint, Seat
+from builder.dryrun.bench import Seat
 from builder.dryrun.effects import Close
 from builder.dryrun.joining import base_of, pairs, seat_down
 from builder.dryrun.work import Work
@@ -15,12 +15,18 @@ FIELDS = (
     Field("to", Holds.THINGS, "What it is tied to.", "eye", sort="part|tool", required=True, told=True),
     Field("at", Holds.PLACE, "Where.", "end of cord", told=True),
     Field("knot", Holds.TEXT, "Which knot.", "overhand", told=True),
-)  # fmt: skip
+)
 
 VERBS = (
-    Verb("tie", "tie", "tie {what} {to} {at} {knot}", ("tie", "knot", "loop", "fasten"), "load",
-         "A cord is knotted; what it is tied to must bear the pull."),
-)  # fmt: skip
+    Verb(
+        "tie",
+        "tie",
+        "tie {what} {to} {at} {knot}",
+        ("tie", "knot", "loop", "fasten"),
+        "load",
+        "A cord is knotted; what it is tied to must bear the pull.",
+    ),
+)
 
 
 def run(work: Work) -> None:
@@ -30,11 +36,14 @@ def run(work: Work) -> None:
     hosts = work.field_items("to")
     for child, host in pairs(children, hosts):
         thing = work.thing(host)
-        loop = thing.form in ("screw", "ring", "rod", "tube", "cord", "clip", "strip") or any(
-            h.item == host for h in work.bench.holes) or bool(thing.holes)
+        loop = (
+            thing.form in ("screw", "ring", "rod", "tube", "cord", "clip", "strip")
+            or any(h.item == host for h in work.bench.holes)
+            or bool(thing.holes)
+        )
         work.need(n.Attachable(at=action.field_place("to"), met=loop, item=host, what="eye"))
         work.demand("load", base_of(work, host), "tying", action.at)
         if child not in work.bench.seats:
             seat_down(work, Seat(child, host, "tied", work.cause()))
-        joint = Joint(child, host, "tie", work.end, work.cause(), "", "tied")
+        joint = work.joint(child, host, "tie", work.cause(), "", "tied")
         work.effect(Close(joint, joint.cause))

@@ -9,10 +9,10 @@ from builder.dryrun.joining import pairs
 from builder.dryrun.placing import stretch_in
 from builder.dryrun.shape import length_of
 from builder.dryrun.work import Work
-from builder.trade.ends import is_origin
 from builder.guide.fields import Field, Holds
 from builder.guide.model import Value, Verb
 from builder.quantities.units import Dimension
+from builder.trade.ends import is_origin
 
 L = Dimension.LENGTH
 
@@ -27,13 +27,18 @@ FIELDS = (
     Field("with", Holds.THINGS, "What it is checked with.", "ruler", sort="tool", told=True),
     Field("shows", Holds.PROSE, "What is seen when it is right.", "a sharp picture of a far tree", told=True),
     Field("else", Holds.PROSE, "What to do if it is off.", "Make the mount again."),
-)  # fmt: skip
+)
 
 VERBS = (
-    Verb("verify", "verify", "check {with} that {what} {sticks_out} {angle} {turns_in} {slides_out_of} {length} {shows}",
-         ("verify", "check", "measure", "try", "see", "look", "make sure", "test"), "carry",
-         "What was built is compared with what it should be."),
-)  # fmt: skip
+    Verb(
+        "verify",
+        "verify",
+        "check {with} that {what} {sticks_out} {angle} {turns_in} {slides_out_of} {length} {shows}",
+        ("verify", "check", "measure", "try", "see", "look", "make sure", "test"),
+        "carry",
+        "What was built is compared with what it should be.",
+    ),
+)
 
 MOVES = (("turns_in", ("running", "loose")), ("slides_out_of", ("sliding", "loose", "running")))
 
@@ -51,18 +56,36 @@ def run(work: Work) -> None:
         for item, host in pairs(items, work.field_items(field)):
             seat = work.bench.seats.get(item)
             met = any(s.fit in fits for s in work.bench.seats.values() if {s.child, s.host} == {item, host})
-            work.need(n.There(at=action.field_place(field), met=met, child=item, host=host,
-                              seated_on=seat.host if seat else ""))  # fmt: skip
+            work.need(
+                n.There(
+                    at=action.field_place(field),
+                    met=met,
+                    child=item,
+                    host=host,
+                    seated_on=seat.host if seat else "",
+                )
+            )
 
 
-def _measure(work: Work, item: str, what: str, stated: Value | None, found: Fraction | None,
-             reads: frozenset[str]) -> None:  # fmt: skip
+def _measure(
+    work: Work, item: str, what: str, stated: Value | None, found: Fraction | None, reads: frozenset[str]
+) -> None:
     if stated is None or stated.base is None or found is None:
         return
     tolerance = stated.plus_minus or Fraction(0)
     met = abs(found - stated.base) <= tolerance
-    work.need(n.Measures(at=stated.at, met=met, item=item, what=what, stated=stated.base, found=found,
-                         tolerance=tolerance, reads=reads | stated.reads))  # fmt: skip
+    work.need(
+        n.Measures(
+            at=stated.at,
+            met=met,
+            item=item,
+            what=what,
+            stated=stated.base,
+            found=found,
+            tolerance=tolerance,
+            reads=reads | stated.reads,
+        )
+    )
 
 
 def _sticks_out(work: Work, item: str) -> None:

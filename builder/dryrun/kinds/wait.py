@@ -15,15 +15,30 @@ T = Dimension.TIME
 
 FIELDS = (
     Field("wait for", Holds.THINGS, "What dries.", "body", sort="part|tool", required=True, told=True),
-    Field("until", Holds.WORD, "Set, dry or cured, by the label.", "set", words=("set", "dry", "cured"), told=True),
+    Field(
+        "until",
+        Holds.WORD,
+        "Set, dry or cured, by the label.",
+        "set",
+        words=("set", "dry", "cured"),
+        told=True,
+    ),
     Field("for", Holds.NUMBER, "Minutes, for what no clock knows.", "20 min", T, told=True),
-    Field("if missed", Holds.PROSE, "What to do if the wait was too long.", "No harm. It may stand for days."),
-)  # fmt: skip
+    Field(
+        "if missed", Holds.PROSE, "What to do if the wait was too long.", "No harm. It may stand for days."
+    ),
+)
 
 VERBS = (
-    Verb("wait for", "wait", "let {what} {until} {for}", ("wait", "let", "leave"), "carry",
-         "Time passes. The minutes come from the label."),
-)  # fmt: skip
+    Verb(
+        "wait for",
+        "wait",
+        "let {what} {until} {for}",
+        ("wait", "let", "leave"),
+        "carry",
+        "Time passes. The minutes come from the label.",
+    ),
+)
 
 
 def run(work: Work) -> None:

@@ -1,0 +1,60 @@
+"""Which things a guide uses: worked out once for all checks that ask."""
+
+from __future__ import annotations
+
+from builder.guide.cautions import cautions_of
+from builder.guide.model import Action, Caution, Guide
+from builder.trade.gear import gear_kind
+from builder.trade.tools import tool_kind
+from builder.trade.usual import usual
+
+
+def used_things(guide: Guide, cautions: dict[str, tuple[Caution, ...]]) -> frozenset[str]:
+    """Every thing that a step names, uses up by what it names, or usually takes."""
+    used: set[str] = set()
+    kinds: set[str] = set()
+    gear: set[str] = set()
+    for step in guide.every_step():
+        for action in step.each_action():
+            used |= _named(action)
+            for what in _narrowed(action, guide):
+                row = usual(action.verb.word, what)
+                kinds |= {key for group in (row.tools if row is not None else ()) for key in group}
+        gear |= {key for caution in cautions[step.id] for key in caution.gear}
+    for name in list(used):
+        thing = guide.things.get(name.partition(".")[0])
+        if thing is not None:
+            if name.endswith(".blank"):
+                used.add(thing.id)
+            used |= {ref.id for ref in thing.refs.values()}
+    for thing in guide.things.values():
+        if thing.sort != "tool":
+            continue
+        protective = gear_kind(thing.name)
+        kind = tool_kind(thing.name)
+        if (protective is not None and protective.key in gear) or (kind is not None and kind.key in kinds):
+            used.add(thing.id)
+    return frozenset(used)
+
+
+def _named(action: Action) -> set[str]:
+    names: set[str] = set()
+    for value in action.fields.values():
+        for each in value if isinstance(value, tuple) else (value,):
+            names |= {n for n in (getattr(each, "id", ""), *getattr(each, "names", ())) if n}
+    names |= set(action.words("through"))
+    return names
+
+
+def _narrowed(action: Action, guide: Guide) -> list[str]:
+    found = [""]
+    for ref in action.refs("with"):
+        thing = guide.things.get(ref.id)
+        if thing is not None:
+            found += [w for w in (thing.words.get("adhesive", ""), thing.words.get("paint", "")) if w]
+    return found
+
+
+def cautions_by_step(guide: Guide) -> dict[str, tuple[Caution, ...]]:
+    """The cautions of every step, by its id."""
+    return {step.id: cautions_of(step, guide) for step in guide.every_step()}

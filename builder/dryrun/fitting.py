@@ -1,0 +1,165 @@
+"""Fits: the play between what goes in and what it goes into, for a stated fit or for the glue that bridges it."""
+
+from __future__ import annotations
+
+from fractions import Fraction
+
+from builder.dryrun import needs as n
+from builder.dryrun.bench import Stretch
+from builder.dryrun.placing import frame_in, stretch_in
+from builder.dryrun.shape import (
+    bore_of,
+    is_axial,
+    length_of,
+    outside_of,
+    outside_reads,
+    over_seam_of,
+)
+from builder.dryrun.work import Work
+from builder.findings import Place
+from builder.guide.model import Thing
+from builder.trade.adhesives import adhesive as trade_adhesive
+from builder.trade.fits import fit as trade_fit
+
+NO_LIMIT = Fraction(10**6)
+GLUE_GAP = Fraction(1, 2)  # mm on one side, for an adhesive that trade does not know
+
+
+def own_stretch(frame: tuple[Fraction, int], lo: Fraction, hi: Fraction) -> Stretch:
+    offset, sign = frame
+    a, b = (lo - offset) * sign, (hi - offset) * sign
+    return (a, b) if a <= b else (b, a)
+
+
+def fits(
+    work: Work,
+    child: str,
+    host: str,
+    side: str,
+    stated: str,
+    glued: frozenset[str],
+    at: Place,
+    adhesive: Thing | None,
+) -> bool:
+    """The play between what goes in and what it goes into, for every part that faces the bore."""
+    outer = work.thing(host)
+    if side == "outside":
+        return _ring_over(work, child, host, stated, at, adhesive)
+    bore = bore_of(outer)
+    total = length_of(outer)
+    if bore is None or total is None:
+        return True
+    exposed = []
+    for item in work.bench.below(child):
+        if item != child and work.bench.seats[item].side not in ("outside", "end"):
+            continue
+        thing = work.thing(item)
+        place = stretch_in(work, item, host)
+        size = length_of(thing, work.folded(item))
+        if not is_axial(thing) or place is None or size is None:
+            continue
+        lo, hi = max(place[0], Fraction(0)), min(place[1], total)
+        if lo >= hi:
+            continue
+        frame = frame_in(work.bench, item, host)
+        own = own_stretch(frame, lo, hi) if frame else (Fraction(0), size)
+        outside = outside_of(thing, *own)
+        if outside is not None:
+            widest = max(outside, over_seam_of(thing) or outside) if not thing.tapers else outside
+            exposed.append((item, outside, widest))
+    if not exposed:
+        return True
+    largest = max(exposed, key=lambda e: e[2])
+    ok = True
+    for item, outside, widest in exposed:
+        low, high, kind = Fraction(0), NO_LIMIT, "glue"
+        if stated and item == largest[0]:
+            low, high, kind = _range(stated, outer, work.thing(item))
+        elif item in glued:
+            high = 2 * _gap(adhesive)
+        elif item != largest[0]:
+            continue
+        reads = outside_reads(work.thing(item)) | outer.reads("inside")
+        ok &= _fit_need(
+            work, item, host, bore - widest, bore - outside, low, high, kind, outside, bore, at, reads
+        )
+    return ok
+
+
+def _ring_over(work: Work, child: str, host: str, stated: str, at: Place, adhesive: Thing | None) -> bool:
+    ring, rod = work.thing(child), work.thing(host)
+    bore = bore_of(ring)
+    seat = work.bench.seats.get(child)
+    outside = (
+        outside_of(rod, *seat.stretch)
+        if seat is not None and seat.stretch and rod.tapers
+        else outside_of(rod)
+    )
+    if bore is None:
+        bore = _punched(work, child)
+    if bore is None or outside is None:
+        return True
+    widest = max(outside, over_seam_of(rod) or outside)
+    low, high, kind = Fraction(0), 2 * _gap(adhesive), "glue"
+    if stated:
+        low, high, kind = _range(stated, ring, rod)
+    elif adhesive is None:
+        high = NO_LIMIT
+    reads = ring.reads("inside") | outside_reads(rod)
+    return _fit_need(
+        work, host, child, bore - widest, bore - outside, low, high, kind, outside, bore, at, reads
+    )
+
+
+def _punched(work: Work, item: str) -> Fraction | None:
+    sizes = [h.diameter for h in work.bench.holes if h.item == item and h.diameter is not None]
+    return min(sizes) if sizes else None
+
+
+def _fit_need(
+    work: Work,
+    inner: str,
+    outer: str,
+    least: Fraction,
+    most: Fraction,
+    low: Fraction,
+    high: Fraction,
+    kind: str,
+    inner_mm: Fraction,
+    outer_mm: Fraction,
+    at: Place,
+    reads: frozenset[str],
+) -> bool:
+    """A seam makes the play differ round the part: the least counts against low, the most against high."""
+    play = least if least < low else most
+    met = least >= low and most <= high
+    return work.need(
+        n.Fits(
+            at=at,
+            met=met,
+            inner=inner,
+            outer=outer,
+            play=play,
+            low=low,
+            high=high,
+            kind=kind,
+            inner_mm=inner_mm,
+            outer_mm=outer_mm,
+            reads=reads,
+        )
+    )
+
+
+def _range(stated: str, outer: Thing, inner: Thing) -> tuple[Fraction, Fraction, str]:
+    thin = outer.form in ("slab", "sheet", "strip", "regular polygon", "disc")
+    row = trade_fit(stated, "sheet" if thin else "round")
+    if row is None:
+        return Fraction(0), NO_LIMIT, stated
+    return row.low, row.high, stated
+
+
+def _gap(adhesive: Thing | None) -> Fraction:
+    if adhesive is None:
+        return GLUE_GAP
+    row = trade_adhesive(adhesive.words.get("adhesive", ""))
+    return row.gap if row is not None else GLUE_GAP

@@ -1,0 +1,207 @@
+"""Glue that meets: which wet glue serves a joint, whether the joint covers it in time, and how it closes."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from fractions import Fraction
+
+from builder.dryrun import needs as n
+from builder.dryrun.bench import Joint, Stretch, Wet
+from builder.dryrun.effects import Close
+from builder.dryrun.fitting import own_stretch
+from builder.dryrun.placing import covers, frame_in, stretch_in
+from builder.dryrun.shape import (
+    length_of,
+)
+from builder.dryrun.work import Work
+from builder.findings import Place
+
+
+def eligible(work: Work, child: str, hosts: Sequence[str]) -> list[Wet]:
+    """The wet glue that was laid for this joint: on either side, meant for the other."""
+    moving = set(work.bench.below(child))
+    standing = {item for host in hosts for item in work.bench.assembly(host)} - moving
+    found = []
+    for wet in work.bench.wets:
+        on_host = wet.host in standing and wet.meets & moving
+        on_child = wet.host in moving and wet.meets & standing
+        if on_host or on_child:
+            found.append(wet)
+    return found
+
+
+def close(
+    work: Work,
+    child: str,
+    hosts: Sequence[str],
+    *,
+    fit: str,
+    steady: str,
+    held_by: str = "",
+    at: Place,
+    kind: str = "glue",
+    judge_cover: bool = True,
+    self_held: bool = False,
+) -> list[Wet]:
+    """Close the joint between a child that has just been placed and its hosts; the glue that served."""
+    host = hosts[0]
+    wets = eligible(work, child, hosts)
+    existing = [j for j in work.bench.joints if _between(work, j, child, host) and not j.cause.supposed]
+    if not wets and not fit and not existing and not self_held:
+        other = _misdirected(work, child, hosts)
+        work.need(n.Held(at=at, met=False, child=child, host=host, other=other))
+        cause = work.cause(at=at, supposed=True)
+        work.suppose(Close(work.joint(child, host, "supposed", cause, steady="nested"), cause, other))
+        return []
+    if not fit and not self_held:
+        work.need(n.Held(at=at, child=child, host=host))
+    for joint in existing:
+        if joint.adhesive and kind == "glue":
+            _still_open(work, joint, at)
+    for wet in wets:
+        partner = _partner(work, wet, child, hosts)
+        if judge_cover:
+            _cover_need(work, wet, partner, child, hosts)
+        label = work.guide.things[wet.adhesive]
+        limit = label.mm("working_time")
+        if limit is not None:
+            age = work.end - wet.at
+            work.need(
+                n.Open(
+                    at=at, met=age <= limit, wet=wet, age=age, limit=limit, reads=label.reads("working_time")
+                )
+            )
+        joint = work.joint(
+            wet.host,
+            partner,
+            kind if kind != "fit" else "glue",
+            work.cause(at=at),
+            wet.adhesive,
+            steady,
+            held_by,
+        )
+        work.effect(Close(joint, joint.cause, wet))
+    if fit and not wets:
+        joint = work.joint(child, host, "fit", work.cause(at=at), "", fit)
+        work.effect(Close(joint, joint.cause))
+    return wets
+
+
+def _between(work: Work, joint: Joint, child: str, host: str) -> bool:
+    moving = set(work.bench.below(child))
+    return (joint.a in moving) != (joint.b in moving)
+
+
+def _still_open(work: Work, joint: Joint, at: Place) -> None:
+    label = work.guide.things[joint.adhesive]
+    limit = label.mm("working_time")
+    if limit is None:
+        return
+    age = work.end - joint.closed
+    wet = Wet(
+        joint.a,
+        "",
+        joint.adhesive,
+        frozenset((joint.b,)),
+        joint.closed,
+        joint.cause,
+        joint.cause.at,
+        joint.cause.at,
+    )
+    work.need(
+        n.Open(at=at, met=age <= limit, wet=wet, age=age, limit=limit, reads=label.reads("working_time"))
+    )
+
+
+def _misdirected(work: Work, child: str, hosts: Sequence[str]) -> Wet | None:
+    """Glue of this very step, on the same things, that is meant for another part."""
+    moving = set(work.bench.below(child))
+    standing = {item for host in hosts for item in work.bench.below(host)} - moving
+    for wet in work.bench.wets:
+        if wet.cause.step != work.step.id:
+            continue
+        if wet.host in standing:
+            place = stretch_in(work, child, wet.host)
+            if wet.stretch is None or place is None or covers(wet.stretch, place):
+                return wet
+        if wet.host in moving:
+            return wet
+    return None
+
+
+def _partner(work: Work, wet: Wet, child: str, hosts: Sequence[str]) -> str:
+    """The part on the other side of the glue."""
+    moving = work.bench.below(child)
+    if wet.host in moving:
+        return next((h for h in hosts if h in wet.meets), hosts[0])
+    if wet.pending:
+        named = [item for item in moving if item in work.items_named(wet.pending)]
+        if named:
+            return named[0]
+    if wet.stretch is not None:
+        for item in moving:
+            place = stretch_in(work, item, wet.host)
+            if (
+                item in wet.meets
+                and place is not None
+                and covers(wet.stretch, place)
+                and (item == child or work.bench.seats[item].side == "outside")
+            ):
+                return item
+    return child
+
+
+def _cover_need(work: Work, wet: Wet, partner: str, child: str, hosts: Sequence[str]) -> None:
+    moving = work.bench.below(child)
+    covered: Stretch | None = None
+    if wet.host in moving:
+        covered = _contact_on_child(work, wet.host, hosts)
+        if wet.stretch is None or covered is None:
+            return
+    else:
+        covered = stretch_in(work, partner, wet.host)
+        if wet.pending or wet.stretch is None:
+            work.need(n.Covered(at=wet.where, wet=wet, child=partner, host=wet.host))
+            return
+        if covered is None:
+            covered = _flat_contact(work, partner, wet)
+            if covered is None:
+                return
+    met = covers(wet.stretch, covered)
+    work.need(
+        n.Covered(
+            at=wet.where,
+            met=met,
+            wet=wet,
+            child=partner,
+            host=wet.host,
+            lo=covered[0],
+            hi=covered[1],
+            reads=wet.cause.reads,
+        )
+    )
+
+
+def _flat_contact(work: Work, partner: str, wet: Wet) -> Stretch | None:
+    seat = work.bench.seats.get(partner)
+    if seat is None or seat.host != wet.host:
+        return None
+    return seat.stretch
+
+
+def _contact_on_child(work: Work, item: str, hosts: Sequence[str]) -> Stretch | None:
+    """What of the item's own axis lies within the hosts, taken together."""
+    seat = work.bench.seats.get(item)
+    own = length_of(work.thing(item), work.folded(item))
+    if own is None:
+        return None
+    if seat is not None and seat.side == "hole":
+        depth = sum((work.thing(h).mm("thickness") or Fraction(0) for h in hosts), Fraction(0))
+        start = seat.stretch[0] if seat.stretch is not None else Fraction(0)
+        return (max(-start, Fraction(0)), depth - start)
+    frame = frame_in(work.bench, item, hosts[0])
+    total = length_of(work.thing(hosts[0]))
+    if frame is None or total is None:
+        return None
+    lo, hi = own_stretch(frame, Fraction(0), total)
+    return (max(lo, Fraction(0)), min(hi, own))
