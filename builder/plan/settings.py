@@ -1,0 +1,86 @@
+"""A class: how many builders, how many spare kits, which paper, how many adults."""
+
+from __future__ import annotations
+
+import re
+from fractions import Fraction
+
+import msgspec
+
+MOST_BUILDERS = 24
+"""Above this a plan prints a caution: what a science teachers' association advises for a class that does
+laboratory work. It is advice, not a law; the place's own rules come first."""
+
+MOST_BUILDERS_SOURCE = "guidance of a national science teachers' association on laboratory classes"
+
+LARGEST = 10_000
+"""More builders than this are taken for a slip of the finger."""
+
+PAPERS = ("letter", "a4")
+
+_PERCENT = re.compile(r"(\d{1,4}(?:\.\d{1,3})?) ?%")
+_KITS = re.compile(r"\d{1,5}")
+
+
+class Spares(msgspec.Struct, frozen=True):
+    """Spare kits: a share of the builders (1/10 for 10 %), rounded up, and so many kits on top."""
+
+    share: Fraction = Fraction(0)
+    kits: int = 0
+
+    @property
+    def text(self) -> str:
+        """`10 %`, `3 kits`, or nothing."""
+        if self.share:
+            percent = self.share * 100
+            whole = str(percent.numerator) if percent.denominator == 1 else _decimal(percent)
+            return f"{whole} %"
+        return f"{self.kits} {'kit' if self.kits == 1 else 'kits'}" if self.kits else ""
+
+
+class Class(msgspec.Struct, frozen=True):
+    """The settings of a class. `builders` is at least 1; `paper` is a key of `PAPERS`; `adults` are the
+    adults in the room, who wear the same protective gear."""
+
+    builders: int
+    spares: Spares = Spares()
+    paper: str = "letter"
+    adults: int = 1
+
+    @property
+    def kits(self) -> int:
+        """How many kits to buy and prepare for: the builders' and the spares, rounded up."""
+        return rounded_up(self.builders * (1 + self.spares.share)) + self.spares.kits
+
+    @property
+    def crowded(self) -> bool:
+        """Whether there are more builders than the advice allows."""
+        return self.builders > MOST_BUILDERS
+
+    def groups(self, size: int, of: int | None = None) -> int:
+        """How many groups of `size` the builders (or `of`) make, the last one perhaps short; 1 for the
+        whole class (`size` 0)."""
+        number = self.builders if of is None else of
+        return 1 if size == 0 else rounded_up(Fraction(number, size))
+
+
+def rounded_up(x: Fraction | int) -> int:
+    """The least whole number that is not below `x`. Exact: 50 + 10 % is 55, never 56."""
+    exact = Fraction(x)
+    return -(-exact.numerator // exact.denominator)
+
+
+def _decimal(x: Fraction) -> str:
+    """A fraction with at most three decimals, as typed."""
+    thousandths = round(x * 1000)
+    return f"{thousandths // 1000}.{thousandths % 1000:03d}".rstrip("0").rstrip(".")
+
+
+def read_spares(text: str) -> Spares | None:
+    """`10%`, `7.5 %` or `3` (kits) -> Spares; None for anything else, and for more than 1000 %."""
+    text = text.strip()
+    found = _PERCENT.fullmatch(text)
+    if found:
+        share = Fraction(found[1]) / 100
+        return Spares(share=share) if share <= 10 else None
+    return Spares(kits=int(text)) if _KITS.fullmatch(text) else None
