@@ -34,45 +34,50 @@ class Slip(NamedTuple):
     mend: str
 
 
-def compose_mending(text: str, file: str) -> tuple[yaml.Node | None, list[Finding], frozenset[str], str]:
-    """The node tree, the slips, the words of the lines that were left out, and the text as mended."""
-    node, fault = _composed(text)
-    if fault is None:
-        return node, [], frozenset(), text
+def mend(text: str, file: str) -> tuple[str | None, list[Finding], frozenset[str]]:
+    """The text as mended (None if it could not be), the slips, and the words of the lines left out."""
     lines = text.split("\n")
+    fault = _fault(text)
     findings: list[Finding] = []
     lost: set[str] = set()
     tries = min(MOST_TRIES, MOST_COMPOSED // (len(text) + 1) + 3)
-    while fault is not None and len(findings) < MOST_SLIPS:
+    while fault is not None:
         slip = _slip(fault, lines)
         findings.append(error(
             "yaml", Place(file, slip.line + 1, slip.column + 1), slip.message,
             "Nothing here can be used until it can be read.", slip.mend))  # fmt: skip
-        fault = None
         for mended in _mends(slip, lines):
             if tries <= 0:
-                return None, findings, frozenset(lost), text
+                return None, findings, frozenset(lost)
             tries -= 1
-            node, next_fault = _composed("\n".join(mended))
-            if next_fault is not None:
-                further = _slip(next_fault, mended)
+            fault = _fault("\n".join(mended))
+            if fault is not None:
+                further = _slip(fault, mended)
                 past = slip.line if slip.kind == "quote" else slip.stuck
                 if further.stuck <= past or further.line <= slip.line:
                     continue
-                fault = next_fault
             lost.update(_words_left_out(lines, mended))
             lines = mended
             break
         else:
-            return None, findings, frozenset(lost), text
-    return (None if fault is not None else node), findings, frozenset(lost), "\n".join(lines)
+            return None, findings, frozenset(lost)
+        if len(findings) == MOST_SLIPS and fault is not None:
+            return None, findings, frozenset(lost)
+    return "\n".join(lines), findings, frozenset(lost)
 
 
-def _composed(text: str) -> tuple[yaml.Node | None, yaml.YAMLError | None]:
+def _fault(text: str) -> yaml.YAMLError | None:
+    """Where a text is no YAML. An alias of which there is no anchor is none of our business."""
+    documents = 0
     try:
-        return PlainLoader(text).get_single_node(), None
+        for event in yaml.parse(text, Loader=PlainLoader):
+            if isinstance(event, yaml.DocumentStartEvent):
+                documents += 1
+                if documents == 2:
+                    return yaml.MarkedYAMLError(problem="another document", problem_mark=event.start_mark)
     except yaml.YAMLError as fault:
-        return None, fault
+        return fault
+    return None
 
 
 def _words_left_out(before: list[str], after: list[str]) -> Iterator[str]:
@@ -243,6 +248,10 @@ def _mends(slip: Slip, lines: list[str]) -> Iterator[list[str]]:
         depth = _indentation(text)
         yield _with(lines, slip.line, text[:depth] + "- " + text[depth:])
     if slip.kind == "open":
+        text = lines[slip.line]
+        following = re.compile(r", *[a-z][\w ]*: ").search(text, slip.column)
+        if text[slip.column : slip.column + 1] == "[" and following:
+            yield _with(lines, slip.line, text[: following.start()] + "]" + text[following.start() :])
         wrong = lines[slip.stuck][slip.stuck_column : slip.stuck_column + 1]
         if wrong in ("}", "]"):
             other = "}" if wrong == "]" else "]"

@@ -82,15 +82,14 @@ def compose(text: str, file: str) -> Composed:
     try:
         return Composed(PlainLoader(text).get_single_node(), findings, frozenset(), text)
     except yaml.YAMLError:
-        from builder.guide.mending import compose_mending  # only a fault pays for it
+        from builder.guide.mending import mend  # only a slip pays for it
 
-    node, faults, lost, mended = compose_mending(text, file)
-    if _SIGNS.search(mended):  # what lay behind the fault had not been seen yet
-        again = _without_aliases(mended, file, findings)
-        if again != mended:
-            node, _, more, mended = compose_mending(again, file)
-            lost |= more
-    return Composed(node, faults + findings, lost, mended)
+    mended, slips, lost = mend(text, file)
+    if mended is None:
+        return Composed(None, slips + findings, lost, text)
+    if _SIGNS.search(mended):  # what lay behind the slip had not been seen yet
+        mended = _without_aliases(mended, file, findings)
+    return Composed(PlainLoader(mended).get_single_node(), slips + findings, lost, mended)
 
 
 def plain_breaks(text: str) -> str:
@@ -126,9 +125,12 @@ def _beyond_limits(text: str, file: str) -> Finding | None:
 def _too_deep(text: str, brackets: bytes) -> int | None:
     """Where brackets are nested too deeply; taking away closed pairs, layer by layer, settles most texts."""
     for _ in range(MOST_NESTING):
-        if len(brackets) <= MOST_NESTING:
+        inner = brackets.replace(b"[]", b"").replace(b"{}", b"")
+        if not inner:
             return None
-        brackets = brackets.replace(b"[]", b"").replace(b"{}", b"")
+        if inner == brackets:
+            break
+        brackets = inner
     depth = 0
     for match in re.finditer(r"[\[\]{}]", text):
         depth = depth + 1 if match[0] in "[{" else max(depth - 1, 0)
