@@ -44,11 +44,6 @@ def cosine(deg: Fraction | int) -> Fraction:
 
 def tangent(deg: Fraction | int) -> Fraction:
     """Return the tangent of an angle in degrees; ZeroDivisionError at a right angle."""
-    deg = Fraction(deg)
-    if deg % 180 == 45:
-        return Fraction(1)
-    if deg % 180 == 135:
-        return Fraction(-1)
     return sine(deg) / cosine(deg)
 
 
