@@ -1,4 +1,4 @@
-"""Fits: the play between what goes in and what it goes into, for a stated fit or for the glue that bridges it."""
+"""Fits: the play between a part and what it goes into, for a stated fit or for glue that bridges it."""
 
 from __future__ import annotations
 
@@ -71,6 +71,8 @@ def fits(
         return True
     largest = max(exposed, key=lambda e: e[2])
     ok = True
+    if not stated and not glued and adhesive is None and child == largest[0]:
+        glued = frozenset((child,))  # what nothing holds is supposed to be glued, and is judged as such
     for item, outside, widest in exposed:
         low, high, kind = Fraction(0), NO_LIMIT, "glue"
         if stated and item == largest[0]:

@@ -50,6 +50,8 @@ def close(
     if not wets and not fit and not existing and not self_held:
         other = _misdirected(work, child, hosts)
         work.need(n.Held(at=at, met=False, child=child, host=host, other=other))
+        if other is not None:
+            _met_in_time(work, other, at)
         cause = work.cause(at=at, supposed=True)
         work.suppose(Close(work.joint(child, host, "supposed", cause, steady="nested"), cause, other))
         return []
@@ -62,15 +64,7 @@ def close(
         partner = _partner(work, wet, child, hosts)
         if judge_cover:
             _cover_need(work, wet, partner, child, hosts)
-        label = work.guide.things[wet.adhesive]
-        limit = label.mm("working_time")
-        if limit is not None:
-            age = work.end - wet.at
-            work.need(
-                n.Open(
-                    at=at, met=age <= limit, wet=wet, age=age, limit=limit, reads=label.reads("working_time")
-                )
-            )
+        _met_in_time(work, wet, at)
         joint = work.joint(
             wet.host,
             partner,
@@ -85,6 +79,15 @@ def close(
         joint = work.joint(child, host, "fit", work.cause(at=at), "", fit)
         work.effect(Close(joint, joint.cause))
     return wets
+
+
+def _met_in_time(work: Work, wet: Wet, at: Place) -> None:
+    label = work.guide.things[wet.adhesive]
+    limit = label.mm("working_time")
+    if limit is not None:
+        age = work.end - wet.at
+        reads = label.reads("working_time")
+        work.need(n.Open(at=at, met=age <= limit, wet=wet, age=age, limit=limit, reads=reads))
 
 
 def _between(work: Work, joint: Joint, child: str, host: str) -> bool:

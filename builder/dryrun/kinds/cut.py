@@ -117,32 +117,46 @@ def _take(work: Work, thing: Thing, count: int, material: Thing, reads: frozense
             reads=reads,
         )
     )
+    last = work.action.refs("what")[-1].id == thing.id
     if not met:
+        if stated and last:  # a piece just long enough is supposed, which leaves nothing
+            _leaves(work, material, thing, stated, (), False, reads)
         work.suppose(Take(material.id, pieces, work.cause(reads, supposed=True)))
         return
     chosen = next((o for o in options if stated is not None and o[1] == stated), None)
-    last = work.action.refs("what")[-1].id == thing.id
     if stated is not None and last:
-        found = options[0][1]
-        leaves_at = work.action.field_place("leaves")
-        stated_reads = frozenset(p for p in work.guide.paths if p.startswith(f"{work.action.path}.leaves"))
-        work.need(
-            n.Leaves(
-                at=leaves_at,
-                met=chosen is not None,
-                material=material.id,
-                thing=thing.id,
-                stated=stated,
-                found=found,
-                reads=reads | stated_reads,
-            )
-        )
+        _leaves(work, material, thing, stated, options[0][1], chosen is not None, reads)
     rest, offcuts = chosen or options[0]
     if chosen is None and stated is not None and last:
         offcuts = stated
     cause = work.cause(reads)
     new = tuple(Piece(material.id, a, b, cause) for a, b in offcuts)
     work.effect(Take(material.id, (*rest, *new), cause))
+
+
+def _leaves(
+    work: Work,
+    material: Thing,
+    thing: Thing,
+    stated: tuple[Size, ...],
+    found: tuple[Size, ...],
+    met: bool,
+    reads: frozenset[str],
+) -> None:
+    """The stated remainder against what remains."""
+    own = frozenset(p for p in work.guide.paths if p.startswith(f"{work.action.path}.leaves"))
+    at = work.action.field_place("leaves")
+    work.need(
+        n.Leaves(
+            at=at,
+            met=met,
+            material=material.id,
+            thing=thing.id,
+            stated=stated,
+            found=found,
+            reads=reads | own,
+        )
+    )
 
 
 def _sized(thing: Thing, piece: Piece) -> bool:
