@@ -6,9 +6,10 @@ import importlib.util
 import os
 import re
 import subprocess
+import sys
 import tomllib
 from collections.abc import Callable, Iterator
-from importlib.metadata import requires
+from importlib.metadata import packages_distributions, requires
 from pathlib import Path
 from types import ModuleType
 
@@ -17,6 +18,7 @@ from packaging.requirements import Requirement
 from packaging.utils import canonicalize_name
 
 from tests.conftest import program
+from tests.test_architecture import imports
 
 ROOT = Path(__file__).resolve().parents[1]
 MAKEFILE = (ROOT / "Makefile").read_text(encoding="utf-8")
@@ -109,6 +111,24 @@ def test_everything_is_pinned_to_a_version_that_will_do() -> None:
     # What only another system needs is pinned too; it cannot be reached from here.
     unused = set(fixed) - {canonicalize_name(one.name) for one in everything} - {"colorama"}
     assert unused == set()
+
+
+def imported(folder: str) -> set[str]:
+    """The packages that the modules below a folder import, as they are called on the package index."""
+    names = {
+        name.split(".")[0]
+        for path in sorted((ROOT / folder).rglob("*.py"))
+        for name, _ in imports(path)
+    } - {*sys.stdlib_module_names, "builder", "tests", "conftest"}
+    known = packages_distributions()
+    return {canonicalize_name(known[name][0] if name in known else name) for name in names}
+
+
+def test_what_is_imported_is_declared() -> None:
+    own = {canonicalize_name(Requirement(line).name) for line in PROJECT["dependencies"]}
+    extra = {canonicalize_name(Requirement(line).name) for line in PROJECT["optional-dependencies"]["test"]}
+    assert imported("builder") - own == set()
+    assert imported("tests") - own - extra == set()
 
 
 # What the set-up says and does
