@@ -10,8 +10,9 @@ from __future__ import annotations
 from collections.abc import Mapping, Sequence
 from fractions import Fraction
 
+from builder.guide.fields import Field
 from builder.guide.model import Action, Guide, Prose, Ref, Repeat, Step, Thing
-from builder.guide.phrases import PHRASES, SKELETONS
+from builder.guide.phrases import PHRASES, SKELETON_FIRST, SKELETON_HOLDS_WHAT, SKELETONS
 from builder.guide.wording.desk import Book, Desk, Known
 from builder.guide.wording.joining import attach, do, remove, screw, seat, tape, tie, verify, wait
 from builder.guide.wording.making import cut, drill, fold, glue, mark, paint, roll, sand
@@ -119,8 +120,9 @@ def lead(repeat: Repeat, guide: Guide | Book) -> Sentence:
     if repeat.spots:
         host = _host_of_repeat(desk.guide, repeat)
         spots = [where(desk, spot, host, _place_field(repeat)) for spot in repeat.spots]
-        told = listed([w.noun or w.adverb for w in spots])
-        return Sentence(closed(desk.say("lead spots", parts=parts, spots=told)))
+        named = all(w.noun for w in spots)
+        told = listed([w.noun if named else w.adverb for w in spots], long=not named)
+        return Sentence(closed(desk.say("lead spots" if named else "lead places", parts=parts, spots=told)))
     around = desk.thing(repeat.around)
     if around is not None:
         return Sentence(closed(_lead_round(desk, repeat, parts, the(desk, Ref(around.id, repeat.at)))))
@@ -183,25 +185,33 @@ def name_of(thing: Thing, count: int = 1) -> str:
 
 def skeleton(action: Action) -> str:
     """The `say` to start from: the verb's first word and a reference for each field that must be told."""
-    verb = action.verb.phrase.partition(" ")[0].capitalize()
-    told = {f.key: f for f in action.spec if f.told or f.name in ("*", action.verb.word)}
-    order = [s for s in slots_of(action.verb.phrase) if s in told] + [k for k in told if k in action.fields]
-    parts: list[str] = []
-    seen: set[str] = set()
-    for key in ["what", *order]:
-        key = "what" if key == "*" else key
-        if key in seen or key not in action.fields or action.fields[key] is True:
-            continue
-        seen.add(key)
-        parts.append(_reference(action, key))
-    return " ".join([verb, *parts]) + "."
+    kind = action.verb.kind
+    if kind == "do":
+        return action.word("what")  # its words are the writer's own already
+    told = [_key(action, f) for f in action.spec if f.told or f.name in ("*", action.verb.word)]
+    slots = [s for s in slots_of(action.verb.phrase) if s in told]
+    order = [SKELETON_FIRST.get(kind, "what"), "what", *slots, *told]
+    present = [k for k in dict.fromkeys(order) if k in action.fields and action.fields[k] is not True]
+    if any(key in action.fields for key in SKELETON_HOLDS_WHAT.get(kind, ())):
+        present.remove("what")
+    words = " ".join(_reference(action, key) for key in present).replace(" ,", ",")
+    return f"{action.verb.phrase.partition(' ')[0].capitalize()} {words}."
+
+
+def _key(action: Action, field: Field) -> str:
+    return "what" if field.name in ("*", action.verb.word) else field.key
 
 
 def _reference(action: Action, key: str) -> str:
+    kind = action.verb.kind
     name = action.verb.word if key == "what" else key.replace("_", " ")
-    if action.spots(key):
-        return "{place}"
-    return SKELETONS.get(key, "{%}").replace("%", name)
+    general = "place" if action.spots(key) else key
+    if kind == "mark" and key == "onto":
+        key = next((way for way in ("around", "across") if action.yes(way)), key)
+    words = (
+        SKELETONS.get(f"{kind}.{key}") or SKELETONS.get(f"{kind}.{general}") or SKELETONS.get(general, "{%}")
+    )
+    return words.replace("%", name)
 
 
 __all__ = (

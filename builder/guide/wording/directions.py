@@ -63,7 +63,7 @@ def turned(book: Book, say: Say) -> list[Turned]:
             return [Turned(word, own[0])]
         if direct and end in ENDS and _named_end(words, i) and end not in soft and end not in strong:
             return [Turned(word, "")]
-    return _turned_way(say, text)
+    return _turned_edge(book, say, words) or _turned_way(say)
 
 
 def _as_noun(words: list[Word], i: int) -> bool:
@@ -141,10 +141,29 @@ _AGAINST = {
 }
 
 
-def _turned_way(say: Say, text: str) -> list[Turned]:
-    """ "off the {body}" where a part is put on, "onto the {body}" where it is taken off."""
+def _turned_edge(book: Book, say: Say, words: list[Word]) -> list[Turned]:
+    """Another edge of the part than the one that is glued: "the tip edge" for `edge: root`."""
     for action in say.actions:
-        kind = action.verb.kind
+        own, ref = action.word("edge"), action.ref("what")
+        thing = book.guide.things.get(ref.id) if ref is not None else None
+        edges = thing.outline.edges if thing is not None and thing.outline is not None else ()
+        for i, word in enumerate(words):
+            if own and word.text in edges and word.text != own and _named_end(words, i):
+                return [Turned(word, own)]
+    return []
+
+
+def _way_of(action: Action) -> str:
+    kind = action.verb.kind
+    return "in" if kind in ("seat", "attach", "tape", "screw") else "out" if kind == "remove" else ""
+
+
+def _turned_way(say: Say) -> list[Turned]:
+    """ "off the {body}" where a part is put on, "onto the {body}" where it is taken off."""
+    ways = {_way_of(action) for action in say.actions}
+    if len(ways) > 1:
+        return []  # what goes in comes out again
+    for action in say.actions:
         way = "in" if kind in ("seat", "attach", "tape", "screw") else "out" if kind == "remove" else ""
         fields = ("into", "over", "onto", "to") if way == "in" else ("from",)
         hosts = {f for f in fields if f in action.fields} | {r.id for f in fields for r in action.refs(f)}

@@ -75,7 +75,9 @@ def _held(desk: Desk, a: Action, slots: dict[str, Words], it: Words) -> None:
         slots["held_by"] = desk.say("held by", holder=the(desk, holder))
     hold = a.value("hold")
     if hold is not None:
-        slots["hold"] = desk.say("hold", it=it, time=value(desk, hold))
+        told = desk.say("hold", it=it, time=value(desk, hold))
+        loose = "," in text_of((*slots.get("to", ()), *slots.get("at", ())))
+        slots["hold"] = (Piece(COMMA), *told) if loose else told
 
 
 def _holes(thing: Thing | None, names: Sequence[str]) -> list[str]:

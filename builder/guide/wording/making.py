@@ -344,7 +344,9 @@ def glue(desk: Desk, a: Action) -> Told:
         slots["meet"] = plain(agree("meets", 1 if many else how_many(desk, refs)))
         slots["host"] = the(desk, fillet)
         return Told(slots, phrase="fillet")
-    slots["where"] = (*_surface(desk, a, things, host), *places_of(desk, a, host, a.ref("for")))
+    slots["where"] = (*_surface(desk, a, things, host), *places_of(desk, a, host))
+    if "," in text_of(slots["where"]):
+        slots["tools"] = (Piece(", "), *tools) if tools else ()
     return Told(slots)
 
 

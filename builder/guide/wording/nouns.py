@@ -27,6 +27,7 @@ from builder.guide.wording.pieces import NAME, NUMBER, Piece, Words, plain
 from builder.trade.words import MASS_NOUNS, PLURAL_ONLY, article, plural, singular
 
 _HEAD_ENDS = (" for the ", " in a ", " in the ", " with a ", " with the ", " of ", " on ")
+FLAT = frozenset(("clip", "regular polygon", "sheet", "slab", "strip"))
 UNCOUNTED = frozenset(("adhesive", "paint", "tape", "wadding"))
 
 
@@ -174,15 +175,15 @@ def agree(word: str, n: int) -> str:
 def end_bare(thing: Thing | None, end: str) -> str:
     """ "rear end", "front edge", "foot", "underside"."""
     edges = thing.outline.edges if thing is not None and thing.outline is not None else ()
-    if end in edges and thing is not None and thing.form not in ("tube", "rod", "ring", "turned"):
+    form = thing.form if thing is not None else ""
+    if form in FLAT and end in edges:
         return EDGE_WORD.format(end=end)
     if end in BARE_ENDS:
         return end
-    if thing is not None and thing.form in ("ring", "disc"):
-        return FACE_WORD.format(end=end)
     if end in FACES:
         return FACES[end]
-    return END_WORD.format(end=spaced(end))
+    word = FACE_WORD if form in ("ring", "disc") else EDGE_WORD if form in FLAT else END_WORD
+    return word.format(end=spaced(end))
 
 
 def from_the(thing: Thing | None, end: str) -> Words:

@@ -180,7 +180,7 @@ def _named(desk: Desk, name: str, host: Thing | None, side: str, part: Ref | Non
     mark = desk.marks.get(name)
     if mark is not None:
         noun = the_mark(desk, name, drop=_name(desk, part))
-        along = mark.shape == "line" or (mark.shape == "across" and part is not None)
+        along = mark.shape in ("line", "across")
         return Where(desk.say("along" if along else "at", place=noun), noun, loose=False)
     if host is not None and any(hole.name == name for hole in host.holes):
         noun = (Piece(THE), Piece(f"{spaced(name)} hole", NAME, f"{host.id}.{name}"))

@@ -195,7 +195,7 @@ def host_of(action: Action) -> Ref | None:
 
 def _place(desk: Desk, a: Action, key: str, before: str) -> Words:
     host = host_thing(desk, host_of(a))
-    part = a.ref("for") if a.verb.kind == "glue" else a.ref("what")
+    part = a.ref("what") if a.verb.kind != "glue" else None
     side = "inside" if a.verb.kind == "seat" and a.refs("into") else key
     found = [where(desk, spot, host, side if key == "to" else key, part) for spot in a.spots(key)]
     if before in _PREPOSITIONS and all(w.noun for w in found):
