@@ -55,6 +55,8 @@ class Names:
 
     def _with_copies(self, ref: Ref, reading: Reading) -> Ref:
         thing = self.things.get(ref.id)
+        if thing is not None and thing.values["count"].quantity is None:
+            return ref
         count = thing.count if thing is not None else 1
         there = tuple(n for n in ref.copies if 1 <= n <= count)
         if len(there) < len(ref.copies):

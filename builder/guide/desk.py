@@ -7,7 +7,8 @@ without a word because their own fault has been told already.
 from __future__ import annotations
 
 import re
-from collections.abc import Callable, Iterable, Mapping
+from collections.abc import Iterable, Iterator, Mapping
+from typing import Protocol
 
 from builder.findings import Finding, Place, Related, Severity
 from builder.guide.fields import Field
@@ -20,7 +21,18 @@ LONGEST_WORD = 400  # of an id, a reference, a place
 MOST_FINDINGS = 500
 MOST_GUESSED = 100  # findings after which no near name is looked for any more
 
-Lookup = Callable[[str], Value | None]
+
+class KnownNumbers(Protocol):
+    """What a desk asks of a guide's numbers."""
+
+    def lookup(self, name: str) -> Value | None:
+        """A number by name; None if there is no such name; a value without a quantity if unknown."""
+
+    def names(self) -> Iterator[str]:
+        """Every name that a sum may use."""
+
+    def is_missed(self, name: str) -> bool:
+        """Whether a number is not there because of a fault that is told elsewhere."""
 
 
 class Pairs(dict[str, tuple[ScalarNode, Node]]):
@@ -36,6 +48,11 @@ class Pairs(dict[str, tuple[ScalarNode, Node]]):
         self.spoiled: set[str] = set()
         self.strays = 0
         self.whole = True
+
+    @property
+    def sound(self) -> bool:
+        """Whether nothing is missing because of a fault that has been told."""
+        return self.whole and not self.strays and not self.spoiled
 
 
 def nearest(word: str, known: Iterable[str]) -> str | None:
@@ -58,12 +75,10 @@ class Desk:
     """Faults, mappings, words. `bind` maps the parameters of a shared step to ids; `lost` are names
     that nobody need find; `source` is the text that the nodes point into."""
 
-    def __init__(self, file: str, lookup: Lookup, names: Callable[[], Iterable[str]],
-                 findings: list[Finding], paths: dict[str, Place], bind: Mapping[str, str] | None = None,
+    def __init__(self, file: str, numbers: KnownNumbers, findings: list[Finding], paths: dict[str, Place], bind: Mapping[str, str] | None = None,
                  lost: frozenset[str] = frozenset(), source: str = "") -> None:  # fmt: skip
         self.file = file
-        self.lookup = lookup
-        self.names = names
+        self.numbers = numbers
         self.findings = findings
         self.paths = paths
         self.bind = dict(bind or {})

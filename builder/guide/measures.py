@@ -80,7 +80,7 @@ class Measures(Desk):
         reads: frozenset[str] = frozenset()
         quantities: dict[str, Quantity | None] = {}
         for name, start, length in total.names:
-            value = self.lookup(self.bound(name))
+            value = self.numbers.lookup(self.bound(name))
             if value is None:
                 value = self._guessed(node, name, start, length)
             if value is not None:
@@ -97,18 +97,18 @@ class Measures(Desk):
     def _guessed(self, node: ScalarNode, name: str, start: int, length: int) -> Value | None:
         """The number that a misspelt name was probably meant for, with the finding for it."""
         head, dot, _ = name.partition(".")
-        if head in self.lost or name in self.lost:
+        if head in self.lost or name in self.lost or self.numbers.is_missed(self.bound(name)):
             return None
-        guess = self._near_field(name) if dot else self.nearest(name, self.names())
+        guess = self._near_field(name) if dot else self.nearest(name, self.numbers.names())
         self.fault("unknown-name", self.inside(node, start, length), f'there is no number called "{cut(name)}"',
                    "A sum can only name what is written in this guide.",
                    f"Did you mean `{guess}`?" if guess else "Write it under `dimensions`, or name a field "
                    "of a thing, as in `body.length`.")  # fmt: skip
-        return self.lookup(guess) if guess else None
+        return self.numbers.lookup(guess) if guess else None
 
     def _near_field(self, name: str) -> str | None:
         thing, _, field = name.partition(".")
-        known = list(self.names())
+        known = list(self.numbers.names())
         things = dict.fromkeys(k.partition(".")[0] for k in known if "." in k)
         head = thing if thing in things else self.nearest(thing, things)
         fields = [k.partition(".")[2] for k in known if k.startswith(f"{head}.")]
@@ -148,21 +148,27 @@ class Measures(Desk):
 
     def size(self, node: Node, path: str) -> SizeValue | None:
         """`14 in x 22 in`: two sums with an x between."""
-        if not isinstance(node, ScalarNode):
-            self.braces(node) if isinstance(node, MappingNode) else self.text(node, f'"{path}"')
+        halves = self.halves(node)
+        if halves is None or not isinstance(node, ScalarNode):
+            return None
+        first = self.piece(node, *halves[0], f"{path}.along", Dimension.LENGTH)
+        second = self.piece(node, *halves[1], f"{path}.across", Dimension.LENGTH)
+        return SizeValue(first, second, self.place(node), node.value)
+
+    def halves(self, node: Node) -> tuple[tuple[int, int], tuple[int, int]] | None:
+        """Where the two lengths of a size begin and end in its text; a finding if they are not two."""
+        if isinstance(node, MappingNode):
+            self.braces(node)
             return None
         text = self.text(node, "a size", LONGEST)
         if not text:
             return None
         parts = list(_BY.finditer(text))
-        if len(parts) != 1:
-            self.fault("number", node, f'"{cut(text)}" is not a size', "A flat piece has two lengths.",
-                       "Write two lengths with an x between: `14 in x 22 in`.")  # fmt: skip
-            return None
-        by = parts[0]
-        first = self.piece(node, 0, by.start(), f"{path}.along", Dimension.LENGTH)
-        second = self.piece(node, by.end(), len(text), f"{path}.across", Dimension.LENGTH)
-        return SizeValue(first, second, self.place(node), text)
+        if len(parts) == 1:
+            return (0, parts[0].start()), (parts[0].end(), len(text))
+        self.fault("number", node, f'"{cut(text)}" is not a size', "A flat piece has two lengths.",
+                   "Write two lengths with an x between: `14 in x 22 in`.")  # fmt: skip
+        return None
 
     def sizes(self, node: Node, path: str) -> tuple[SizeValue | Value, ...] | None:
         """What a cut leaves: sizes, lengths, or `nothing`."""

@@ -12,7 +12,7 @@ from fractions import Fraction
 from builder.findings import Finding, Place, Related, Severity
 from builder.guide.desk import MOST_GUESSED, Pairs, nearest
 from builder.guide.fields import Field, Holds
-from builder.guide.forms import DERIVED
+from builder.guide.forms import DERIVED, NEEDS
 from builder.guide.model import Value
 from builder.guide.nodes import MappingNode, Node, ScalarNode, SequenceNode
 from builder.guide.reading import Reading
@@ -22,6 +22,7 @@ from builder.quantities.units import Dimension
 from builder.quantities.values import Quantity, length
 
 MOST_CHAIN = 40  # sums that rest on sums
+NOTHING_PENDING = MOST_CHAIN + 1
 
 _NUMBERS = (Holds.NUMBER, Holds.TOLERANCE, Holds.COUNT)
 _L, _T = Dimension.LENGTH, Dimension.TIME
@@ -67,9 +68,11 @@ class Numbers:
         self.findings = findings
         self.memo: dict[str, Value | None] = {}
         self.busy: list[str] = []
+        self.pending = NOTHING_PENDING  # the lowest of the busy names that was found to be busy
         self.told: set[str] = set()  # names of which it has been told that they come back to themselves
         self.near: dict[tuple[str, str], str | None] = {}
-        self.sizes: dict[str, Place] = {}  # where sizes stand: each is two numbers
+        self.sizes: dict[str, Place] = {}  # where the two lengths of a size stand, by their own names
+        self.too_long = False
         self.finest: Fraction = Fraction(1)
 
     def names(self) -> Iterator[str]:
@@ -99,21 +102,29 @@ class Numbers:
             return self._comes_back(name)
         if len(self.busy) >= MOST_CHAIN:
             return self._too_long(name)
+        before, self.pending = self.pending, NOTHING_PENDING
         self.busy.append(name)
         try:
             value = self._find(name)
         finally:
             self.busy.pop()
+        if value is None and self.pending < len(self.busy):
+            # None for now: it was asked for on the way to what it would follow from.
+            self.pending = min(before, self.pending)
+            return None
+        self.pending = before
         self.memo[name] = value
         return value
 
     def _comes_back(self, name: str) -> Value | None:
         """A sum that comes back to itself is one finding, at the first of the sums; what is only derived
         (the wall from the outside, the outside from the wall) is not there, and no fault."""
-        ring = self.busy[self.busy.index(name) :]
+        first_of_ring = self.busy.index(name)
+        ring = self.busy[first_of_ring:]
         places = [(self._where(n), n) for n in ring]
         written = sorted((p, n) for p, n in places if p is not None)
         if not written:
+            self.pending = min(self.pending, first_of_ring)
             return None
         if self.told.isdisjoint(ring):
             (place, first), *others = written
@@ -132,11 +143,24 @@ class Numbers:
     def _too_long(self, name: str) -> Value:
         places = (self._where(n) for n in reversed(self.busy))
         place = next((p for p in places if p is not None), Place(self.reading.file, 1, 1))
-        self.findings.append(Finding(
-            "too-deep", Severity.ERROR, place, f'"{name}" stands behind more than {MOST_CHAIN} sums',
-            "Sums that rest on so many others cannot be followed by hand.",
-            "Write one of them as a plain number."))  # fmt: skip
+        if not self.too_long:
+            self.findings.append(Finding(
+                "too-deep", Severity.ERROR, place, f'"{name}" stands behind more than {MOST_CHAIN} sums',
+                "Sums that rest on so many others cannot be followed by hand.",
+                "Write one of them as a plain number."))  # fmt: skip
+        self.too_long = True
         return Value(None, name, place)
+
+    def is_missed(self, name: str) -> bool:
+        """Whether a number is not there because of a fault of its thing that is told there."""
+        thing, _, field = name.partition(".")
+        raw = self.raws.get(thing)
+        if raw is None or not (field in DERIVED.get(raw.form, ()) or field.replace("_", " ") in raw.fields):
+            return False
+        if not raw.pairs.sound:
+            return True
+        groups = [group for group in NEEDS.get((raw.sort, raw.form), ()) if field in group]
+        return any(not any(n in raw.pairs or self.of(thing, n) for n in group) for group in groups)
 
     def of(self, thing: str, field: str) -> Value | None:
         """A number of a thing, by field key."""
@@ -210,23 +234,16 @@ class Numbers:
             return None
         return self._of_size(raw, outer, node, field)
 
-    def _of_size(self, raw: Raw, outer: str, node: Node, field: str) -> Value | None:
-        """A size is read once for its two lengths."""
+    def _of_size(self, raw: Raw, outer: str, node: Node, field: str) -> Value:
+        """One of the two lengths of a size: the other may be worked out from it."""
+        halves = self.reading.halves(node)
         key = f"{raw.id}.{outer.replace(' ', '_')}"
-        if key in self.busy:
-            return self._comes_back(key)
-        if key not in self.memo:
-            self.sizes[key] = at = self.reading.place(node)
-            self.busy.append(key)
-            try:
-                size = self.reading.size(node, key)
-            finally:
-                self.busy.pop()
-            unknown = Value(None, key, at)
-            self.memo[key] = None
-            self.memo[f"{key}.length"] = size.first if size else unknown
-            self.memo[f"{key}.width"] = size.second if size else unknown
-        return self.memo[f"{key}.{field.removeprefix('folded_')}"]
+        if halves is None or not isinstance(node, ScalarNode):
+            return Value(None, key, self.reading.place(node))
+        half, name = (halves[0], "along") if field.endswith("length") else (halves[1], "across")
+        part = self.reading.stretch(node, *half)
+        self.sizes[f"{raw.id}.{field}"] = self.reading.place(part)
+        return self.reading.number(part, f"{key}.{name}", Dimension.LENGTH)
 
     def _knots(self, node: Node, path: str) -> Value:
         """`1 in each end`."""
@@ -305,10 +322,11 @@ class Numbers:
             node = next((v for k, v in node.value if isinstance(k, ScalarNode) and k.value == inner), node)
         if not isinstance(node, ScalarNode):
             return None
-        if node.value in self.raws:
-            return str(node.value)
         declared = raw.fields[field]
         sort = next((f.sort for f in declared.inner if f.name == inner), declared.sort)
+        found = self.raws.get(node.value)
+        if found is not None:
+            return found.id if found.sort == sort or not sort else None
         key = (node.value, sort)
         if key not in self.near:
             fit = [r.id for r in self.raws.values() if r.sort == sort or not sort]
@@ -349,11 +367,10 @@ class Numbers:
             self.busy.pop()
         return value
 
-    def blank(self, raw: Raw) -> tuple[Value, Value] | None:
+    def blank(self, raw: Raw) -> tuple[Value, Value]:
         """The sheet to cut for a rolled tube: its length, and the wrap rounded up to `finest`."""
-        along, wrap = self.of(raw.id, "length"), self.of(raw.id, "wrap")
-        if along is None or wrap is None:
-            return None
+        unknown = Value(None, f"{raw.id}.blank", raw.at)
+        along, wrap = self.of(raw.id, "length") or unknown, self.of(raw.id, "wrap") or unknown
         if wrap.quantity is not None:
             up = round_up(wrap.quantity.base, self.finest)
             quantity = Quantity(Exact.of(up), Dimension.LENGTH, wrap.quantity.unit)
@@ -362,13 +379,12 @@ class Numbers:
 
 
 def zone_nodes(chain: Node) -> Iterator[tuple[ScalarNode, Node]]:
-    """The (name, length) nodes of a chain: a list of one-pair mappings."""
-    if isinstance(chain, SequenceNode):
-        for entry in chain.value:
-            if isinstance(entry, MappingNode):
-                for key, value in entry.value:
-                    if isinstance(key, ScalarNode):
-                        yield key, value
+    """The (name, length) nodes of a chain: a list of one-pair mappings, or (a fault) one mapping."""
+    for entry in chain.value if isinstance(chain, SequenceNode) else (chain,):
+        if isinstance(entry, MappingNode):
+            for key, value in entry.value:
+                if isinstance(key, ScalarNode):
+                    yield key, value
 
 
 def taper_nodes(node: Node, reading: Reading) -> list[Node]:

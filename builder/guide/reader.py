@@ -74,8 +74,7 @@ def read(texts: Mapping[str, str], main: str, verbs: Verbs, id: str, findings: l
     start = Place(main, 1, 1)
     composed = compose(texts.get(main, ""), main)
     found += composed.findings
-    desk = numbers.reading = Reading(main, numbers.lookup, numbers.names, found, paths, None, composed.lost,
-                                     composed.text)  # fmt: skip
+    desk = numbers.reading = Reading(main, numbers, found, paths, None, composed.lost, composed.text)
     top = Pairs()
     if composed.node is not None and not is_null(composed.node):
         pairs = desk.pairs(composed.node, "a guide")

@@ -31,7 +31,7 @@ class Reading(Measures):
 
     def for_shared(self, file: str, bind: Mapping[str, str], lost: frozenset[str], source: str) -> Reading:
         """Another desk, for a shared file: the same numbers and findings, other names."""
-        return Reading(file, self.lookup, self.names, self.findings, self.paths, bind, lost, source)
+        return Reading(file, self.numbers, self.findings, self.paths, bind, lost, source)
 
     # -- names ------------------------------------------------------------------------------------
 

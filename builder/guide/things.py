@@ -176,9 +176,9 @@ def build(raw: Raw, reading: Reading, numbers: Numbers) -> list[Thing]:
         share=share,
         window=window,
     )
-    blank = numbers.blank(raw) if "rolled" in raw.pairs else None
-    if blank is None:
+    if "rolled" not in raw.pairs:
         return [thing]
+    blank = numbers.blank(raw)
     material = numbers.named(raw, "rolled", "of") or ""
     sheet = Thing(
         id=f"{raw.id}.blank", name=f"blank for the {thing.name}", sort="part", form="sheet", at=raw.at,
@@ -258,7 +258,7 @@ def _needed(raw: Raw, reading: Reading, values: dict[str, Value]) -> None:
     """A solid that lacks a measure can be neither fitted nor drawn; one finding names all that lack."""
     needed = NEEDS.get((raw.sort, raw.form), ())
     lacking = [any_of for any_of in needed if not any(n in values or n in raw.pairs for n in any_of)]
-    if not lacking or not raw.pairs.whole or raw.pairs.strays or raw.pairs.spoiled:
+    if not lacking or not raw.pairs.sound:
         return
     told = " and ".join(f"no {' or '.join(n.replace('_', ' ') for n in any_of)}" for any_of in lacking)
     reading.fault("missing-field", raw.key, f'the {raw.sort} "{raw.id}" has {told}',
@@ -296,7 +296,6 @@ def _chains(raw: Raw, reading: Reading, numbers: Numbers, values: dict[str, Valu
         if not isinstance(chain, SequenceNode):
             reading.fault("shape", chain, "the zones of a chain are a list", "Their order is their place.",
                           "Write `[tail: 1/4 in, seat: ring.length]`.")  # fmt: skip
-            continue
         out.append(_chain(raw, side, origin, key, chain, reading, numbers, values, seen))
     return tuple(out)
 
@@ -310,12 +309,12 @@ def _edges(raw: Raw) -> tuple[str, ...]:
     return tuple(n.value for v in named if isinstance(v, SequenceNode) for n in v.value if isinstance(n, ScalarNode))
 
 
-def _chain(raw: Raw, side: str, origin: str, key: Node, chain: SequenceNode, reading: Reading, numbers: Numbers,
+def _chain(raw: Raw, side: str, origin: str, key: Node, chain: Node, reading: Reading, numbers: Numbers,
            values: dict[str, Value], seen: set[str]) -> Chain:  # fmt: skip
     owner = raw.owners["zones"]
     lengths: list[tuple[ScalarNode, Value]] = []
     here: dict[str, Place] = {}
-    for entry in chain.value:
+    for entry in chain.value if isinstance(chain, SequenceNode) else ():
         if not isinstance(entry, MappingNode):
             reading.fault("missing-value", entry, "this zone has no length", "A chain is the sum of its zones.",
                           "Write `name: length`.")  # fmt: skip
@@ -379,6 +378,7 @@ def _outline(raw: Raw, reading: Reading, values: dict[str, Value]) -> Outline | 
         return Outline("rectangle", raw.at, sized) if len(sized) == 2 else None
     node = pair[1]
     pairs = reading.known(reading.pairs(node, "an outline"), _OUTLINE, "an outline")
+    raw.pairs.whole &= pairs.sound
     edges = reading.words(pairs["edges"][1], "edges") if "edges" in pairs else ()
     words = {f.key: reading.text(pairs[f.name][1]) for f in OUTLINE if f.holds is Holds.TEXT and f.name in pairs}
     at = reading.place(node)
@@ -394,7 +394,7 @@ def _outline(raw: Raw, reading: Reading, values: dict[str, Value]) -> Outline | 
         return Outline("disc", at, _only(values, "diameter"), (), words)
     if "points" in pairs:
         return Outline("points", at, {}, edges, words, _points(pairs["points"][1], raw, reading))
-    if not pairs.whole or pairs.strays or pairs.spoiled:
+    if not pairs.sound:
         return None
     reading.fault("missing-field", node, "the outline has no shape", "It can be neither drawn nor cut.",
                   "Write `rectangle`, `root`/`tip`/`span`, `disc` or `points`.")  # fmt: skip
