@@ -27,9 +27,14 @@ def listed(names: list[str]) -> str:
 
 def counted(parts: list[Placed]) -> list[str]:
     """Names with their number where several copies share one: "4 x fin"."""
+    return counted_names([p.name for p in parts])
+
+
+def counted_names(names: list[str]) -> list[str]:
+    """The same for bare names."""
     tally: dict[str, int] = {}
-    for p in parts:
-        tally[p.name] = tally.get(p.name, 0) + 1
+    for name in names:
+        tally[name] = tally.get(name, 0) + 1
     return [name if n == 1 else f"{n} x {name}" for name, n in tally.items()]
 
 
@@ -71,6 +76,8 @@ def alternative(scene: Scene, view: str, unseen: tuple[str, ...] = ()) -> str:
             said.append(sentence)
     if scene.dims:
         said.append(f"Dimensions shown: {listed([d.text for d in scene.dims])}.")
+    if scene.doing:
+        said.append(scene.doing)
     hidden = [p for p in scene.parts if p.id in unseen]
     if hidden:
         said.append(f"Not to be seen in this picture: {listed(counted(hidden))}.")

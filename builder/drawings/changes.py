@@ -38,9 +38,15 @@ class Changes(NamedTuple):
 
     @property
     def new(self) -> tuple[str, ...]:
-        """Items that the step adds, places, folds or paints, each once."""
-        found = (*self.seated, *self.made, *self.folded, *(c.item for c in self.coats))
+        """Items that the step adds, places (with all that sits on them), folds or paints, each once."""
+        carried = (i for child in self.seated for i in self.bench.below(child))
+        found = (*carried, *self.made, *self.folded, *(c.item for c in self.coats))
         return tuple(dict.fromkeys(found))
+
+    @property
+    def tied(self) -> tuple[str, ...]:
+        """Items that the step ties to something."""
+        return tuple(dict.fromkeys(j.a for j in self.joints if j.kind == "tie"))
 
 
 def changes(guide: Guide, frames: Sequence[Frame]) -> Changes:

@@ -50,7 +50,8 @@ def camera_to_fit(scene: Scene, view: str, *, width: float = WIDTH, height: floa
     whole = extent(scene, camera_for(view, 1.0))
     wide = whole.width > WIDE * whole.height
     beside_it = max([text_width(e) + 5 for e in scene.ends if e and view != "rear end"] or [0.0]) * 2
-    names = 0.0 if wide else 40.0
+    named = any(p.label for p in scene.parts) or bool(scene.marks) or bool(scene.bands)
+    names = 0.0 if wide or not named else 40.0
     across = 26.0 * sum(d.way == "across" for d in scene.dims)
     room = max(width * 0.4, width - beside_it - names - across)
     scale = min(room / max(whole.width, 1e-6), height / max(whole.height, 1e-6), LARGEST)
@@ -118,7 +119,8 @@ def composed(
     outline = box_of(picture.shapes) or Box(0, 0, 1, 1)
     shapes: list[Shape] = list(picture.shapes)
     boxes: list[Box] = []
-    end_names = _end_names(scene, view, outline)
+    wide = outline.width > WIDE * outline.height
+    end_names = _end_names(scene, view, outline, wide)
     shapes += end_names
     boxes += [t.box() for t in end_names]
     level, upright, angles = _linear(scene.dims, camera)
@@ -136,7 +138,7 @@ def composed(
     shapes += left.shapes
     boxes += left.boxes
     callouts = callouts_for(scene, picture.anchors)
-    if outline.width > WIDE * outline.height:
+    if wide:
         top = min([outline.top, *(b.top for b in boxes)])
         names = flags([_highest_first(c) for c in callouts], outline, top)
     else:
@@ -148,10 +150,17 @@ def composed(
     return finished(scene.title, alternative(whole or scene, view, unseen), shapes, unseen=unseen)
 
 
-def _end_names(scene: Scene, view: str, outline: Box) -> list[Text]:
-    """The names of the two ends, left and right of the picture at the height of the axis."""
+def _end_names(scene: Scene, view: str, outline: Box, wide: bool) -> list[Text]:
+    """The names of the two ends: beside a wide picture at the height of its axis, else above its corners."""
     if view not in {"half section", "side", "developed"}:
         return []
+    if not wide:
+        above = outline.top - 4.5
+        left, right = scene.ends
+        found = [Text((outline.left, above), left)] if left else []
+        # two names over a narrow picture keep clear of one another
+        x = max(outline.right, outline.left + text_width(left) + text_width(right) + 6)
+        return [*found, Text((x, above), right, "end")] if right else found
     y = (outline.top + outline.bottom) / 2 + CAP_HEIGHT / 2
     found = []
     if scene.ends[0]:

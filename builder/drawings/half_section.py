@@ -138,16 +138,23 @@ def half_section(scene: Scene, size: tuple[float, float] = SIZE) -> Drawing:
     anchors |= inside
     ends = [camera.paper(p.pose.world((x, 0.0, 0.0))) for p in scene.parts for x in _ends(p)]
     axis = centre_line((min(e[0] for e in ends), 0.0), (max(e[0] for e in ends), 0.0))
-    picture = Picture((*outside.shapes, *cut, *glue_lines(scene, camera), axis), anchors)
+    glue = glue_lines(scene, camera)
+    for i, hatch in glue:
+        anchors.setdefault(f"band {i}", tuple(p for run in hatch.runs for p in _along(*run)))
+    picture = Picture((*outside.shapes, *cut, *(h for _, h in glue), axis), anchors)
     if window:
         picture = broken_off(picture, window, camera.scale)
     return composed(scene, "half section", camera, picture, given)
 
 
-def glue_lines(scene: Scene, camera: Camera) -> list[Shape]:
-    """Glue on a cut part: a dotted line along the wall it lies on, in the cut."""
-    found: list[Shape] = []
-    for band in scene.bands:
+def _along(a: Point, b: Point) -> list[Point]:
+    return [(a[0] + (b[0] - a[0]) * s, a[1] + (b[1] - a[1]) * s) for s in (0.5, 0.2, 0.8, 0.05, 0.95)]
+
+
+def glue_lines(scene: Scene, camera: Camera) -> list[tuple[int, Hatch]]:
+    """Glue on a cut part: the number of its band, and a dotted line along the wall in the cut."""
+    found: list[tuple[int, Hatch]] = []
+    for number, band in enumerate(scene.bands):
         host = scene.part(band.part)
         if not is_cut(host):
             continue
@@ -160,7 +167,7 @@ def glue_lines(scene: Scene, camera: Camera) -> list[Shape]:
                 a, b = (
                     camera.paper((host.pose.world((x, 0.0, 0.0))[0], 0.0, s.at(x) + off)) for x in (x0, x1)
                 )
-                found.append(Hatch(((a, b),), "glue", host.id))
+                found.append((number, Hatch(((a, b),), "glue", host.id)))
     return found
 
 

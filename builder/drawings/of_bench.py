@@ -7,7 +7,7 @@ What a seat does not fix (the side of a tube that a clip lies on) is put where i
 from __future__ import annotations
 
 from collections.abc import Mapping
-from math import cos, pi, sin
+from math import cos, pi, sin, sqrt
 from typing import NamedTuple
 
 from builder.drawings.of_part import CORD, HOLE, hole_at, mm, outline_of, solid_of
@@ -95,12 +95,18 @@ def settle(guide: Guide, bench: Bench, root: str, at: Pose = HERE) -> dict[str, 
     found[root] = Sitting(solid, at, not _hollow(solid))
     for item in bench.below(root):
         seat = bench.seats.get(item)
-        if item == root or seat is None or seat.host not in found:
+        if item == root or seat is None or seat.host not in found or _bundled(bench, seat.host):
             continue
         sitting = _seated(guide, bench, seat, found)
         if sitting is not None:
             found[item] = sitting
     return found
+
+
+def _bundled(bench: Bench, item: str) -> bool:
+    """True if an item is packed away in a bundle, with all that hangs on it."""
+    seat = bench.seats.get(item)
+    return seat is not None and seat.side == "loose" and seat.stretch is not None
 
 
 def _hollow(solid: Solid) -> bool:
@@ -142,7 +148,7 @@ def _local(
         if isinstance(solid, Turned):
             return solid, _coaxial(seat, solid, on.solid)
         if seat.side == "inside":
-            return solid, _on_wall(seat, solid, on.solid)
+            return _on_wall(seat, solid, on.solid)
         return _outside_slab(seat, child, solid, on.solid)
     if isinstance(on.solid, Slab):
         if seat.side == "hole":
@@ -192,12 +198,19 @@ def _outside_slab(seat: Seat, child: Thing, solid: Solid, host: Turned) -> tuple
     return solid, pose((start, middle, host.largest), (0, -1, 0), (1, 0, 0))
 
 
-def _on_wall(seat: Seat, solid: Solid, host: Turned) -> Pose:
-    """A flat thing on the inside of a tube: at the top of the bore, where a half section shows it."""
+def _on_wall(seat: Seat, solid: Solid, host: Turned) -> tuple[Solid, Pose]:
+    """A flat thing on the inside of a tube: at the top of the bore, where a half section shows it.
+
+    It bends to the wall; it is drawn flat, and no wider than lies near the wall without bending.
+    """
     assert seat.stretch is not None and isinstance(solid, Slab)
     radius = host.bore[0].r0 if host.bore else host.largest
     ys = [p[1] for p in solid.outline]
-    return Pose((float(seat.stretch[0]), -(min(ys) + max(ys)) / 2, radius - solid.thickness))
+    half = min((max(ys) - min(ys)) / 2, radius * 0.3)
+    length = float(seat.stretch[1] - seat.stretch[0])
+    z = sqrt(radius * radius - half * half) - solid.thickness
+    strip = Slab(((0.0, -half), (length, -half), (length, half), (0.0, half)), solid.thickness)
+    return strip, Pose((float(seat.stretch[0]), 0.0, z))
 
 
 def _along_outside(seat: Seat, host: Thing, solid: Solid, on: Turned) -> tuple[Solid, Pose] | None:
@@ -277,6 +290,35 @@ def corner_of(slab: Slab, number: int) -> tuple[Point, Point]:
     dx, dy = corner[0] - middle[0], corner[1] - middle[1]
     length = (dx * dx + dy * dy) ** 0.5 or 1.0
     return corner, (dx / length, dy / length)
+
+
+def tied_to(guide: Guide, bench: Bench, found: Mapping[str, Sitting]) -> dict[str, Sitting]:
+    """The ends of cords that are tied to something here while they sit elsewhere."""
+    wanted: list[tuple[str, Turned, Pose]] = []
+    for joint in bench.joints:
+        for cord, eye in ((joint.a, joint.b), (joint.b, joint.a)):
+            thing = thing_of(guide, cord)
+            if joint.kind != "tie" or thing is None or thing.form != "cord" or cord in found:
+                continue
+            on = found.get(eye)
+            if on is not None and isinstance(on.solid, Turned) and not _inside(bench, eye):
+                wanted.append((cord, on.solid, on.pose))
+    ends: dict[str, Sitting] = {}
+    for i, (cord, solid, at) in enumerate(wanted):
+        lean = 0.9 * (2 * i / (len(wanted) - 1) - 1) if len(wanted) > 1 else 0.2
+        x = solid.end - 0.5
+        points = tuple((x + u, 0.0, lean * u + sin(u / 5)) for u in (0.0, 6.0, 12.0, 18.0, 24.0))
+        ends[cord] = Sitting(Cord(points), at, True)
+    return ends
+
+
+def _inside(bench: Bench, item: str) -> bool:
+    """True if an item, or what it sits on, is inside something."""
+    while item in bench.seats:
+        if bench.seats[item].side == "inside":
+            return True
+        item = bench.seats[item].host
+    return False
 
 
 def _hanging(guide: Guide, bench: Bench, seat: Seat, on: Sitting) -> Sitting | None:

@@ -7,8 +7,9 @@ Onto a face: plan.  Cut: flat lay.  A wait shows what lies drying.  No step is w
 from __future__ import annotations
 
 from collections.abc import Sequence
-from typing import NamedTuple
 
+from builder.drawings.alternative import alternative
+from builder.drawings.assembly import MOST, Assembly, assemblies, changed, is_part, names_of, taken_away
 from builder.drawings.changes import Changes, changes
 from builder.drawings.compose import HEIGHT, WIDTH
 from builder.drawings.developed import On, Skin, Span, developed
@@ -16,7 +17,8 @@ from builder.drawings.half_section import half_section
 from builder.drawings.of_bench import Sitting, settle, thing_of
 from builder.drawings.of_cut import cuttings, drawn
 from builder.drawings.of_part import ends_of
-from builder.drawings.of_scene import Settled, scene_of
+from builder.drawings.of_glue import drying
+from builder.drawings.of_scene import scene_of
 from builder.drawings.scene import Scene
 from builder.drawings.shapes import Drawing, finished, stacked
 from builder.drawings.solids import Cord, Slab, Turned
@@ -26,19 +28,6 @@ from builder.drawings.words import told_angle, told_mm
 from builder.dryrun.run import DryRun, Frame
 from builder.guide.model import Guide
 from builder.guide.wording import title as wording_title
-
-MOST = 3
-"""So many assemblies at most are drawn for one step, one below the other."""
-
-DRYING_AND_STILL = ("wait", "verify", "do", "sand", "remove")
-
-
-class Assembly(NamedTuple):
-    """A root and all that sits on it, placed."""
-
-    root: str
-    settled: Settled
-
 
 def drawings_of(guide: Guide, run: DryRun) -> dict[str, Drawing]:
     """A drawing for every step of a dry run, by step id, in order."""
@@ -56,8 +45,8 @@ def drawing_of(guide: Guide, frames: Sequence[Frame]) -> Drawing:
     shown = assemblies(guide, step)
     if cut:
         # what was only cut lies on its stock; the assembly is drawn too if something else happened to it
-        only_cut = set(step.cut)
-        shown = [a for a in shown if not set(a.settled) <= only_cut and set(step.seated) & set(a.settled)]
+        bare = step._replace(made=tuple(i for i in step.made if i not in step.cut))
+        shown = [a for a in shown if changed(bare) & set(a.settled)]
     count = len(cut) + len(shown)
     size = (WIDTH, HEIGHT if count <= 1 else max(45.0, 150.0 / count))
     drawings: list[Drawing] = []
@@ -66,54 +55,11 @@ def drawing_of(guide: Guide, frames: Sequence[Frame]) -> Drawing:
         if lay is not None:
             drawings.append(lay)
         else:
-            drawings += _loose(guide, step, one.items, title, size)
+            drawings += _loose(guide, step, [i for i in one.items if i in step.cut], title, size)
     drawings += [assembly_view(guide, step, a, title, size) for a in shown]
     if not drawings:
         return _nothing(guide, step, title)
     return stacked(drawings, title)
-
-
-def assemblies(guide: Guide, step: Changes) -> list[Assembly]:
-    """The assemblies that a step works on: those with something new first, at most MOST of them."""
-    roots = list(dict.fromkeys(step.bench.root(i) for i in step.touched))
-    if any(_part(guide, r) for r in roots):
-        busy = {step.bench.root(i) for i in step.new}
-        roots = [r for r in roots if _part(guide, r) or r in busy]
-    if not roots and step.frames[0].step.stage.base in step.bench.items:
-        roots = [step.bench.root(step.frames[0].step.stage.base)]
-    found = [Assembly(r, settle(guide, step.bench, r, _lying(step, r))) for r in roots]
-    found = [a for a in found if a.settled]
-    new = set(step.new) | {m.host for m in step.marks} | {w.host for w in step.wets}
-    new |= {x for j in step.joints for x in (j.a, j.b)} | {h.item for h in step.holes}
-    busy_ones = [a for a in found if new & set(a.settled)]
-    return _one_of_each(guide, busy_ones or found)[:MOST]
-
-
-def _one_of_each(guide: Guide, given: list[Assembly]) -> list[Assembly]:
-    """Bare copies of one thing are drawn once: the first stands for all."""
-    kept: list[Assembly] = []
-    seen: set[str] = set()
-    for a in given:
-        thing = thing_of(guide, a.root)
-        if len(a.settled) == 1 and thing is not None and thing.count > 1:
-            if thing.id in seen:
-                continue
-            seen.add(thing.id)
-        kept.append(a)
-    return kept
-
-
-def _part(guide: Guide, item: str) -> bool:
-    thing = thing_of(guide, item)
-    return thing is not None and thing.sort == "part"
-
-
-def _lying(step: Changes, root: str) -> Pose:
-    """How the work lies: a stage may say that a flat root lies with its under face up."""
-    lying = step.frames[0].step.stage.lying
-    if lying.startswith(root) and "under" in lying:
-        return Pose((0.0, 0.0, 0.0), (1.0, 0.0, 0.0), (0.0, -1.0, 0.0), (0.0, 0.0, -1.0))
-    return Pose()
 
 
 def view_for(guide: Guide, step: Changes, assembly: Assembly) -> str:
@@ -128,7 +74,8 @@ def view_for(guide: Guide, step: Changes, assembly: Assembly) -> str:
         return "axonometric" if upright else "plan"
     if isinstance(root, Cord):
         return "plan"
-    seats = [step.bench.seats[i] for i in step.seated if i in settled]
+    placed = step.seated or drying(guide, step)
+    seats = [step.bench.seats[i] for i in placed if i in settled and i in step.bench.seats]
     sides = {s.side for s in seats}
     wets = {w.side for w in step.bench.wets if w.host in settled}
     marks = [m for m in step.marks if m.host in settled]
@@ -141,7 +88,7 @@ def view_for(guide: Guide, step: Changes, assembly: Assembly) -> str:
         return "developed" if any(m.angles for m in marks) else "side"
     if sides & {"taped", "tied", "end", "loose"}:
         return "half section" if "loose" in sides and hollow else "side"
-    if "outside" in sides:
+    if "outside" in sides and (step.seated or not any(s.angle is not None for s in seats)):
         return "half section" if hollow else "side"
     if step.coats or step.wets or step.new:
         return "side"
@@ -151,7 +98,7 @@ def view_for(guide: Guide, step: Changes, assembly: Assembly) -> str:
     return "half section" if inside and hollow else "side"
 
 
-def _fins_last(step: Changes, settled: Settled) -> bool:
+def _fins_last(step: Changes, settled: dict[str, Sitting]) -> bool:
     """True if what was placed last stands round the outside."""
     seats = [s for s in step.bench.seats.values() if s.child in settled]
     return bool(seats) and seats[-1].angle is not None
@@ -162,6 +109,19 @@ def assembly_view(
 ) -> Drawing:
     """One assembly in the view that shows what the step did to it."""
     scene = scene_of(guide, step, assembly.root, assembly.settled, title)
+    scene = scene._replace(doing=" ".join(s for s in (assembly.alike, taken_away(guide, step)) if s))
+    made = _view(guide, step, assembly, scene, size)
+    packed = [i for i in step.bench.below(assembly.root) if i not in assembly.settled]
+    names = names_of(guide, packed)
+    if not names:
+        return made
+    told = f"{made.alt} Packed away and not to be seen: {names}."
+    return made._replace(alt=told, unseen=(*made.unseen, *packed))
+
+
+def _view(
+    guide: Guide, step: Changes, assembly: Assembly, scene: Scene, size: tuple[float, float]
+) -> Drawing:
     view = view_for(guide, step, assembly)
     if view == "developed":
         return _developed(guide, step, assembly, scene)
@@ -188,14 +148,8 @@ def _round(scene: Scene, size: tuple[float, float]) -> Drawing:
     )
     along = side(scene._replace(dims=linear), (size[0] * 0.62, size[1] * 0.75))
     both = stacked([across, along], scene.title, level=True)
-    names = scene.ends[0]
-    told = (
-        f"On the left the {names} end, on the right the side."
-        if names
-        else "On the left an end, on the right the side."
-    )
-    angle_words = "".join(f" Angle shown: {d.text}." for d in angles)
-    return both._replace(alt=f"{told}{angle_words} {along.alt}", unseen=both.unseen)
+    told = f"On the left the view of the {scene.ends[0] or 'near'} end, on the right the side."
+    return both._replace(alt=f"{told} {alternative(scene, 'side', both.unseen)}")
 
 
 def _developed(guide: Guide, step: Changes, assembly: Assembly, scene: Scene) -> Drawing:
@@ -252,7 +206,7 @@ def _developed(guide: Guide, step: Changes, assembly: Assembly, scene: Scene) ->
 
 
 def _loose(
-    guide: Guide, step: Changes, items: tuple[str, ...], title: str, size: tuple[float, float]
+    guide: Guide, step: Changes, items: Sequence[str], title: str, size: tuple[float, float]
 ) -> list[Drawing]:
     """Things that come from no stock (cut out of a printed pattern): each as it lies on the table."""
     found: list[Drawing] = []
@@ -273,13 +227,14 @@ def _nothing(guide: Guide, step: Changes, title: str) -> Drawing:
     """For a step that handles nothing drawn so far: what the builder has on the table, in a row."""
     drawings: list[Drawing] = []
     for item in step.bench.items:
-        if item in step.bench.seats or not _part(guide, item):
+        if item in step.bench.seats or not is_part(guide, item):
             continue
         settled = settle(guide, step.bench, item)
         if settled and len(drawings) < MOST:
             scene = scene_of(guide, step, item, settled, title)
             turned = isinstance(settled[item].solid, Turned)
-            drawings.append((side if turned else plan)(scene, (WIDTH, 40.0)))
+            scene = scene._replace(ends=("", ""))
+            drawings.append((side if turned else plan)(scene, (WIDTH / MOST, 40.0)))
     if drawings:
-        return stacked(drawings, title)
+        return stacked(drawings, title, level=True)
     return finished(title, f"{title}. Nothing of the kit is on the table yet.", ())

@@ -86,6 +86,7 @@ class Scene(NamedTuple):
     dims: tuple[Dim, ...] = ()
     ends: tuple[str, str] = ("", "")
     doing: str = ""
+    """One more sentence for the text alternative: what was taken away, or how many there are of it."""
 
     def part(self, name: str) -> Placed:
         """The placed part with this id; KeyError if there is none."""

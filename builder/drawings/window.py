@@ -9,7 +9,7 @@ from __future__ import annotations
 from typing import NamedTuple
 
 from builder.drawings.project import corners
-from builder.drawings.scene import Placed, Scene
+from builder.drawings.scene import Mark, Placed, Scene
 from builder.drawings.shapes import Box, Point, Polyline, Shape
 from builder.drawings.solids import Stretch, Turned
 from builder.drawings.vectors import dot
@@ -22,6 +22,12 @@ PAD = 0.25
 
 LEAST = 20.0
 """Least room on either side, mm of the thing."""
+
+LONG = 150.0
+"""What is no longer than this is shown whole, mm."""
+
+SHAPE = 2.1
+"""A window is at least so many times as wide as what it shows is high."""
 
 
 class Window(NamedTuple):
@@ -59,9 +65,9 @@ def window_for(scene: Scene) -> Window | None:
         if d.way != "angle":
             focus += [d.start[0], d.end[0]]
     whole = [x for p in scene.parts for x in reach(p)]
-    if not focus:
-        return None
     low, high = min(whole), max(whole)
+    if not focus or high - low <= LONG:
+        return None
     pad = max(PAD * (max(focus) - min(focus)), LEAST)
     x0, x1 = min(focus) - pad, max(focus) + pad
     for p in scene.parts:
@@ -69,12 +75,22 @@ def window_for(scene: Scene) -> Window | None:
         a, b = reach(p)
         if not _along(p) and a < x1 and b > x0:
             x0, x1 = min(x0, a - 2), max(x1, b + 2)
+    short = SHAPE * _height(scene, x0, x1) - (x1 - x0)
+    if short > 0:
+        x0, x1 = x0 - short / 2, x1 + short / 2
+        x0, x1 = (low, x1 + low - x0) if x0 < low else (x0 + min(0.0, high - x1), min(x1, high))
     near = 0.15 * (high - low)
     x0 = low if x0 - low < near else x0
     x1 = high if high - x1 < near else x1
     if x1 - x0 > SHORT * (high - low):
         return None
     return Window(x0, x1, (x0 > low, x1 < high))
+
+
+def _height(scene: Scene, x0: float, x1: float) -> float:
+    """How high what reaches into a stretch stands, mm."""
+    zs = [c[2] for p in scene.parts for c in corners(p) if reach(p)[1] > x0 and reach(p)[0] < x1]
+    return max(zs) - min(zs) if zs else 0.0
 
 
 def windowed(scene: Scene, window: Window) -> Scene:
@@ -98,8 +114,14 @@ def windowed(scene: Scene, window: Window) -> Scene:
         ends=(names[0], names[1]),
         parts=tuple(parts),
         bands=tuple(b for b in scene.bands if b.part in shown),
-        marks=tuple(m for m in scene.marks if m.part in shown),
+        marks=tuple(m for m in scene.marks if m.part in shown and _within(scene, m, window)),
     )
+
+
+def _within(scene: Scene, mark: Mark, window: Window) -> bool:
+    """True if some of a mark lies in the window."""
+    xs = [scene.part(mark.part).pose.world(p)[0] for p in mark.points]
+    return max(xs) > window.x0 and min(xs) < window.x1
 
 
 def _shortened(solid: Turned, low: float, high: float) -> Turned:

@@ -1,0 +1,283 @@
+"""The dimensions of a step, and where its new parts sit in words.
+
+They are the ones that the step's own places rest on: how far from the end that it is measured from a
+mark, a bead of glue or a part's face lies, what is left standing out, the angles; no others.
+"""
+
+from __future__ import annotations
+
+from fractions import Fraction
+
+from builder.drawings.changes import Changes
+from builder.drawings.of_bench import Sitting, thing_of
+from builder.drawings.scene import Dim
+from builder.drawings.solids import Slab, Turned
+from builder.drawings.vectors import Vec, round_axis
+from builder.drawings.words import told_angle, told_mm, told_value
+from builder.dryrun.bench import Bench
+from builder.dryrun.effects import Lay, Place, Wetten
+from builder.dryrun.run import Frame
+from builder.dryrun.shape import axes_of
+from builder.guide.model import Action, Guide, Spot, Thing
+from builder.trade.ends import is_origin
+
+PLACES = ("to", "at", "inside", "outside", "top", "under")
+"""The fields of an action that may hold a place."""
+
+SITS = {
+    "inside": "inside",
+    "outside": "on the outside of",
+    "top": "on top of",
+    "under": "on the under face of",
+    "hole": "in the hole of",
+    "end": "in the end of",
+    "taped": "taped to",
+    "tied": "tied to",
+    "fold": "held in the fold of",
+    "loose": "lying in",
+}
+"""How a seat's side is said."""
+
+Settled = dict[str, Sitting]
+
+
+def origin_of(guide: Guide, bench: Bench, host: Thing, spot: Spot | None) -> str:
+    """The end that a place is measured from; empty if it is not measured."""
+    if spot is None or not spot.names:
+        return ""
+    name = spot.names[0]
+    if spot.kind in ("from", "stretch"):
+        return name
+    if spot.kind in ("named", "start", "end"):
+        chain = host.chain_of(name)
+        if chain is not None:
+            return chain.origin
+        mark = bench.marks.get(name)
+        if mark is not None:
+            return mark.origin
+    return ""
+
+
+def dims_of(guide: Guide, step: Changes, root: str, settled: Settled) -> list[Dim]:
+    """The step's dimensions, each once."""
+    found: list[Dim] = []
+    for frame in step.frames:
+        for action_spot, host in _placings(frame, step, settled):
+            found += _from_end(guide, step, action_spot, host, settled)
+        found += _standing_out(guide, step, frame.action, settled)
+    found += _angles(guide, step, settled)
+    if isinstance(settled[root].solid, Slab):
+        found += _folded(guide, step, settled)
+    unique: dict[tuple[str, str], Dim] = {}
+    for d in found:
+        unique.setdefault((d.text, d.way), d)
+    return [d for d in unique.values() if d.text]
+
+
+Stretches = tuple[tuple[Fraction, Fraction] | None, tuple[Fraction, Fraction] | None]
+
+
+def _placings(
+    frame: Frame, step: Changes, settled: Settled
+) -> list[tuple[tuple[Spot | None, Stretches], str]]:
+    """The places that a frame laid something at: (place as written, stretches), host."""
+    spot = next((frame.action.spot(f) for f in PLACES if frame.action.spot(f) is not None), None)
+    if spot is not None and spot.kind == "its mark" and frame.repeat is not None and frame.repeat.spots:
+        spot = frame.repeat.spots[min(frame.copy, len(frame.repeat.spots)) - 1]
+    found: list[tuple[tuple[Spot | None, Stretches], str]] = []
+    for e in frame.effects:
+        if isinstance(e, Lay) and e.mark.host in settled:
+            found.append(((spot, (e.mark.stretch, e.mark.across)), e.mark.host))
+        elif isinstance(e, Wetten) and e.wet.host in settled:
+            found.append(((spot, (e.wet.stretch, e.wet.across)), e.wet.host))
+        elif isinstance(e, Place) and e.seat.host in settled and step.bench.seats.get(e.seat.child) == e.seat:
+            found.append(((spot, (e.seat.stretch, e.seat.across)), e.seat.host))
+    return found
+
+
+def _from_end(
+    guide: Guide, step: Changes, placing: tuple[Spot | None, Stretches], host: str, settled: Settled
+) -> list[Dim]:
+    """From the end that a place is measured from to its nearer side, and its length if it is a stretch."""
+    spot, (stretch, across) = placing
+    thing = thing_of(guide, host)
+    if thing is None or spot is None:
+        return []
+    sitting = settled[host]
+    if isinstance(sitting.solid, Slab):
+        return _on_face(guide, spot, stretch, across, thing, sitting)
+    origin = origin_of(guide, step.bench, thing, spot)
+    if not origin or stretch is None or not isinstance(sitting.solid, Turned):
+        return []
+    length = thing.mm("length")
+    if length is None:
+        return []
+    lo, hi = stretch
+    end = Fraction(0) if is_origin(origin) else length
+    near, far = (lo, hi) if is_origin(origin) else (hi, lo)
+    z = -sitting.solid.largest
+    found: list[Dim] = []
+
+    def dim(a: Fraction, b: Fraction) -> None:
+        if a != b:
+            ends = [sitting.pose.world((float(x), 0.0, 0.0)) for x in (a, b)]
+            low: list[Vec] = [(e[0], e[1], e[2] + z) for e in ends]
+            way = "along" if abs(low[0][0] - low[1][0]) > abs(low[0][1] - low[1][1]) else "across"
+            found.append(Dim(told_mm(guide, abs(b - a)), low[0], low[1], way))
+
+    dim(end, near)
+    if spot.kind in ("stretch",) or (spot.kind == "named" and lo != hi and near == end):
+        dim(near, far)
+    return found
+
+
+def _on_face(
+    guide: Guide,
+    spot: Spot,
+    stretch: tuple[Fraction, Fraction] | None,
+    across: tuple[Fraction, Fraction] | None,
+    thing: Thing,
+    sitting: Sitting,
+) -> list[Dim]:
+    assert isinstance(sitting.solid, Slab)
+    xs, ys = zip(*sitting.solid.outline, strict=True)
+    z = sitting.solid.thickness / 2
+    names = (spot.names if spot.kind in ("from", "two", "stretch") else ()) or tuple(
+        c.origin for n in spot.names[:1] for c in thing.chains if any(zone.name == n for zone in c.zones)
+    )
+    first, second = axes_of(thing)
+    found: list[Dim] = []
+    for name in names:
+        if name in first and stretch is not None:
+            middle = (stretch[0] + stretch[1]) / 2 if len(names) > 1 else stretch[0]
+            edge = Fraction(0) if name == first[0] else thing.mm("length") or Fraction(0)
+            a = sitting.pose.world((float(edge), min(ys), z))
+            b = sitting.pose.world((float(middle), min(ys), z))
+            found.append(_plan_dim(guide, abs(middle - edge), a, b))
+        elif name in second and across is not None:
+            middle = (across[0] + across[1]) / 2 if len(names) > 1 else across[0]
+            edge = Fraction(0) if name == second[0] else thing.mm("width") or Fraction(0)
+            a = sitting.pose.world((min(xs), float(edge), z))
+            b = sitting.pose.world((min(xs), float(middle), z))
+            found.append(_plan_dim(guide, abs(middle - edge), a, b))
+    return [d for d in found if d.start != d.end]
+
+
+def _plan_dim(guide: Guide, size: Fraction, a: Vec, b: Vec) -> Dim:
+    along = abs(a[0] - b[0]) > abs(a[1] - b[1])
+    return Dim(told_mm(guide, size), a, b, "along" if along else "across")
+
+
+def _standing_out(guide: Guide, step: Changes, action: Action, settled: Settled) -> list[Dim]:
+    """What is left standing out of a host, or is checked to do so."""
+    found: list[Dim] = []
+    leaving = action.value("leaving_out")
+    by = action.value("by") if action.word("sticks_out") else None
+    value = leaving or by
+    if value is None or value.base is None:
+        return []
+    for ref in action.refs("what"):
+        for child, seat in step.bench.seats.items():
+            if child.rpartition(" ")[0] != ref.id and child != ref.id and child != _base(guide, ref.id):
+                continue
+            if child not in settled or seat.host not in settled:
+                continue
+            a, b = settled[child], settled[seat.host]
+            if not isinstance(b.solid, Turned):
+                continue
+            ends = _extent(a)
+            host = _extent(b)
+            rear = abs(min(ends) - min(host)) if min(ends) < min(host) else None
+            front = abs(max(ends) - max(host)) if max(ends) > max(host) else None
+            z = b.pose.origin[2] - b.solid.largest
+            wanted = float(value.base)
+            if rear is not None and abs(rear - wanted) <= 2.0:
+                found.append(Dim(told_value(guide, value), (min(ends), 0, z), (min(host), 0, z)))
+            elif front is not None and abs(front - wanted) <= 2.0:
+                found.append(Dim(told_value(guide, value), (max(host), 0, z), (max(ends), 0, z)))
+    return found
+
+
+def _base(guide: Guide, name: str) -> str:
+    thing = guide.things.get(name)
+    base = thing.refs.get("base") if thing is not None else None
+    return base.id if base is not None else ""
+
+
+def _extent(s: Sitting) -> tuple[float, float]:
+    if isinstance(s.solid, Turned):
+        xs = [s.pose.world((x, 0.0, 0.0))[0] for x in (s.solid.start, s.solid.end)]
+    elif isinstance(s.solid, Slab):
+        xs = [s.pose.world((x, y, 0.0))[0] for x, y in s.solid.outline]
+    else:
+        xs = [p[0] for p in s.solid.points]
+    return min(xs), max(xs)
+
+
+def _angles(guide: Guide, step: Changes, settled: Settled) -> list[Dim]:
+    """The angle between the first two of what stands round a tube, or of one mark from the zero line."""
+    angles: dict[str, list[Fraction]] = {}
+    for child in step.seated:
+        seat = step.bench.seats[child]
+        if seat.angle is not None and seat.host in settled and child in settled:
+            angles.setdefault(seat.host, []).append(seat.angle)
+    for mark in step.marks:
+        if mark.host in settled:
+            angles.setdefault(mark.host, []).extend(mark.angles)
+    found: list[Dim] = []
+    for host, given in angles.items():
+        solid = settled[host].solid
+        turned = sorted(set(given))
+        if not isinstance(solid, Turned) or not turned:
+            continue
+        a, b = (turned[0], turned[1]) if len(turned) > 1 else (Fraction(0), turned[0])
+        if a == b:
+            continue
+        r = solid.largest * 1.9
+        x = solid.start
+        ends = [settled[host].pose.world(round_axis(x, r, float(angle))) for angle in (a, b)]
+        found.append(Dim(told_angle(b - a), ends[0], ends[1], "angle"))
+    return found
+
+
+def _folded(guide: Guide, step: Changes, settled: Settled) -> list[Dim]:
+    found: list[Dim] = []
+    for item in step.folded:
+        thing = thing_of(guide, item)
+        if thing is None or item not in settled:
+            continue
+        at = settled[item].pose
+        for field, end, way in (("folded_length", 0, "along"), ("folded_width", 1, "across")):
+            value = thing.values.get(field)
+            if value is not None and value.base is not None:
+                size = float(value.base)
+                far: Vec = (size, 0.0, 0.0) if end == 0 else (0.0, size, 0.0)
+                found.append(Dim(told_value(guide, value), at.world((0.0, 0.0, 0.0)), at.world(far), way))
+    return found
+
+
+def sits_of(guide: Guide, step: Changes, settled: Settled) -> dict[str, str]:
+    """Where each new part sits, in words for the text alternative."""
+    found: dict[str, str] = {}
+    for child in step.seated:
+        seat = step.bench.seats[child]
+        host = thing_of(guide, seat.host)
+        if child not in settled or host is None:
+            continue
+        said = f"{SITS.get(seat.side, 'on')} the {host.name}"
+        if seat.angle is not None:
+            said += f" at {told_angle(seat.angle)}"
+        origin = ""
+        for frame in step.frames:
+            if any(getattr(getattr(e, "seat", None), "child", "") == child for e in frame.effects):
+                spot = next((frame.action.spot(f) for f in PLACES if frame.action.spot(f) is not None), None)
+                origin = origin_of(guide, step.bench, host, spot)
+        length = host.mm("length")
+        if origin and seat.stretch is not None and length is not None and settled[child] is not None:
+            near = seat.stretch[0] if is_origin(origin) else length - seat.stretch[1]
+            if near > 0:
+                said += f", {told_mm(guide, near)} from the {origin} end"
+            elif near == 0:
+                said += f", flush with the {origin} end"
+        found[child] = said
+    return found

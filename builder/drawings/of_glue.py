@@ -1,0 +1,133 @@
+"""Glue on the bench as bands of a scene: what lies open, what a step's joints closed on, what dries."""
+
+from __future__ import annotations
+
+from fractions import Fraction
+from math import degrees
+
+from builder.drawings.changes import Changes
+from builder.drawings.of_bench import Sitting, thing_of
+from builder.drawings.of_marks import edge_of
+from builder.drawings.scene import Band
+from builder.drawings.solids import Slab, Turned
+from builder.dryrun.bench import Bench, Joint, Wet
+from builder.guide.model import Guide
+
+HALF_BEAD = 1.5
+"""A bead of glue along a line is drawn so far to either side of it, mm."""
+
+Settled = dict[str, Sitting]
+
+
+def bands_of(guide: Guide, step: Changes, settled: Settled) -> list[Band]:
+    """Wet glue that lies open, and glue that the step's joints closed on or that a wait lets dry."""
+    found: list[Band] = []
+    for wet in step.bench.wets:
+        if wet.host in settled:
+            found += _wet(guide, wet, settled)
+    for joint in step.bench.joints:
+        if not joint.adhesive or not (joint.a in settled and joint.b in settled) or joint.a == joint.b:
+            continue
+        dries = _dries(guide, step, joint)
+        if joint in step.joints or dries:
+            found += _joint(guide, step.bench, joint, settled, dries)
+    return found
+
+
+def _dries(guide: Guide, step: Changes, joint: Joint) -> bool:
+    """True if the step waits while this joint has not yet its full strength."""
+    if not joint.adhesive or not any(f.action.verb.kind == "wait" for f in step.frames):
+        return False
+    glue = guide.things[joint.adhesive]
+    needed = glue.mm("full_cure") or glue.mm("set") or Fraction(0)
+    return step.before.clock - joint.closed < needed
+
+
+def drying(guide: Guide, step: Changes) -> tuple[str, ...]:
+    """The parts whose joints dry while the step waits, the last closed first."""
+    found: list[str] = []
+    for joint in reversed(step.bench.joints):
+        if joint.a != joint.b and _dries(guide, step, joint):
+            found += [joint.a, joint.b]
+    return tuple(dict.fromkeys(found))
+
+
+def _wet(guide: Guide, wet: Wet, settled: Settled) -> list[Band]:
+    name = guide.things[wet.adhesive].name
+    solid = settled[wet.host].solid
+    if isinstance(solid, Turned):
+        if wet.stretch is None or wet.side not in ("inside", "outside"):
+            return []
+        lo, hi = float(wet.stretch[0]), float(wet.stretch[1])
+        a0, a1 = (0.0, 360.0)
+        if wet.angle is not None:
+            spread = degrees(HALF_BEAD / max(solid.largest, 1.0))
+            a0, a1 = float(wet.angle) - spread, float(wet.angle) + spread
+        return [Band(wet.host, wet.side, lo, hi if hi > lo else lo + HALF_BEAD, a0, a1, name)]
+    thing = thing_of(guide, wet.host)
+    if not isinstance(solid, Slab) or thing is None:
+        return []
+    xs, ys = zip(*solid.outline, strict=True)
+    if wet.side == "edge":
+        return [Band(wet.host, "edge", *edge_of(thing, wet.spot, solid), name)]
+    x = _span(wet.stretch, min(xs), max(xs))
+    y = _span(wet.across, min(ys), max(ys))
+    face = "under" if wet.side == "under" or wet.spot in ("under", "outside") else "top"
+    return [Band(wet.host, face, x[0], x[1], y[0], y[1], name)]
+
+
+def _span(stretch: tuple[Fraction, Fraction] | None, low: float, high: float) -> tuple[float, float]:
+    if stretch is None:
+        return low, high
+    a, b = float(stretch[0]), float(stretch[1])
+    return (a - HALF_BEAD, a + HALF_BEAD) if a == b else (a, b)
+
+
+def _joint(guide: Guide, bench: Bench, joint: Joint, settled: Settled, drying: bool) -> list[Band]:
+    """The glue between two parts, on the one that carries the other."""
+    name = guide.things[joint.adhesive].name + (", drying" if drying else "")
+    child, host = joint.a, joint.b
+    if host in bench.below(child):
+        child, host = host, child
+    on, sitting = settled[host], settled[child]
+    if isinstance(on.solid, Slab):
+        seat = bench.seats.get(child)
+        if seat is None or seat.stretch is None or seat.host != host or seat.side not in ("top", "under"):
+            return []
+        x, y = _span(seat.stretch, 0, 0), _span(seat.across, 0, 0)
+        return [Band(host, seat.side, x[0], x[1], y[0], y[1], name, not drying)]
+    if not isinstance(on.solid, Turned):
+        return []
+    seat = bench.seats.get(child)
+    if seat is not None and seat.host == host and seat.side in ("end", "taped", "tied", "fold", "loose"):
+        return []
+    if isinstance(sitting.solid, Turned):
+        ends = [
+            on.pose.local(sitting.pose.world((x, 0.0, 0.0))) for x in (sitting.solid.start, sitting.solid.end)
+        ]
+        lo, hi = sorted(e[0] for e in ends)
+        inside = sitting.solid.largest <= (on.solid.bore[0].r0 + 0.5 if on.solid.bore else 0.0)
+        off_axis = abs(ends[0][1]) + abs(ends[0][2]) > 1e-6
+        inside = inside and not off_axis
+    elif isinstance(sitting.solid, Slab):
+        xs = [
+            on.pose.local(sitting.pose.world((x, 0.0, 0.0)))[0] for x, y in sitting.solid.outline if y < 1e-6
+        ]
+        if not xs:
+            return []
+        lo, hi = min(xs), max(xs)
+        inside, off_axis = seat is not None and seat.side == "inside", True
+    else:
+        return []
+    lo, hi = max(lo, on.solid.start), min(hi, on.solid.end)
+    if hi - lo < 1e-6:
+        return []
+    face = "inside" if inside else "outside"
+    if joint.kind == "fillet" and not off_axis:
+        beads = ((lo - 2 * HALF_BEAD, lo), (hi, hi + 2 * HALF_BEAD))
+        return [Band(host, face, a, b, name=name, new=not drying) for a, b in beads]
+    if off_axis and not inside:
+        angle = float(seat.angle) if seat is not None and seat.angle is not None else 0.0
+        spread = degrees((3.0 if joint.kind == "fillet" else HALF_BEAD) / max(on.solid.largest, 1.0))
+        return [Band(host, face, lo, hi, angle - spread, angle + spread, name, not drying)]
+    return [Band(host, face, lo, hi, name=name, new=not drying)]

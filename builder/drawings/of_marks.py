@@ -1,0 +1,115 @@
+"""Marks on the bench, and edges that are worked, as lines of a scene."""
+
+from __future__ import annotations
+
+from builder.drawings.changes import Changes
+from builder.drawings.of_bench import Sitting, thing_of
+from builder.drawings.scene import Mark
+from builder.drawings.shapes import Point
+from builder.drawings.solids import Slab, Turned
+from builder.drawings.vectors import Vec, round_axis
+from builder.dryrun.bench import Mark as Drawn
+from builder.dryrun.shape import axes_of
+from builder.guide.model import Guide, Thing
+
+Settled = dict[str, Sitting]
+
+
+def mark_lines(mark: Drawn, settled: Settled, new: bool) -> list[Mark]:
+    """A mark as lines on its host's skin; copies of it share its id and name."""
+    solid = settled[mark.host].solid
+    name = mark.id.replace("_", " ")
+    if isinstance(solid, Turned):
+        if mark.stretch is None:
+            return []
+        lo, hi = float(mark.stretch[0]), float(mark.stretch[1])
+        r = _skin(solid, lo, mark.side)
+        if mark.side == "end":
+            return [Mark(mark.id, name, mark.host, ((lo, -2.0, 0.0), (lo, 2.0, 0.0)), new=new)]
+        if not mark.angles:
+            if hi > lo + 1e-6:
+                return [Mark(mark.id, name, mark.host, ((lo, 0.0, r), (hi, 0.0, r)), new=new)]
+            return [Mark(mark.id, name, mark.host, ((lo, 0.0, r),), True, new)]
+        if hi - lo < 1e-6:
+            hi = lo + 6.0
+        return [
+            Mark(mark.id, name, mark.host, (round_axis(lo, r, a), round_axis(hi, r, a)), new=new)
+            for a in (float(angle) for angle in mark.angles)
+        ]
+    if not isinstance(solid, Slab):
+        return []
+    xs, ys = zip(*solid.outline, strict=True)
+    z = 0.0 if mark.side == "under" else solid.thickness
+    if mark.stretch is None and mark.across is None:
+        return []
+    x0, x1 = (min(xs), max(xs)) if mark.stretch is None else (float(mark.stretch[0]), float(mark.stretch[1]))
+    y0, y1 = (min(ys), max(ys)) if mark.across is None else (float(mark.across[0]), float(mark.across[1]))
+    if x0 == x1 and y0 == y1:
+        arms = (((x0 - 3, y0, z), (x0 + 3, y0, z)), ((x0, y0 - 3, z), (x0, y0 + 3, z)))
+        return [Mark(mark.id, name, mark.host, arm, new=new) for arm in arms]
+    return [Mark(mark.id, name, mark.host, ((x0, y0, z), (x1, y1, z)), new=new)]
+
+
+def _skin(solid: Turned, x: float, side: str) -> float:
+    stretches = solid.bore if side == "inside" and solid.bore else solid.outer
+    for s in stretches:
+        if s.x0 <= x <= s.x1:
+            return s.at(x)
+    return solid.largest
+
+
+def worked_edges(guide: Guide, step: Changes, settled: Settled) -> list[Mark]:
+    """The edges that a sanding names, as heavy lines on the first copy that is drawn."""
+    found: dict[str, Mark] = {}
+    for frame in step.frames:
+        if frame.action.verb.kind != "sand":
+            continue
+        for item, sitting in settled.items():
+            thing = thing_of(guide, item)
+            named = any(thing is not None and ref.id == thing.id for ref in frame.action.refs("what"))
+            if not named or thing is None or not isinstance(sitting.solid, Slab):
+                continue
+            for word in frame.action.words("edges"):
+                x0, x1, y0, y1 = edge_of(thing, word, sitting.solid)
+                z = sitting.solid.thickness
+                ends = _edge_line(sitting.solid, word, axes_of(thing), ((x0, y0), (x1, y1)))
+                points: tuple[Vec, ...] = tuple((x, y, z) for x, y in ends)
+                found.setdefault(word, Mark(f"{word} edge", f"{word} edge: sand", item, points, new=True))
+    return list(found.values())
+
+
+def _edge_line(
+    solid: Slab, word: str, names: tuple[tuple[str, str], tuple[str, str]], plain: tuple[Point, Point]
+) -> tuple[Point, Point]:
+    """A named edge of a slab: the side of its outline that looks that way most."""
+    along, across = names
+    ways = {along[0]: (-1.0, 0.0), along[1]: (1.0, 0.0), across[0]: (0.0, -1.0), across[1]: (0.0, 1.0)}
+    if word not in ways:
+        return plain
+    wx, wy = ways[word]
+    ring = solid.outline
+    area = sum(a[0] * b[1] - a[1] * b[0] for a, b in zip(ring, (*ring[1:], ring[0]), strict=True))
+    sign = 1.0 if area > 0 else -1.0
+
+    def looks(pair: tuple[Point, Point]) -> float:
+        (x0, y0), (x1, y1) = pair
+        length = ((x1 - x0) ** 2 + (y1 - y0) ** 2) ** 0.5 or 1.0
+        return sign * ((y1 - y0) * wx - (x1 - x0) * wy) / length
+
+    return max(zip(ring, (*ring[1:], ring[0]), strict=True), key=looks)
+
+
+def edge_of(thing: Thing, word: str, solid: Slab) -> tuple[float, float, float, float]:
+    """(x0, x1, y0, y1) of a named edge of a slab, from its one corner to its other."""
+    along, across = axes_of(thing)
+    xs, ys = zip(*solid.outline, strict=True)
+    left, right, low, high = min(xs), max(xs), min(ys), max(ys)
+    if word == across[1]:
+        top = [p[0] for p in solid.outline if abs(p[1] - high) < 1e-6]
+        return (min(top), max(top), high, high)
+    if word == along[0]:
+        return (left, left, low, high)
+    if word == along[1]:
+        return (right, right, low, high)
+    bottom = [p[0] for p in solid.outline if abs(p[1] - low) < 1e-6]
+    return (min(bottom), max(bottom), low, low)
