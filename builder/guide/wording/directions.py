@@ -164,7 +164,7 @@ def _turned_way(say: Say) -> list[Turned]:
     if len(ways) > 1:
         return []  # what goes in comes out again
     for action in say.actions:
-        way = "in" if kind in ("seat", "attach", "tape", "screw") else "out" if kind == "remove" else ""
+        way = _way_of(action)
         fields = ("into", "over", "onto", "to") if way == "in" else ("from",)
         hosts = {f for f in fields if f in action.fields} | {r.id for f in fields for r in action.refs(f)}
         if not way:
