@@ -41,8 +41,8 @@ class KitwrightPlugin(BasePlugin[NoSettings]):  # type: ignore[no-untyped-call]
 
     def __init__(self) -> None:
         self.serving = False
-        self.good: dict[str, Book] = {}
-        self.read: dict[str, Book] = {}
+        self.good: dict[Path, Book] = {}
+        self.read: dict[Path, Book] = {}
         self.pages: dict[str, WebPage] = {}
 
     def on_startup(self, *, command: Literal["build", "gh-deploy", "serve"], dirty: bool) -> None:
@@ -56,9 +56,11 @@ class KitwrightPlugin(BasePlugin[NoSettings]):  # type: ignore[no-untyped-call]
 
     def on_files(self, files: Files, *, config: MkDocsConfig) -> Files:
         """Read all guides, and put their pages among the files."""
-        books = [self._book(path) for path in sorted(Path(config.docs_dir).glob("*/guide.yml"))]
-        last_good = {name: self.good[name] for name in self.good if name in {book.name for book in books}}
-        pages = site_pages(books, last_good)
+        folders = [path.parent for path in sorted(Path(config.docs_dir).glob("*/guide.yml"))]
+        books = [self._book(folder) for folder in folders]
+        pages = site_pages(
+            books, {folder.name: self.good[folder] for folder in folders if folder in self.good}
+        )
         self.pages = {}
         for page in pages:
             uri = PurePosixPath(page.path).with_suffix(".md").as_posix()
@@ -70,7 +72,8 @@ class KitwrightPlugin(BasePlugin[NoSettings]):  # type: ignore[no-untyped-call]
             self.pages[uri] = page
         for file in [f for f in files if f.src_uri.startswith(("print/", "sitemap.xml"))]:
             files.remove(file)
-        config.nav = list(self.pages)
+        beside = [file.src_uri for file in files.documentation_pages() if file.src_uri not in self.pages]
+        config.nav = [*self.pages, *beside]
         return files
 
     def on_env(self, env: Any, *, config: MkDocsConfig, files: Files) -> Any:
@@ -88,15 +91,14 @@ class KitwrightPlugin(BasePlugin[NoSettings]):  # type: ignore[no-untyped-call]
             context["frame"], context["view"] = ours.frame, ours.view  # type: ignore[typeddict-unknown-key]
         return context
 
-    def _book(self, path: Path) -> Book:
+    def _book(self, folder: Path) -> Book:
         """The guide as it stands now. A guide that did not change since is not run again."""
-        book = open_book(path.parent, self.read.get(path.parent.name))
-        self.read[book.name] = book
+        book = open_book(folder, self.read.get(folder))
+        self.read[folder] = book
         errors = [f for f in book.findings if f.severity is Severity.ERROR]
         if not errors:
-            self.good[book.name] = book
+            self.good[folder] = book
         elif not self.serving:
-            raise PluginError(
-                f"{errors[0].place}: {errors[0].message}\n(`kitwright check` shows all findings)"
-            )
+            told = f"{errors[0].place}: {errors[0].message} [{errors[0].check}]"
+            raise PluginError(f"{told}\n`kitwright check` shows every finding of the guide.")
         return book

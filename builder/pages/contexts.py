@@ -83,10 +83,14 @@ class Caution(View, frozen=True, kw_only=True):
 
 
 class Picture(View, frozen=True, kw_only=True):
-    """A computed drawing (`svg`) or a writer's picture (`src`), always with its text alternative."""
+    """A computed drawing (`svg`) or a writer's picture (`src`), always with its text alternative.
+
+    `width` is the drawing's own width in millimetres, at which its letters are easy to read.
+    """
 
     alt: str
     svg: Markup = NONE
+    width: str = ""
     src: str = ""
     caption: str = ""
 

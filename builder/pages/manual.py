@@ -15,10 +15,12 @@ from builder.pages.reference import FieldRow, FieldTable, ManualSection, ManualV
 TEXT = Path(__file__).with_name("manual.md")
 HEADING = re.compile(r"^# (?P<heading>.+?) \{(?P<id>[a-z]+)(?:: (?P<tables>[A-Z_, ]+))?\}$", re.MULTILINE)
 SPOKEN = {
+    "DIMENSION": "A dimension",
+    "SHARED": "A shared step, in its own file",
     "GUIDE": "The guide", "MATERIAL": "A material", "LABEL": "Its label", "SOLD": "How it is sold",
     "TOOL": "A tool",
     "PART": "A part", "OUTLINE": "An outline", "STAGE": "A stage", "STEP": "A step", "REPEAT": "A repeat",
-    "USE": "A shared step", "CAUTION": "A caution", "EVERY_ACTION": "Every action",
+    "USE": "The use of a shared step", "CAUTION": "A caution", "EVERY_ACTION": "Every action",
 }  # fmt: skip
 """The tables of `declared` that the manual prints, and their headings."""
 

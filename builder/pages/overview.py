@@ -67,11 +67,13 @@ def card(book: Book, page: str, picture: Picture | None = None, state: str = "")
     text = " ".join(re.sub(r"<[^>]+>", "", text_of(book.guide, "overview")).split())
     first = re.match(r"(?:.*?[.!?](?=\s|$)){1,2}", text)
     facts = audience_facts(book.guide)
+    if not book.has_error:
+        facts = (*facts[:1], *time_facts(book.chapters[0])[:3])
     return GuideCard(
-        title=book.guide.title,
+        title=book.guide.title or book.name,
         href=way(overview_path(book.guide), page),
         summary=Markup(first.group() if first else text).unescape(),
-        facts=(*facts[:1], *time_facts(book.chapters[0])[:3]) if book.chapters else facts,
+        facts=facts,
         state=state,
         picture=picture,
     )

@@ -34,7 +34,11 @@ class Album:
 
 def drawn(drawing: Drawing, prefix: str) -> Picture:
     """A drawing with its text alternative, which is also the title that a tagged PDF reads out."""
-    return Picture(svg=Markup(write(drawing._replace(title=drawing.alt), prefix)), alt=drawing.alt)
+    return Picture(
+        svg=Markup(write(drawing._replace(title=drawing.alt), prefix)),
+        width=number(drawing.width),
+        alt=drawing.alt,
+    )
 
 
 def sheet(drawing: Drawing, prefix: str, name: str, words: str, note: str = "") -> PatternSheet:

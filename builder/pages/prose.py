@@ -7,6 +7,7 @@ picture may only be a file beside the guide: a built page never reaches for the 
 from __future__ import annotations
 
 import re
+from functools import lru_cache
 
 import markdown
 import nh3
@@ -31,11 +32,18 @@ def _kept(tag: str, attribute: str, value: str) -> str | None:
     return value
 
 
+@lru_cache(maxsize=1)
+def _converter() -> markdown.Markdown:
+    """One converter for all texts: to make one takes longer than most texts."""
+    settings = {"toc": {"baselevel": 2, "toc_depth": "2-4", "marker": ""}}
+    extensions = ["fenced_code", "tables", "sane_lists", "toc"]
+    return markdown.Markdown(extensions=extensions, extension_configs=settings)
+
+
+@lru_cache(maxsize=4096)
 def prose(text: str) -> Markup:
     """Markdown as block HTML. Its headings begin at the second level, under the page's own."""
-    extensions = ["fenced_code", "tables", "sane_lists", "toc"]
-    settings = {"toc": {"baselevel": 2, "toc_depth": "2-4", "marker": ""}}
-    html = markdown.markdown(text, extensions=extensions, extension_configs=settings)
+    html = _converter().reset().convert(text)
     return Markup(
         nh3.clean(
             html,

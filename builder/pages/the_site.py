@@ -13,7 +13,7 @@ from builder.guide.model import Repeat
 from builder.pages.book import Book, Chapter
 from builder.pages.chapter import materials, stage_view, teacher_view
 from builder.pages.checks import check_page, checks_index, manual_of
-from builder.pages.contexts import Fact, Frame, Link, TitleCell, View
+from builder.pages.contexts import Fact, Link, TitleCell, View
 from builder.pages.manual import manual
 from builder.pages.overview import card, overview, science
 from builder.pages.pictures import Album
@@ -76,8 +76,8 @@ def home_page(books: Sequence[Book], last_good: Mapping[str, Book]) -> WebPage:
 def guide_pages(book: Book, shown: Book | None) -> list[WebPage]:
     """The pages of one guide. `shown` is the book that its pages show, None if only the report can stand."""
     if shown is None:
-        first = report_page(book, overview_path(book.guide))
-        return [first, report_page(book, report_path(book.guide))]
+        places = (overview_path(book.guide), report_path(book.guide))
+        return [report_page(book, place, whole=False) for place in places]
     banner = ""
     if shown is not book:
         banner = "The guide now has an error: see the check report. This page is from before it."
@@ -90,7 +90,7 @@ def guide_pages(book: Book, shown: Book | None) -> list[WebPage]:
         pages.append(
             _page(shown, path, "prose.html", "The science", view=science(shown.guide), banner=banner)
         )
-    return [*pages, report_page(book, report_path(book.guide))]
+    return [*pages, report_page(book, report_path(book.guide), whole=True)]
 
 
 def chapter_pages(book: Book, chapter: Chapter, banner: str) -> list[WebPage]:
@@ -125,8 +125,8 @@ def chapter_pages(book: Book, chapter: Chapter, banner: str) -> list[WebPage]:
     return pages
 
 
-def report_page(book: Book, path: str) -> WebPage:
-    """The check report of a guide."""
+def report_page(book: Book, path: str, *, whole: bool) -> WebPage:
+    """The check report of a guide; without the guide's tabs unless its other pages are there (`whole`)."""
     steps = {step.id: step for step in book.guide.every_step()}
     dropped = tuple(
         Fact(label=f"Step {step.id}", value=f"caution “{each.hazard}” left out", note=each.why)
@@ -141,8 +141,7 @@ def report_page(book: Book, path: str) -> WebPage:
     )
     checks = [(check.name, manual_of(check).title, check.severity) for check in CHECKS]
     view = report(book.findings, book.sources, path, checks, ran, dropped)
-    frame: Frame
-    if book.guide.routes:
+    if whole:
         frame = guide_frame(book.guide, path, "Check report")
     else:
         frame = plain_frame(path, "Check report", [(book.guide.title or book.name, path)])

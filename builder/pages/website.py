@@ -125,7 +125,7 @@ def guide_tabs(guide: Guide, route: Route | None) -> list[tuple[str, str]]:
         ways_in = [(capital(route_name(r, guide)), route_path(guide, r, "stage-1")) for r in guide.routes]
         return first + ways_in + last
     chosen = route or guide.routes[0]
-    pages = (("Materials and tools", "materials"), ("Build", "stage-1"), ("Patterns", "patterns"),
+    pages = (("Materials and tools", "materials"), ("Build", "stage-1"),
              ("For the teacher", "teacher"))  # fmt: skip
     return first + [(text, route_path(guide, chosen, page)) for text, page in pages] + last
 

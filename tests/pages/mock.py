@@ -58,6 +58,7 @@ SECTION = Markup(
 DRAWING = c.Picture(
     alt="Half section of the motor tube. The thrust ring is in its seat at the front end, 1/4 in long.",
     svg=SECTION,
+    width="160",
     caption="The thrust ring is in its seat.",
 )
 
