@@ -56,7 +56,12 @@ def flags(callouts: list[Callout], outline: Box, top: float) -> Layout:
     chosen: list[tuple[Point, Callout]] = []
     for callout in callouts:
         free = [a for a in callout.anchors if all(abs(a[0] - c[0][0]) >= APART for c in chosen)]
-        chosen.append(((free or list(callout.anchors))[0], callout))
+        if free:
+            chosen.append((free[0], callout))
+            continue
+        # no room: as far as may be from the leaders that stand already
+        taken = [c[0][0] for c in chosen]
+        chosen.append((max(callout.anchors, key=lambda a: min(abs(a[0] - x) for x in taken)), callout))
     middle = (outline.left + outline.right) / 2
     left = sorted((c for c in chosen if c[0][0] < middle), key=lambda c: (c[0][0], c[1].text))
     right = sorted((c for c in chosen if c[0][0] >= middle), key=lambda c: (-c[0][0], c[1].text))

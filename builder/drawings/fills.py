@@ -10,7 +10,7 @@ from collections.abc import Callable
 from math import atan2, ceil, cos, degrees, floor, hypot, radians, sin
 
 from builder.drawings.geometry import clipped
-from builder.drawings.project import Body, Viewer, body_of, runs_of
+from builder.drawings.project import SAMPLE, Body, Viewer, body_of, runs_of
 from builder.drawings.scene import Band, Placed
 from builder.drawings.shapes import Box, Hatch, Point
 from builder.drawings.solids import Slab, Turned
@@ -73,7 +73,7 @@ def seen_hatch(
             seen = view.first(at(share), bodies)
             return seen is not None and belongs(*seen)
 
-        spans = runs_of(visible, max(2, ceil(length / 1.2)), length)
+        spans = runs_of(visible, max(2, ceil(length / SAMPLE)), length)
         found += [(at(s), at(e)) for s, e in spans if (e - s) * length > 0.4]
     return found
 

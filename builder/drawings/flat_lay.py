@@ -6,7 +6,7 @@ first; it shows one way to cut that works, and the numbers are the guide's.
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Callable, Iterable
 from typing import NamedTuple
 
 from builder.drawings.alternative import listed
@@ -14,9 +14,12 @@ from builder.drawings.callouts import Callout, column, flags
 from builder.drawings.compose import LARGEST, SIZE, WIDE
 from builder.drawings.dimensions import Linear, below, beside
 from builder.drawings.fills import NEW_PITCH, polygon_hatch
-from builder.drawings.geometry import turned_half
-from builder.drawings.measure import CAP_HEIGHT, text_width
-from builder.drawings.shapes import Box, Drawing, Hatch, Point, Polyline, Shape, Text, finished
+from builder.drawings.geometry import clipped, turned_half
+from builder.drawings.measure import CAP_HEIGHT, LINE_PITCH, text_width, wrapped
+from builder.drawings.shapes import Box, Drawing, Hatch, Point, Polyline, Shape, Text, finished, segment
+
+SMALL_SHARE = 0.4
+"""Stock of which the pieces take less than this share of a side is drawn broken off."""
 
 NARROWEST = 7.0
 """A cord, a rod or a narrow strip is drawn at least so high, mm on paper."""
@@ -78,68 +81,115 @@ def flat_lay(
     left: tuple[Left, ...] = (),
     size: tuple[float, float] = SIZE,
 ) -> Drawing:
-    """Draw the stock with the pieces on it; pieces that find no room are drawn beside it."""
+    """Draw the stock with the pieces on it; pieces that find no room are drawn beside it.
+
+    Of stock that is much larger than what is cut, only the corner with the pieces is drawn, between
+    break lines.
+    """
     line = stock.height <= 0
-    scale = min(
-        (size[0] - (30 if line else 45)) / stock.width, size[1] / stock.height if not line else 1e9, LARGEST
-    )
-    high = max(stock.height * scale, NARROWEST) / scale
-    grown = [_raised(p, high) if line else p for p in pieces]
-    lays, spare = _placed(stock.width, high, grown, left, line)
-    shapes: list[Shape] = []
-    anchors: dict[str, list[Point]] = {}
+    ready = [_raised(p, 1.0) if line else p for p in pieces]
+    lays, spare = _placed(stock.width, 1.0 if line else stock.height, ready, left, line)
+    shown, broken = _corner(stock, lays, line)
+    scale = min((size[0] - (30 if line else 45)) / shown.right, LARGEST)
+    if not line:
+        scale = min(scale, size[1] / shown.bottom)
+    high = NARROWEST if line else scale  # mm on paper for one of height
 
     def paper(p: Point) -> Point:
-        return (p[0] * scale, -p[1] * scale)
+        return (p[0] * scale, -p[1] * high)
 
-    frame = Box(0, -high * scale, stock.width * scale, 0)
-    shapes.append(
-        Polyline(
-            ((frame.left, 0), (frame.right, 0), (frame.right, frame.top), (frame.left, frame.top)),
-            "outline",
-            stock.name,
-            closed=True,
-        )
-    )
-    names = {p.id: p.name for p in pieces}
-    inside: list[Text] = []
+    frame = _on_paper(shown, paper)
+    shapes: list[Shape] = list(_frame(stock, frame, broken))
+    names: dict[str, list[Point]] = {}
+    words: list[Text] = []
+    level, upright, told = _sizes(pieces, lays, paper, line)
     for lay in lays:
         for id, points in zip(lay.ids, lay.outlines, strict=True):
+            name = next(p.name for p in pieces if p.id == id) + (f", {told[id]}" if id in told else "")
             polygon = tuple(paper(p) for p in points)
             shapes.append(Polyline(polygon, "new", id, closed=True))
-            text = _text_in(polygon, names[id])
-            if text is not None:
-                inside.append(text)
-            else:
-                middle = (lay.box.left + lay.box.right) / 2, (lay.box.top + lay.box.bottom) / 2
-                anchors.setdefault(names[id], []).append(paper(middle))
+            inside = _words_in(polygon, name)
+            words += inside
+            if not inside:
+                names.setdefault(name, []).extend(_within(polygon))
             hatch = polygon_hatch(polygon, 45.0, NEW_PITCH)
-            shapes.append(Hatch(_without(hatch, text), "new_hatch", id))
+            shapes.append(Hatch(_without(hatch, inside), "new_hatch", id))
     for rest, box in spare:
-        a, b = paper((box.left, box.top)), paper((box.right, box.bottom))
-        corners = ((a[0], a[1]), (b[0], a[1]), (b[0], b[1]), (a[0], b[1]))
+        if (broken[0] and box.right > shown.right) or (broken[1] and box.bottom > shown.bottom):
+            continue
+        corners = _corners(_on_paper(box, paper))
         shapes.append(Polyline(corners, "hidden", None, closed=True))
-        text = _text_in(corners, f"left over: {rest.text}") or _text_in(corners, "left over")
-        if text is not None:
-            inside.append(text)
-        else:
-            middle = ((a[0] + b[0]) / 2, (a[1] + b[1]) / 2)
-            anchors.setdefault(f"left over: {rest.text}", []).append(middle)
-    shapes += inside
+        inside = _words_in(corners, f"left over: {rest.text}")
+        words += inside
+        if not inside:
+            names.setdefault(f"left over: {rest.text}", []).extend(_within(corners))
+    shapes += words
     outline = frame
     for lay in lays:
-        a, b = paper((lay.box.left, lay.box.bottom)), paper((lay.box.right, lay.box.top))
-        outline = outline.union(Box(a[0], a[1], b[0], b[1]))
-    level, upright = _sizes(pieces, lays, scale, line)
+        outline = outline.union(_on_paper(lay.box, paper))
     low = below(level, outline)
     side = beside(upright, outline)
-    callouts = [Callout(n, n, tuple(a)) for n, a in anchors.items()]
+    callouts = [Callout(n, n, tuple(a)) for n, a in names.items()]
     if outline.width > WIDE * outline.height:
         calls = flags(callouts, outline, outline.top)
     else:
-        calls = column(callouts, outline.right + 9, avoid=[*low.boxes, *side.boxes])
+        texts = [w.box() for w in words]
+        calls = column(callouts, outline.right + 9, avoid=[*low.boxes, *side.boxes, *texts])
     shapes += [*low.shapes, *side.shapes, *calls.shapes]
     return finished(title, _alt(stock, pieces, left), shapes)
+
+
+def _corner(stock: Blank, lays: list[Lay], line: bool) -> tuple[Box, tuple[bool, bool]]:
+    """What of the stock is drawn, from its lower left corner, and whether it goes on right and up."""
+    right = max(lay.box.right for lay in lays)
+    top = max(lay.box.bottom for lay in lays)
+    width, height = stock.width, 1.0 if line else stock.height
+    wide = right < SMALL_SHARE * width
+    tall = not line and top < SMALL_SHARE * height
+    return Box(0, 0, right * 1.7 if wide else width, top * 1.7 if tall else height), (wide, tall)
+
+
+def _on_paper(box: Box, paper: Callable[[Point], Point]) -> Box:
+    """A box of the stock (y up) on paper (y down)."""
+    a, b = paper((box.left, box.bottom)), paper((box.right, box.top))
+    return Box(a[0], a[1], b[0], b[1])
+
+
+def _corners(box: Box) -> tuple[Point, Point, Point, Point]:
+    return ((box.left, box.bottom), (box.right, box.bottom), (box.right, box.top), (box.left, box.top))
+
+
+def _frame(stock: Blank, frame: Box, broken: tuple[bool, bool]) -> list[Shape]:
+    """The edges of the stock, with a break line where it goes on."""
+    a, b, c, d = _corners(frame)
+    if broken == (False, False):
+        return [Polyline((a, b, c, d), "outline", stock.name, closed=True)]
+    found: list[Shape] = []
+    for (p, q), breaks in (((a, b), False), ((b, c), broken[0]), ((c, d), broken[1]), ((d, a), False)):
+        found.append(_zigzag(p, q) if breaks else segment(p, q, "outline", stock.name))
+    return found
+
+
+def _zigzag(p: Point, q: Point) -> Shape:
+    """A thin line with a zigzag in its middle."""
+    length = abs(q[0] - p[0]) + abs(q[1] - p[1])
+    ux, uy = (q[0] - p[0]) / length, (q[1] - p[1]) / length
+    steps = ((-2.0, 0.0), (-1.0, 1.6), (1.0, -1.6), (2.0, 0.0))
+    mx, my = (p[0] + q[0]) / 2, (p[1] + q[1]) / 2
+    middle = [(mx + ux * s - uy * t, my + uy * s + ux * t) for s, t in steps]
+    return Polyline((p, *middle, q), "break")
+
+
+def _within(polygon: tuple[Point, ...]) -> list[Point]:
+    """Points inside a shape at which a leader may end, its middle first."""
+    ys = [p[1] for p in polygon]
+    found: list[Point] = []
+    for share in (0.5, 0.25, 0.75, 0.12, 0.88):
+        y = min(ys) + (max(ys) - min(ys)) * share
+        span = _extent(polygon, y)
+        if span is not None:
+            found += [(span[0] + (span[1] - span[0]) * s, y) for s in (0.5, 0.85, 0.15)]
+    return found
 
 
 def _raised(p: Piece, high: float) -> Piece:
@@ -251,69 +301,77 @@ def _spot(
     return None
 
 
-def _text_in(polygon: tuple[Point, ...], text: str) -> Text | None:
-    """A text in the middle of a shape if it fits there with room around."""
-    ys = [p[1] for p in polygon]
-    y = (min(ys) + max(ys)) / 2
-    spans = [_extent(polygon, y + d) for d in (-CAP_HEIGHT / 2 - 1, 0.0, CAP_HEIGHT / 2 + 1)]
-    if max(ys) - min(ys) < CAP_HEIGHT + 2.5 or any(s is None for s in spans):
-        return None
-    left = max(s[0] for s in spans if s)
-    right = min(s[1] for s in spans if s)
-    if right - left < text_width(text) + 3:
-        return None
-    return Text(((left + right) / 2, y + CAP_HEIGHT / 2), text, "middle")
-
-
-def _without(runs: list[tuple[Point, Point]], text: Text | None) -> tuple[tuple[Point, Point], ...]:
-    """Hatch runs with a blank where a text stands."""
-    if text is None:
-        return tuple(runs)
-    box = text.box().grown(1.2)
-    found: list[tuple[Point, Point]] = []
-    for a, b in runs:
-        low, high = 0.0, 1.0
-        for start, step, least, most in (
-            (a[0], b[0] - a[0], box.left, box.right),
-            (a[1], b[1] - a[1], box.top, box.bottom),
-        ):
-            t0, t1 = sorted(((least - start) / step, (most - start) / step)) if step else (-9.0, 9.0)
-            low, high = max(low, t0), min(high, t1)
-        if high <= low:
-            found.append((a, b))
+def _words_in(polygon: tuple[Point, ...], text: str) -> list[Text]:
+    """A text in the middle of a shape, in as few lines as fit there with room around; or none."""
+    xs, ys = [p[0] for p in polygon], [p[1] for p in polygon]
+    middle = (min(ys) + max(ys)) / 2
+    tried: set[tuple[str, ...]] = set()
+    for share in (1.0, 0.7, 0.5, 0.34):
+        lines = wrapped(text, share * max(max(xs) - min(xs), text_width(text)))
+        if lines in tried:
             continue
+        tried.add(lines)
+        half = (CAP_HEIGHT + (len(lines) - 1) * LINE_PITCH) / 2
+        spans = [_extent(polygon, middle + d) for d in (-half - 1.2, 0.0, half + 1.2)]
+        if half + 1.2 > (max(ys) - min(ys)) / 2 or any(s is None for s in spans):
+            continue
+        left = max(s[0] for s in spans if s)
+        right = min(s[1] for s in spans if s)
+        if right - left >= max(text_width(line) for line in lines) + 3:
+            top = middle - half + CAP_HEIGHT
+            at = (left + right) / 2
+            return [Text((at, top + i * LINE_PITCH), line, "middle") for i, line in enumerate(lines)]
+    return []
 
-        def at(t: float, a: Point = a, b: Point = b) -> Point:
-            return (a[0] + (b[0] - a[0]) * t, a[1] + (b[1] - a[1]) * t)
 
-        found += [(at(s), at(e)) for s, e in ((0.0, low), (high, 1.0)) if e - s > 0.02]
-    return tuple(found)
+def _without(runs: list[tuple[Point, Point]], words: list[Text]) -> tuple[tuple[Point, Point], ...]:
+    """Hatch runs with blanks where words stand."""
+    for word in words:
+        box = word.box().grown(1.0)
+        runs = [piece for a, b in runs for piece in _outside(a, b, box)]
+    return tuple(runs)
+
+
+def _outside(a: Point, b: Point, box: Box) -> list[tuple[Point, Point]]:
+    """What of a straight line lies outside a box."""
+    inner = clipped(a, b, box)
+    if inner is None:
+        return [(a, b)]
+    ends = ((a, inner[0]), (inner[1], b))
+    return [(p, q) for p, q in ends if abs(p[0] - q[0]) + abs(p[1] - q[1]) > 0.5]
 
 
 def _sizes(
-    pieces: tuple[Piece, ...], lays: list[Lay], scale: float, line: bool
-) -> tuple[list[Linear], list[Linear]]:
-    """The size of the first copy of each kind of piece, where it lies."""
+    pieces: tuple[Piece, ...], lays: list[Lay], paper: Callable[[Point], Point], line: bool
+) -> tuple[list[Linear], list[Linear], dict[str, str]]:
+    """The size of each kind of piece: dimensions where it lies at the edge, else words with its name.
+
+    An extension line from the middle of the stock would run over the pieces between.
+    """
     level: list[Linear] = []
     upright: list[Linear] = []
-    told: set[str] = set()
+    told: dict[str, str] = {}
+    seen: set[str] = set()
     for piece in pieces:
-        if piece.name in told:
+        if piece.name in seen or not any(piece.size_text):
             continue
-        told.add(piece.name)
-        lay, points = next(
-            (lay, o) for lay in lays for i, o in zip(lay.ids, lay.outlines, strict=True) if i == piece.id
-        )
+        seen.add(piece.name)
+        copies = {p.id for p in pieces if p.name == piece.name}
+        own = [(i, o) for lay in lays for i, o in zip(lay.ids, lay.outlines, strict=True) if i in copies]
+        id, points = min(own, key=lambda o: (min(y for _, y in o[1]) > 1e-3, min(x for x, _ in o[1])))
         xs, ys = [p[0] for p in points], [p[1] for p in points]
         quarter = abs((max(xs) - min(xs)) - piece.width) > 1e-6
         along, across = piece.size_text[::-1] if quarter else piece.size_text
+        if min(ys) > 1e-3 or (across and not line and min(xs) > 1e-3):
+            told[id] = " x ".join(t.partition(" (")[0] for t in piece.size_text if t)
+            continue
         if along:
-            y = -min(ys) * scale
-            level.append(Linear(along, (min(xs) * scale, y), (max(xs) * scale, y), "along"))
+            a, b = paper((min(xs), min(ys))), paper((max(xs), min(ys)))
+            level.append(Linear(along, a, b, "along"))
         if across and not line:
-            x = min(xs) * scale
-            upright.append(Linear(across, (x, -min(ys) * scale), (x, -max(ys) * scale), "across"))
-    return level, upright
+            a, b = paper((min(xs), min(ys))), paper((min(xs), max(ys)))
+            upright.append(Linear(across, a, b, "across"))
+    return level, upright, told
 
 
 def _alt(stock: Blank, pieces: tuple[Piece, ...], left: tuple[Left, ...]) -> str:

@@ -16,8 +16,8 @@ from builder.drawings.developed import On, Skin, Span, developed
 from builder.drawings.half_section import half_section
 from builder.drawings.of_bench import Sitting, settle, thing_of
 from builder.drawings.of_cut import cuttings, drawn
-from builder.drawings.of_part import ends_of
 from builder.drawings.of_glue import drying
+from builder.drawings.of_part import ends_of
 from builder.drawings.of_scene import scene_of
 from builder.drawings.scene import Scene
 from builder.drawings.shapes import Drawing, finished, stacked
@@ -28,6 +28,7 @@ from builder.drawings.words import told_angle, told_mm
 from builder.dryrun.run import DryRun, Frame
 from builder.guide.model import Guide
 from builder.guide.wording import title as wording_title
+
 
 def drawings_of(guide: Guide, run: DryRun) -> dict[str, Drawing]:
     """A drawing for every step of a dry run, by step id, in order."""
