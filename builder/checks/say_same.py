@@ -17,7 +17,7 @@ from collections.abc import Iterator
 
 from builder.checks.base import Check, Look
 from builder.findings import Finding, Severity
-from builder.guide.wording import Book, generated, render
+from builder.guide.wording import Book, generated, opening_words, render
 from builder.guide.wording.saying import says_of
 
 
@@ -26,9 +26,14 @@ def find(look: Look) -> Iterator[Finding]:
     book = Book(look.guide)
     for say in says_of(book):
         action = say.actions[0]
-        own = generated(action, book).text
-        if len(say.actions) == 1 and _plain(render(say.prose, book, action).text) == _plain(own):
+        if len(say.actions) > 1 or _first(say.prose.text) not in opening_words(action):
+            continue
+        if _plain(render(say.prose, book, action).text) == _plain(generated(action, book).text):
             yield CHECK.finding(say.prose.at, "the sentence is the one that the tool words by itself")
+
+
+def _first(text: str) -> str:
+    return text.lstrip().partition(" ")[0].lower()
 
 
 def _plain(text: str) -> str:

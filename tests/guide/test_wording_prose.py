@@ -13,6 +13,7 @@ from builder.guide.wording import (
     generated,
     lead,
     name_of,
+    opening_words,
     otherwise,
     render,
     sentence,
@@ -250,3 +251,17 @@ SKELETONS = [
 @pytest.mark.parametrize(("action", "expected"), SKELETONS)
 def test_a_skeleton_to_start_from(action: str, expected: str) -> None:
     assert skeleton(last_action(guide_of(action))) == expected
+
+
+@pytest.mark.parametrize(
+    "action",
+    [
+        "{glue: fin, fillet to: body, with: pva}", "{cut: mast, with: saw}", "{drill: sail, at: [low, high], with: punch}",
+        "{screw: eye, into: cone}", "{mark: a_line, onto: body, at: lug_seat}", "{mark: a_spot, onto: deck, top: 1 in from front}",
+        "{wait for: body, for: 20 min}", "{insert: cone, into: body, from: front}",
+    ],
+)  # fmt: skip
+def test_a_sentence_begins_with_one_of_its_opening_words(action: str) -> None:
+    guide = guide_of(action)
+    told = generated(last_action(guide), guide).text
+    assert told.partition(" ")[0].lower() in opening_words(last_action(guide))

@@ -12,7 +12,14 @@ from fractions import Fraction
 
 from builder.guide.fields import Field
 from builder.guide.model import Action, Guide, Prose, Ref, Repeat, Step, Thing
-from builder.guide.phrases import PHRASES, SKELETON_FIRST, SKELETON_HOLDS_WHAT, SKELETONS
+from builder.guide.phrases import (
+    BY_TOOL,
+    PHRASES,
+    SCREW_AGAIN,
+    SKELETON_FIRST,
+    SKELETON_HOLDS_WHAT,
+    SKELETONS,
+)
 from builder.guide.wording.desk import Book, Desk, Known
 from builder.guide.wording.joining import attach, do, remove, screw, seat, tape, tie, verify, wait
 from builder.guide.wording.making import cut, drill, fold, glue, mark, paint, roll, sand
@@ -53,6 +60,17 @@ _TELLERS = {
     "tie": tie,
     "verify": verify,
 }
+
+
+# Phrases and verbs that stand in for a verb's own, and the lead-in of a preparation.
+_OPENINGS = frozenset(
+    phrase.partition(" ")[0]
+    for phrase in (
+        *(PHRASES[key] for key in ("mark.line", "mark.point", "fillet", "wait.for", "for each")),
+        *BY_TOOL.values(),
+        *SCREW_AGAIN,
+    )
+)
 
 
 def sentence(
@@ -108,6 +126,11 @@ def _told(desk: Desk, action: Action, seconds: Fraction | None, glues: Sequence[
     if teller is not None:
         return teller(desk, action)
     return Told({key: all_of(desk, action.refs(key)) for key in action.fields if action.refs(key)})
+
+
+def opening_words(action: Action) -> frozenset[str]:
+    """The words that the tool's own sentence for an action can begin with, in small letters."""
+    return _OPENINGS | {action.verb.phrase.partition(" ")[0]}
 
 
 def lead(repeat: Repeat, guide: Guide | Book) -> Sentence:
@@ -223,6 +246,7 @@ __all__ = (
     "generated",
     "lead",
     "name_of",
+    "opening_words",
     "otherwise",
     "render",
     "sentence",
