@@ -22,6 +22,7 @@ from builder.trade.adhesives import adhesive as trade_adhesive
 from builder.trade.fits import fit as trade_fit
 
 NO_LIMIT = Fraction(10**6)
+LEAST_SLOT_PLAY = Fraction(1, 20)  # mm: as little as slides by hand (the low end of a sliding fit)
 GLUE_GAP = Fraction(1, 2)  # mm on one side, for an adhesive that trade does not know
 
 
@@ -102,15 +103,56 @@ def _ring_over(work: Work, child: str, host: str, stated: str, at: Place, adhesi
     if bore is None or outside is None:
         return True
     widest = max(outside, over_seam_of(rod) or outside)
+    ok = _over_thin(work, child, host, bore, widest, at)
     low, high, kind = Fraction(0), 2 * _gap(adhesive), "glue"
     if stated:
         low, high, kind = _range(stated, ring, rod)
     elif adhesive is None:
         high = NO_LIMIT
     reads = ring.reads("inside") | outside_reads(rod)
-    return _fit_need(
+    return ok & _fit_need(
         work, host, child, bore - widest, bore - outside, low, high, kind, outside, bore, at, reads
     )
+
+
+def _over_thin(work: Work, child: str, host: str, bore: Fraction, widest: Fraction, at: Place) -> bool:
+    """A clip or a strip that lies along the host passes through the ring's slot, or under its bore."""
+    ring = work.thing(child)
+    seat = work.bench.seats.get(child)
+    if seat is None or seat.stretch is None:
+        return True
+    slots = ring.refs.get("slots")
+    ok = True
+    for other in work.bench.children(host):
+        if other.child == child or other.stretch is None or other.side not in ("outside", "taped"):
+            continue
+        thing = work.thing(other.child)
+        thick = thing.mm("thickness")
+        a, b = other.stretch
+        if thing.form != "clip" or thick is None or not (a < seat.stretch[1] and seat.stretch[0] < b):
+            continue
+        reads = ring.reads("inside", "play") | thing.reads("thickness")
+        if slots is not None and slots.id == thing.id:
+            play = ring.mm("play") or Fraction(0)
+            inner, outer = thick, thick + play
+        else:
+            inner, outer = widest + 2 * thick, bore
+            play = outer - inner
+        ok &= _fit_need(
+            work,
+            other.child,
+            child,
+            play,
+            play,
+            LEAST_SLOT_PLAY,
+            NO_LIMIT,
+            "sliding",
+            inner,
+            outer,
+            at,
+            reads,
+        )
+    return ok
 
 
 def _punched(work: Work, item: str) -> Fraction | None:

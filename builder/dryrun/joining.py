@@ -89,6 +89,19 @@ def way_open(
             )
     if side != "inside":
         return work.need(n.Way(at=at, child=child, host=host, end=end))
+    farther = _blocked_farther(work, host, entry_low)
+    if farther is not None:
+        return work.need(
+            n.Way(
+                at=at,
+                met=False,
+                child=child,
+                host=host,
+                end=end,
+                blocker=farther.child,
+                blocker_at=farther.cause.at,
+            )
+        )
     for wet in work.bench.wets:
         if wet.host != host or wet.side != side or wet.stretch is None or wet.meets & meets or wet.pending:
             continue
@@ -99,6 +112,25 @@ def way_open(
             work.suppose(Lift("", work.cause(at=at, supposed=True), wet))
             return met
     return work.need(n.Way(at=at, child=child, host=host, end=end))
+
+
+def _blocked_farther(work: Work, host: str, entry_low: bool) -> Seat | None:
+    """What stands between the host's end and the open, where the host itself sits inside another."""
+    seat = work.bench.seats.get(host)
+    while seat is not None and seat.side == "inside" and seat.stretch is not None and seat.fit != "loose":
+        low = entry_low != seat.flipped
+        total = length_of(work.thing(seat.host))
+        if total is None:
+            return None
+        start, stop = (Fraction(0), seat.stretch[0]) if low else (seat.stretch[1], total)
+        for other in work.bench.children(seat.host):
+            if other.side != "inside" or other.stretch is None or other.child == seat.child:
+                continue
+            if blocks(work, other) and other.stretch[0] < stop and other.stretch[1] > start:
+                return other
+        entry_low = low
+        seat = work.bench.seats.get(seat.host)
+    return None
 
 
 def blocks(work: Work, seat: Seat) -> bool:

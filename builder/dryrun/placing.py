@@ -297,6 +297,18 @@ def _zone_at(
     return At("zone", stretch, zone=name, origin=origin, reads=reads)
 
 
+def span_from(found: At, size: Fraction) -> Stretch | None:
+    """What a thing of a size takes from a place: the face nearest the end that the place is measured from
+    stands there; a zone is filled."""
+    if found.stretch is None:
+        return None
+    lo, hi = found.stretch
+    if hi > lo:
+        return (lo, hi)
+    end = found.origin or found.end
+    return (lo, lo + size) if not end or is_origin(end) else (lo - size, lo)
+
+
 def marked(work: Work, spot: Spot, name: str, host: str) -> At:
     """A mark, needed to be drawn and not covered; supposed at no known place if it is missing."""
     mark = work.bench.marks.get(name)
@@ -351,7 +363,11 @@ def frame_in(bench: Bench, item: str, host: str) -> tuple[Fraction, int] | None:
     seen = {item}
     while item != host:
         seat = bench.seats.get(item)
-        if seat is None or seat.stretch is None or seat.side not in ("inside", "outside", "hole", "end"):
+        if (
+            seat is None
+            or seat.stretch is None
+            or seat.side not in ("inside", "outside", "hole", "end", "taped")
+        ):
             return None
         lo, hi = seat.stretch
         if seat.flipped:

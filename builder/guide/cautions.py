@@ -23,6 +23,8 @@ def hazards_of(thing: Thing) -> tuple[str, ...] | None:
 
 
 def _known(thing: Thing) -> tuple[str, ...] | None:
+    if thing.sort == "part":
+        return ()
     if thing.sort == "tool":
         if thing.form == "gear":
             return ()
@@ -39,12 +41,13 @@ def _known(thing: Thing) -> tuple[str, ...] | None:
 
 
 def things_of(action: Action, guide: Guide) -> list[Thing]:
-    """The tools and materials that an action names."""
+    """The tools and materials that an action names, and the parts that state a hazard."""
     found = []
     for value in action.fields.values():
         for ref in value if isinstance(value, tuple) else (value,):
             thing = guide.things.get(getattr(ref, "id", ""))
-            if thing is not None and thing.sort in ("tool", "material") and thing not in found:
+            stated = thing is not None and thing.sort == "part" and bool(thing.hazards)
+            if thing is not None and (stated or thing.sort in ("tool", "material")) and thing not in found:
                 found.append(thing)
     return found
 

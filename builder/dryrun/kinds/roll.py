@@ -7,7 +7,7 @@ from builder.dryrun.bench import Item, Seat
 from builder.dryrun.effects import Close, Make
 from builder.dryrun.joining import apart, free, seat_down
 from builder.dryrun.meeting import close
-from builder.dryrun.placing import resolve
+from builder.dryrun.placing import resolve, span_from
 from builder.dryrun.shape import length_of, width_of
 from builder.dryrun.work import Work, copy_of
 from builder.guide.fields import Field, Holds
@@ -132,11 +132,7 @@ def _round_host(work: Work, blanks: list[str]) -> None:
             )
             stretch = None
             if found is not None and found.stretch is not None and wide is not None:
-                lo, hi = found.stretch
-                total = length_of(work.thing(host))
-                stretch = (
-                    (lo, hi) if hi > lo else (lo, lo + wide) if lo == 0 or lo != total else (lo - wide, lo)
-                )
+                stretch = span_from(found, wide)
             cause = work.cause(found.reads if found else frozenset())
             apart(work, item, host, "outside", stretch, None, None, action.at, cause.reads)
             seat_down(work, Seat(item, host, "outside", cause, stretch, fit=action.word("fit")))

@@ -5,7 +5,8 @@ from __future__ import annotations
 from builder.dryrun.bench import Seat
 from builder.dryrun.effects import Close, Take
 from builder.dryrun.joining import base_of, free, pairs, seat_down
-from builder.dryrun.placing import resolve
+from builder.dryrun.placing import resolve, span_from
+from builder.dryrun.shape import THIN, length_of
 from builder.dryrun.work import Work
 from builder.guide.fields import Field, Holds
 from builder.guide.model import Verb
@@ -57,8 +58,14 @@ def run(work: Work) -> None:
             action.at,
             [i for i in work.bench.assembly(host) if i not in moving],
         )
+        own = work.thing(child)
+        size = length_of(own, work.folded(child))
+        flat = own.form in THIN and found is not None and found.kind not in ("end", "corner")
+        stretch = span_from(found, size) if found is not None and flat and size is not None else None
+        cause = work.cause(found.reads if found else frozenset(), own.reads("length"))
         seat_down(
-            work, Seat(child, host, "taped", work.cause(), spot=found.end or found.mark if found else "")
+            work,
+            Seat(child, host, "taped", cause, stretch, spot=found.end or found.mark if found else ""),
         )
         joint = work.joint(child, host, "tape", work.cause(), "", "taped")
         work.effect(Close(joint, joint.cause))
