@@ -234,11 +234,11 @@ class Entries:
             checked = self.names.checked(ref, shared.params[param or name], self.reading) if ref else None
             bind[param or name] = checked.id if checked else ""
         lacking = [name for name in shared.params if name not in bind]
-        if given.whole and "with" not in pairs.spoiled and len(lacking) > astray:
-            for name in lacking:
-                sort = shared.params[name].replace("|", " or a ") or "thing"
-                self.reading.fault("missing-field", node, f'"{shared.name}" needs a {sort} for "{name}"',
-                                   "The shared step speaks of it.", f"Write `with: {{{name}: ID}}`.")  # fmt: skip
+        if lacking and given.whole and "with" not in pairs.spoiled and len(lacking) > astray:
+            needs = " and ".join(f'a {shared.params[n].replace("|", " or a ") or "thing"} for "{n}"' for n in lacking)
+            write = ", ".join(f"{name}: ID" for name in lacking)
+            self.reading.fault("missing-field", node, f'"{shared.name}" needs {needs}',
+                               "The shared step speaks of it.", f"Write `with: {{{write}}}`.")  # fmt: skip
         bound = {name: id for name, id in bind.items() if id}
         return bound, frozenset(name for name in shared.params if name not in bound)
 
