@@ -1,4 +1,4 @@
-"""A writer's sentences checked against their actions: one fault, one finding, at its place; and no false alarm.
+"""A writer's sentences checked against their actions: one fault, one finding, at its place; no false alarm.
 
 No outside source: the rules are the guide format's own.
 """
@@ -29,7 +29,16 @@ from tests.guide.test_wording import AFTER, ATTACH, CUT, GLUE, LOOK, MAKE, MARK,
 from tests.guide.test_wording_prose import prose
 from tests.guide.wording_kit import guide_of, last_action
 
-CHECKS = (say_number, say_reference, say_missing, say_verb, say_direction, say_same, note_instruction, note_warning)
+CHECKS = (
+    say_number,
+    say_reference,
+    say_missing,
+    say_verb,
+    say_direction,
+    say_same,
+    note_instruction,
+    note_warning,
+)
 
 
 def findings(guide: Guide) -> Iterator[Finding]:
@@ -55,14 +64,30 @@ LINE = "{mark: rear_line, onto: motor_tube, at: start of rear_seat, around: yes}
 
 FAULTS = [
     # a number
-    (BEAD, "Run a 3 mm bead of {with} round the inside of the {motor_tube} {place}, for the {for}.", ["say-number"]),
+    (
+        BEAD,
+        "Run a 3 mm bead of {with} round the inside of the {motor_tube} {place}, for the {for}.",
+        ["say-number"],
+    ),
     (HOLD, "Press the {fin} onto the {body} {place} and hold it for 3 min.", ["say-number"]),
     (HOLD, "Press the two {fin} onto the {body} {place} and hold them for {hold}.", ["say-number"]),
     (HALF, "Push the {motor_tube} into the {body} from the rear end, leaving 1 in out.", ["say-number"]),
     # a reference
-    (BEAD, "Run a bead of {with} round the inside of the {moter_tube} {place}, for the {for}.", ["say-reference"]),
-    (BEAD, "Run {with} round the inside of the {motor_tube} {place} with the {brush}, for the {for}.", ["say-reference"]),
-    (BEAD, "Run {with} round the inside of the {motor_tube} {place}, for the {for}, as {hold}.", ["say-reference"]),
+    (
+        BEAD,
+        "Run a bead of {with} round the inside of the {moter_tube} {place}, for the {for}.",
+        ["say-reference"],
+    ),
+    (
+        BEAD,
+        "Run {with} round the inside of the {motor_tube} {place} with the {brush}, for the {for}.",
+        ["say-reference"],
+    ),
+    (
+        BEAD,
+        "Run {with} round the inside of the {motor_tube} {place}, for the {for}, as {hold}.",
+        ["say-reference"],
+    ),
     # something left out
     (BEAD, "Run a bead of {with} round the inside of the {motor_tube}, for the {for}.", ["say-missing"]),
     (BEAD, "Run a bead round the inside of the {motor_tube}, for the {for}.", ["say-missing"]),
@@ -77,21 +102,38 @@ FAULTS = [
     # another end or side
     (RING, "Push the {thrust_ring} into the {motor_tube} from the rear end, {place}.", ["say-direction"]),
     (RING, "Push the {thrust_ring} into the rear end of the {motor_tube}, {place}.", ["say-direction"]),
-    (BEAD, "Run a bead of {with} round the outside of the {motor_tube} {place}, for the {for}.", ["say-direction"]),
+    (
+        BEAD,
+        "Run a bead of {with} round the outside of the {motor_tube} {place}, for the {for}.",
+        ["say-direction"],
+    ),
     (OFF, "Take the {jig} off the {body} over the front end.", ["say-direction"]),
     (OFF, "Slide the {jig} onto the {body} over the rear end.", ["say-direction"]),
     (RING, "Push the {thrust_ring} out of the {motor_tube} from the front end, {place}.", ["say-direction"]),
-    ("{slide: wheel, over: axle, from: left, to: wheel_l}", "Press the {wheel} over the {axle} from the right, {place}.",
-     ["say-direction"]),
-    ("{glue: fin, edge: root, with: pva, for: body}", "Brush {with} along the tip edge of the {fin}, for the {for}.",
-     ["say-direction"]),
-    (HOLD, "Press the {fin} onto the {body} {place} from the left end and hold it for {hold}.", ["say-direction"]),
+    (
+        "{slide: wheel, over: axle, from: left, to: wheel_l}",
+        "Press the {wheel} over the {axle} from the right, {place}.",
+        ["say-direction"],
+    ),
+    (
+        "{glue: fin, edge: root, with: pva, for: body}",
+        "Brush {with} along the tip edge of the {fin}, for the {for}.",
+        ["say-direction"],
+    ),
+    (
+        HOLD,
+        "Press the {fin} onto the {body} {place} from the left end and hold it for {hold}.",
+        ["say-direction"],
+    ),
     # the tool's own sentence
     ("{fold: anchor, over: tow}", "Fold the {anchor} over the {tow}.", ["say-same"]),
     # two faults are two findings
-    (RING, "Push the {thrust_ring} 3 mm into the {motor_tube} from the rear end, {place}.",
-     ["say-number", "say-direction"]),
-]  # fmt: skip
+    (
+        RING,
+        "Push the {thrust_ring} 3 mm into the {motor_tube} from the rear end, {place}.",
+        ["say-number", "say-direction"],
+    ),
+]
 
 
 @pytest.mark.parametrize(("action", "say", "expected"), FAULTS)
@@ -100,24 +142,41 @@ def test_one_fault_is_one_finding(action: str, say: str, expected: list[str]) ->
 
 
 INNOCENT = [
-    (BEAD, "Run a bead of {with}, as wide as a pencil line, round the inside of the {motor_tube} {place}, for the {for}."),
+    (
+        BEAD,
+        "Run a bead of {with}, as wide as a pencil line, round the inside of the {motor_tube} {place}, "
+        "for the {for}.",
+    ),
     (BEAD, "With a long brush, gently spread {with} inside the {glue} {inside}, for the {for}."),
     (RING, "Push the {thrust_ring} into the {motor_tube} from the front end, {place}."),
     (RING, "Stand the {motor_tube} on its rear end, and slide the {thrust_ring} in from the front, {place}."),
     (RING, "Slide the {thrust_ring} into the {motor_tube} from the {from}, {to}."),
     (HALF, "Push the {motor_tube} into the {body} from the rear end, until {leaving out} is left outside."),
-    (HOLD, "Press the {fin} onto the {body} {place}, and hold it for {hold} while you look along it from the rear end."),
+    (
+        HOLD,
+        "Press the {fin} onto the {body} {place}, and hold it for {hold} while you look along it from "
+        "the rear end.",
+    ),
     (OFF, "Pull the {jig} straight off the {body} over the rear end."),
     (LINE, "Draw a line round the {motor_tube}, {place}."),
-    ("{cut: fin, from: board, along: pattern, with: knife}",
-     "Cut {fin.count} {fin} from the {board} along the pattern with the {with}."),
-    ("{tie: tow, to: eye, knot: overhand}", "Knot the {tow} to the {eye} with an overhand knot, and pull it tight."),
-    ("{slide: wheel 1 and 3, over: axle, from: left, to: wheel_l}",
-     "Press {wheel} over the {axle} from the left end, {place}, one after the other."),
+    (
+        "{cut: fin, from: board, along: pattern, with: knife}",
+        "Cut {fin.count} {fin} from the {board} along the pattern with the {with}.",
+    ),
+    (
+        "{tie: tow, to: eye, knot: overhand}",
+        "Knot the {tow} to the {eye} with an overhand knot, and pull it tight.",
+    ),
+    (
+        "{slide: wheel 1 and 3, over: axle, from: left, to: wheel_l}",
+        "Press {wheel} over the {axle} from the left end, {place}, one after the other.",
+    ),
     ("{wait for: body, until: set}", "Leave the {body} until it sets, right where it is."),
-    ("{sand: fin, edges: [front, tip], not: [root], with: block}",
-     "Round the front and tip edges of the {fin} with the {with}, but not the root edge."),
-]  # fmt: skip
+    (
+        "{sand: fin, edges: [front, tip], not: [root], with: block}",
+        "Round the front and tip edges of the {fin} with the {with}, but not the root edge.",
+    ),
+]
 
 
 @pytest.mark.parametrize(("action", "say"), INNOCENT)
@@ -126,16 +185,22 @@ def test_a_good_sentence_is_let_pass(action: str, say: str) -> None:
 
 
 def test_a_mark_may_be_called_its_line() -> None:
-    marks = ("{mark: fin_ticks, onto: body, at: 1 in from rear, angle: evenly for fin}",
-             "{mark: fin_lines, onto: body, at: fin_root, along: fin_ticks}")  # fmt: skip
+    marks = (
+        "{mark: fin_ticks, onto: body, at: 1 in from rear, angle: evenly for fin}",
+        "{mark: fin_lines, onto: body, at: fin_root, along: fin_ticks}",
+    )
     fin = "{attach: fin, onto: body, at: fin_lines, angle: evenly, hold: 3 min}"
     say = "Press the {fin} onto its line on the {body}, look along it from the rear, and hold it for {hold}."
     assert names(with_say(fin, say, *marks, repeat="repeat: fin\n        around: body")) == []
 
 
 def test_one_sentence_may_tell_two_actions() -> None:
-    both = ('{insert: case, into: motor_tube, from: rear, say: "Push the {case} into the {motor_tube} from the rear end, '
-            'and take it out at the rear."}', "{remove: case, from: motor_tube, towards: rear, told above: yes}")  # fmt: skip
+    both = (
+        '{insert: case, into: motor_tube, from: rear, say: "Push the {case} into the {motor_tube} from '
+        "the rear end, "
+        'and take it out at the rear."}',
+        "{remove: case, from: motor_tube, towards: rear, told above: yes}",
+    )
     assert names(guide_of(*both)) == []
     apart = both[1].replace(", told above: yes", "")
     assert names(guide_of(both[0].replace("from the rear end, and", "and"), apart)) == []
@@ -220,7 +285,9 @@ def test_severities() -> None:
     assert set(kinds.values()) == {Severity.ERROR}
 
 
-SINGLE = [[row[0]] for row in (*CUT, *MAKE, *MARK, *GLUE, *SEAT, *ATTACH, *LOOK) if not row[0].startswith("{do")]
+SINGLE = [
+    [row[0]] for row in (*CUT, *MAKE, *MARK, *GLUE, *SEAT, *ATTACH, *LOOK) if not row[0].startswith("{do")
+]
 
 
 @pytest.mark.parametrize("actions", [*SINGLE, *(row[0] for row in AFTER)], ids=str)

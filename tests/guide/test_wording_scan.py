@@ -38,16 +38,45 @@ TYPED = [
     ("so many mm from the end", ["mm"]),
     ("at 90°", ["90"]),
     ("two-thirds full", ["two-thirds"]),
-]  # fmt: skip
+]
 
 INNOCENT = [
-    "Tie them to one another", "Let go at once", "the second ring", "no one", "this one", "the other one",
-    "each one is held by hand", "One that was packed for weeks keeps its folds", "one of them", "one by one",
-    "in one smooth move", "It may stand for days", "a second coat", "the third ring", "the first wheels",
-    "both rings", "A4 paper", "an M3 screw", "a pair of scissors", "halfway in", "half-way in", "see [here](page-2.html)",
-    "once more", "a double knot", "the foot of the mast", "It may stand overnight", "Push it in", "by the way",
-    "someone", "often", "the tenth fin", "a gap of light", "alone", "stone", "https://example.org/12/3",
-]  # fmt: skip
+    "Tie them to one another",
+    "Let go at once",
+    "the second ring",
+    "no one",
+    "this one",
+    "the other one",
+    "each one is held by hand",
+    "One that was packed for weeks keeps its folds",
+    "one of them",
+    "one by one",
+    "in one smooth move",
+    "It may stand for days",
+    "a second coat",
+    "the third ring",
+    "the first wheels",
+    "both rings",
+    "A4 paper",
+    "an M3 screw",
+    "a pair of scissors",
+    "halfway in",
+    "half-way in",
+    "see [here](page-2.html)",
+    "once more",
+    "a double knot",
+    "the foot of the mast",
+    "It may stand overnight",
+    "Push it in",
+    "by the way",
+    "someone",
+    "often",
+    "the tenth fin",
+    "a gap of light",
+    "alone",
+    "stone",
+    "https://example.org/12/3",
+]
 
 
 @pytest.mark.parametrize(("text", "expected"), TYPED)
@@ -85,17 +114,29 @@ COMMANDS = [
     ("Work slowly.", ["Work"]),
     ("There is a trick: turn it first.", ["turn"]),
     ("Press it on.", ["Press"]),
-]  # fmt: skip
+]
 
 TELLING = [
-    "A skewed ring shows as a gap of light at its side.", "Glue on glass wipes away with a damp corner of the cloth.",
-    "Glue in the slots would stop the clip.", "Paint on it does no harm.", "Paint inside the tube stops a motor.",
-    "Thin coats dry evenly. A thick coat runs.", "White glue grabs paper fast.", "Tape holds at once.",
-    "Glue that feels dry is still soft.", "Fingers leave grease on glass.", "Air parts smoothly at a rounded edge.",
-    "If it leans, the line was crooked.", "A blank whose corners are square rolls into a tube.", "No harm is done.",
-    "The lines go on now.", "Set like this, it is nearly sharp.", "There are two kinds: glue and paint.",
-    "A knot that slips here slips in flight too.", "Work goes faster with a helper.",
-]  # fmt: skip
+    "A skewed ring shows as a gap of light at its side.",
+    "Glue on glass wipes away with a damp corner of the cloth.",
+    "Glue in the slots would stop the clip.",
+    "Paint on it does no harm.",
+    "Paint inside the tube stops a motor.",
+    "Thin coats dry evenly. A thick coat runs.",
+    "White glue grabs paper fast.",
+    "Tape holds at once.",
+    "Glue that feels dry is still soft.",
+    "Fingers leave grease on glass.",
+    "Air parts smoothly at a rounded edge.",
+    "If it leans, the line was crooked.",
+    "A blank whose corners are square rolls into a tube.",
+    "No harm is done.",
+    "The lines go on now.",
+    "Set like this, it is nearly sharp.",
+    "There are two kinds: glue and paint.",
+    "A knot that slips here slips in flight too.",
+    "Work goes faster with a helper.",
+]
 
 
 @pytest.mark.parametrize(("text", "expected"), COMMANDS)
@@ -109,18 +150,34 @@ def test_what_tells_is_no_command(text: str) -> None:
 
 
 WARNINGS = [
-    ("Be careful with it.", "be careful"), ("Beware of the edge.", "beware"), ("Keep your fingers away.", "keep your fingers"),
-    ("The blade is sharp.", "sharp"), ("The nozzle is hot.", "hot"), ("It can burn you.", "burn"),
-    ("The fumes are heavy.", "fumes"), ("It is a danger.", "danger"), ("Never touch the wire.", "never touch"),
-    ("It dries well. The glue is toxic.", "toxic"), ("You risk a cut.", "risk"), ("It may set fire to your hair.", "fire"),
-]  # fmt: skip
+    ("Be careful with it.", "be careful"),
+    ("Beware of the edge.", "beware"),
+    ("Keep your fingers away.", "keep your fingers"),
+    ("The blade is sharp.", "sharp"),
+    ("The nozzle is hot.", "hot"),
+    ("It can burn you.", "burn"),
+    ("The fumes are heavy.", "fumes"),
+    ("It is a danger.", "danger"),
+    ("Never touch the wire.", "never touch"),
+    ("It dries well. The glue is toxic.", "toxic"),
+    ("You risk a cut.", "risk"),
+    ("It may set fire to your hair.", "fire"),
+]
 
 CALM = [
-    "The motor blows hot gas forward.", "a sharp picture of the far thing", "A sharp fold lies flat.", "No harm.",
-    "the national model rocket safety code", "A roll that was made carefully has even ends.", "At the end of its burn it stops.",
-    "Its smaller hole makes the picture sharper.", "The paper is thin.", "A hot day dries it faster.",
-    "There is no risk of a leak.", "The ring is dangerously pretty.",
-]  # fmt: skip
+    "The motor blows hot gas forward.",
+    "a sharp picture of the far thing",
+    "A sharp fold lies flat.",
+    "No harm.",
+    "the national model rocket safety code",
+    "A roll that was made carefully has even ends.",
+    "At the end of its burn it stops.",
+    "Its smaller hole makes the picture sharper.",
+    "The paper is thin.",
+    "A hot day dries it faster.",
+    "There is no risk of a leak.",
+    "The ring is dangerously pretty.",
+]
 
 
 @pytest.mark.parametrize(("text", "word"), WARNINGS)
@@ -137,7 +194,9 @@ def test_what_is_no_warning(text: str) -> None:
 
 def test_a_weak_word_warns_beside_a_thing_with_a_hazard() -> None:
     assert warnings("The big wheel is hot.") == []
-    assert [t.text for t in warnings("The big wheel is hot.", lambda sentence: "wheel" in sentence)] == ["hot"]
+    assert [t.text for t in warnings("The big wheel is hot.", lambda sentence: "wheel" in sentence)] == [
+        "hot"
+    ]
 
 
 def test_clauses_begin_where_a_verb_can_stand() -> None:
@@ -147,4 +206,8 @@ def test_clauses_begin_where_a_verb_can_stand() -> None:
 
 def test_words_carry_their_places() -> None:
     assert [(w.text, w.start, w.end) for w in words_of("A 12-inch Tube")] == [
-        ("a", 0, 1), ("12", 2, 4), ("inch", 5, 9), ("tube", 10, 14)]  # fmt: skip
+        ("a", 0, 1),
+        ("12", 2, 4),
+        ("inch", 5, 9),
+        ("tube", 10, 14),
+    ]

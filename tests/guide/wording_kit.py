@@ -57,7 +57,8 @@ parts:
     rolled: {of: paper, around: former, turns: 4, overlap: 1/4 in}
     length: 12 in
     zones:
-      outside from rear: [tail: 1/4 in, fin_root: fin.root, lower: 1 1/2 in, lug_seat: lug.length, upper: 6 1/2 in]
+      outside from rear:
+        [tail: 1/4 in, fin_root: fin.root, lower: 1 1/2 in, lug_seat: lug.length, upper: 6 1/2 in]
       inside from rear: [mount: 2 1/2 in, thrust_seat: 1/4 in, bay: 8 in, ring_seat: 1/4 in, neck: 1 in]
   motor_tube:
     form: tube
@@ -70,9 +71,11 @@ parts:
   thrust_ring: {form: ring, source: bought, outside: 0.7 in, inside: 0.5 in, length: 1/4 in}
   rear_ring: {form: ring, source: bought, outside: 1.9 in, inside: 0.8 in, length: 1/8 in}
   front_ring: {like: rear_ring}
-  fin: {form: slab, count: 4, of: board, pattern: fin, outline: {root: 2 1/4 in, tip: 1 in, span: 2 in, square edge: rear}}
+  fin: {form: slab, count: 4, of: board, pattern: fin,
+        outline: {root: 2 1/4 in, tip: 1 in, span: 2 in, square edge: rear}}
   lug: {name: launch lug, form: tube, source: bought, length: 1 1/2 in, inside: 5/32 in, wall: 1/64 in}
-  cone: {name: nose cone, form: turned, source: bought, length: 5 in, zones: {outside from tip: [point: 4 in, shoulder: 1 in]},
+  cone: {name: nose cone, form: turned, source: bought, length: 5 in,
+         zones: {outside from tip: [point: 4 in, shoulder: 1 in]},
          diameters: {point: 0 in to 2 in, shoulder: 1.98 in}}
   eye: {name: screw eye, form: screw, source: bought, diameter: 1/16 in, length: 3/4 in}
   line: {name: shroud line, form: cord, count: 8, of: thread, length: 16 in}
@@ -101,10 +104,17 @@ steps:
 """
 
 
-def guide_of(*actions: str, repeat: str = "", stage: str = "", title: str = "Do it", step: str = "") -> Guide:
-    """The kit with one step of these actions; `repeat` is a repeat's own fields, and takes the last action."""
+def guide_of(
+    *actions: str, repeat: str = "", stage: str = "", title: str = "Do it", step: str = ""
+) -> Guide:
+    """The kit with one step of these actions; `repeat` is a repeat's own fields, round the last action."""
     lines = [f"  - {stage}"] if stage else []
-    lines += ["  - id: it", f"    title: {title}", *(f"    {line}" for line in step.splitlines()), "    actions:"]
+    lines += [
+        "  - id: it",
+        f"    title: {title}",
+        *(f"    {line}" for line in step.splitlines()),
+        "    actions:",
+    ]
     for i, action in enumerate(actions):
         if repeat and i == len(actions) - 1:
             lines += [f"      - {repeat}", "        actions:", f"          - {action}"]
