@@ -104,8 +104,8 @@ def make_venv() -> None:
             raise SetUpError(f"Python could not make a virtual environment:\n{tail(made.stdout)}")
         if not apt_install(package) or run(*make).returncode:
             raise SetUpError(
-                "Python's part for virtual environments is missing. Install it, and the libraries that pictures\n"
-                "and PDFs are drawn with, then run this again:\n"
+                "Python's part for virtual environments is missing. Install it, and the libraries that\n"
+                "pictures and PDFs are drawn with, then run this again:\n"
                 f"  Debian, Ubuntu:  sudo apt install {package} {' '.join(APT_LIBRARIES)}"
             )
 
