@@ -91,7 +91,7 @@ def developed(title: str, skin: Skin, things: tuple[On, ...], spans: tuple[Span,
     side = beside(upright, outline, [*boxes, *low.boxes])
     names = list(callouts.values())
     if outline.width > WIDE * outline.height:
-        calls = flags(names, outline, outline.top)
+        calls = flags(names, outline, min([outline.top, *(b.top for b in side.boxes)]))
     else:
         edge = max([outline.right, *(b.right for b in boxes)])
         calls = column(names, edge + 9, avoid=[*low.boxes, *side.boxes])

@@ -14,7 +14,7 @@ from builder.drawings.project import SAMPLE, Body, Viewer, body_of, runs_of
 from builder.drawings.scene import Band, Placed
 from builder.drawings.shapes import Box, Hatch, Point
 from builder.drawings.solids import Slab, Turned
-from builder.drawings.vectors import Vec
+from builder.drawings.vectors import Vec, round_axis
 
 NEW_PITCH = 2.6
 """Distance of the hatch lines over what is new, mm on paper."""
@@ -27,6 +27,9 @@ SECTION_PITCH = 1.7
 
 SMALL = 2.5
 """What is narrower than this on paper is not hatched, mm."""
+
+FINE = 0.7
+"""Glue is looked for at this distance, mm on paper: a bead is narrow."""
 
 ON_SKIN = 0.02
 """How near a seen point must lie to a face to belong to it, mm."""
@@ -52,9 +55,17 @@ def scan_lines(box: Box, angle: float, pitch: float) -> list[tuple[Point, Point]
 
 
 def seen_hatch(
-    view: Viewer, box: Box, belongs: Callable[[Placed, Vec], bool], angle: float, pitch: float
+    view: Viewer,
+    box: Box,
+    belongs: Callable[[Placed, Vec], bool],
+    angle: float,
+    pitch: float,
+    sample: float = SAMPLE,
 ) -> list[tuple[Point, Point]]:
-    """Runs over what the viewer sees within a box, where `belongs` holds for the part and skin point seen."""
+    """Runs over what the viewer sees within a box, where `belongs` holds for the part and skin point seen.
+
+    What is narrower than `sample`, mm on paper, may be missed.
+    """
     bodies: list[Body] = [b for b in view.bodies if b.box.meets(box.grown(0.01))]
     found: list[tuple[Point, Point]] = []
     for a, b in scan_lines(box, angle, pitch):
@@ -73,7 +84,7 @@ def seen_hatch(
             seen = view.first(at(share), bodies)
             return seen is not None and belongs(*seen)
 
-        spans = runs_of(visible, max(2, ceil(length / SAMPLE)), length)
+        spans = runs_of(visible, max(2, ceil(length / sample)), length)
         found += [(at(s), at(e)) for s, e in spans if (e - s) * length > 0.4]
     return found
 
@@ -144,7 +155,7 @@ def band_hatch(view: Viewer, band: Band) -> Hatch | None:
     def belongs(part: Placed, world: Vec) -> bool:
         return part.id == band.part and on_band(band, placed, world)
 
-    runs = seen_hatch(view, _band_box(view, band, placed) or box, belongs, 90.0, GLUE_PITCH)
+    runs = seen_hatch(view, _band_box(view, band, placed) or box, belongs, 90.0, GLUE_PITCH, FINE)
     return Hatch(tuple(runs), "glue", band.part) if runs else None
 
 
@@ -153,23 +164,33 @@ def _band_box(view: Viewer, band: Band, placed: Placed) -> Box | None:
     solid = placed.solid
     if isinstance(solid, Turned):
         r = solid.largest
+        if band.a1 - band.a0 < 90:
+            turns = [band.a0 + (band.a1 - band.a0) * i / 4 for i in range(5)]
+            return _box_round(
+                [
+                    view.camera.paper(placed.pose.world(round_axis(x, r, a)))
+                    for x in (band.x0, band.x1)
+                    for a in turns
+                ]
+            )
         low, high = (band.x0, -r, -r), (band.x1, r, r)
     elif isinstance(solid, Slab) and band.face != "edge":
         low, high = (band.x0, band.a0, 0.0), (band.x1, band.a1, solid.thickness)
     else:
         return None
-    points = [
-        view.camera.paper(placed.pose.world((x, y, z)))
-        for x in (low[0], high[0])
-        for y in (low[1], high[1])
-        for z in (low[2], high[2])
-    ]
-    return Box(
-        min(p[0] for p in points),
-        min(p[1] for p in points),
-        max(p[0] for p in points),
-        max(p[1] for p in points),
+    return _box_round(
+        [
+            view.camera.paper(placed.pose.world((x, y, z)))
+            for x in (low[0], high[0])
+            for y in (low[1], high[1])
+            for z in (low[2], high[2])
+        ]
     )
+
+
+def _box_round(points: list[Point]) -> Box:
+    xs, ys = zip(*points, strict=True)
+    return Box(min(xs), min(ys), max(xs), max(ys))
 
 
 def polygon_hatch(polygon: tuple[Point, ...], angle: float, pitch: float) -> list[tuple[Point, Point]]:

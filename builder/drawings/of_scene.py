@@ -42,7 +42,7 @@ def _to_name(step: Changes, settled: Settled, new: set[str]) -> set[str]:
     """What gets its name: all of a small assembly; else what is new, what it sits on, what is handled."""
     if len({i.rpartition(" ")[0] or i for i in settled}) <= 5:
         return set(settled)
-    seats = [step.bench.seats[i] for i in new if i in step.bench.seats]
+    seats = [step.bench.seats[i] for i in step.seated if i in settled]
     hosts = {s.host for s in seats}
     glued = {w.host for w in step.wets} | {m.host for m in step.marks}
     handled = set(step.touched) if not new else set()
