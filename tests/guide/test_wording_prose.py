@@ -152,9 +152,9 @@ def test_a_mark_as_a_place_follows_the_word_before(say: str, expected: str) -> N
 
 def test_copies_in_a_repeat_are_told_one_at_a_time() -> None:
     glue = "{glue: fin, edge: root, with: pva, for: body}"
-    assert said(glue, "Brush {with} on the {fin}.", repeat="repeat: fin") == "Brush white PVA glue on the "
-    "fin."
-    assert said(glue, "Brush {with} on the {fin}.") == "Brush white PVA glue on the fins."
+    say = "Brush {with} on the {fin}."
+    assert said(glue, say, repeat="repeat: fin") == "Brush white PVA glue on the fin."
+    assert said(glue, say) == "Brush white PVA glue on the fins."
 
 
 def prose(text: str) -> Prose:

@@ -104,9 +104,7 @@ steps:
 """
 
 
-def guide_of(
-    *actions: str, repeat: str = "", stage: str = "", title: str = "Do it", step: str = ""
-) -> Guide:
+def guide_of(*actions: str, repeat: str = "", stage: str = "", title: str = "Do it", step: str = "") -> Guide:
     """The kit with one step of these actions; `repeat` is a repeat's own fields, round the last action."""
     lines = [f"  - {stage}"] if stage else []
     lines += [
