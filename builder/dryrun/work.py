@@ -93,8 +93,8 @@ class Work:
         if thing is None:
             return []
         if thing.form == "assembly":
-            base = thing.refs.get("base")
-            return self.items(base) if base is not None and base.id in self.guide.things else []
+            base = self._base_of(thing)
+            return self.items(Ref(base.id, ref.at)) if base is not None else []
         if thing.blank_of:
             return [thing.id]
         if thing.count <= 1 and not ref.copies:
@@ -104,6 +104,16 @@ class Work:
         if self.copy and self.repeat is not None:
             return [key_of(thing, self.copy)]  # copies pair by index
         return [key_of(thing, number) for number in range(1, thing.count + 1)]
+
+    def _base_of(self, assembly: Thing) -> Thing | None:
+        """The part that a named sub-assembly is built on; one may be built on another."""
+        seen = {assembly.id}
+        thing: Thing | None = assembly
+        while thing is not None and thing.form == "assembly":
+            base = thing.refs.get("base")
+            thing = self.guide.things.get(base.id) if base is not None and base.id not in seen else None
+            seen.add(thing.id if thing is not None else "")
+        return thing
 
     def items_named(self, name: str) -> list[str]:
         """The items of a name as it stands in a place (`thrust_ring`, `fin 2`)."""
