@@ -19,7 +19,7 @@ ID = re.compile(r"[a-z][a-z0-9_]*\Z")
 LONGEST_TEXT = 20_000  # characters of one text
 LONGEST_WORD = 400  # of an id, a reference, a place
 MOST_FINDINGS = 500
-MOST_GUESSED = 100  # findings after which no near name is looked for any more
+MOST_GUESSED = 50  # findings after which no near name is looked for any more
 
 
 class KnownNumbers(Protocol):
@@ -58,10 +58,11 @@ class Pairs(dict[str, tuple[ScalarNode, Node]]):
 def nearest(word: str, known: Iterable[str]) -> str | None:
     """The known word that was probably meant, or None."""
     import difflib  # only a fault pays for it
+    import itertools
 
     if len(word) > 60:
         return None
-    found = difflib.get_close_matches(word, list(known)[:2_000], n=1, cutoff=0.6)
+    found = difflib.get_close_matches(word, list(itertools.islice(known, 500)), n=1, cutoff=0.6)
     return found[0] if found else None
 
 
@@ -102,9 +103,14 @@ class Desk:
         """Where a stretch of a scalar's text stands."""
         return inside(node, self.file, start, length, self.source)
 
+    @property
+    def guessing(self) -> bool:
+        """Whether near names are looked for; a text full of faults is not guessed at."""
+        return len(self.findings) < MOST_GUESSED
+
     def nearest(self, word: str, known: Iterable[str]) -> str | None:
-        """The known word that was probably meant, or None; a text full of faults is not guessed at."""
-        return nearest(word, known) if len(self.findings) < MOST_GUESSED else None
+        """The known word that was probably meant, or None."""
+        return nearest(word, known) if self.guessing else None
 
     def unknown(self, node: Node | Place, name: str, message: str, why: str, known: Iterable[str],
                 mend: str) -> str | None:  # fmt: skip

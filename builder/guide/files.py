@@ -76,7 +76,12 @@ def _is_library(file: str) -> bool:
 def shown(path: str | os.PathLike[str]) -> str:
     """A path as it is shown: relative to the working folder where that is shorter, with slashes; signs
     that cannot be printed are replaced."""
-    full = os.path.realpath(os.fspath(path))
+    name = os.fspath(path)
     here = os.path.realpath(os.curdir)
-    name = os.path.relpath(full, here) if full.startswith(here + os.sep) else os.fspath(path)
+    try:
+        full = os.path.realpath(name)
+    except ValueError:  # a name that no file can have
+        full = ""
+    if full.startswith(here + os.sep):
+        name = os.path.relpath(full, here)
     return "".join(c if c.isprintable() else "?" for c in name.replace(os.sep, "/"))

@@ -10,7 +10,7 @@ from collections.abc import Mapping
 
 from builder.findings import Place, Related
 from builder.guide.declared import SHARED
-from builder.guide.desk import Pairs, cut
+from builder.guide.desk import MOST_FINDINGS, Pairs, cut
 from builder.guide.fields import by_name
 from builder.guide.nodes import Node, compose, plain_breaks
 from builder.guide.reading import Reading
@@ -52,7 +52,7 @@ class Library:
         """The pairs of a file, and the desk that reads it."""
         if name not in self._files:
             read = compose(self.texts[name], name)
-            desk.findings.extend(read.findings)
+            desk.findings.extend(read.findings[:MOST_FINDINGS])
             inner = desk.for_shared(name, {}, read.lost, read.text)
             pairs = Pairs()
             if read.node is not None:

@@ -99,7 +99,9 @@ class Measures(Desk):
         head, dot, _ = name.partition(".")
         if head in self.lost or name in self.lost or self.numbers.is_missed(self.bound(name)):
             return None
-        guess = self._near_field(name) if dot else self.nearest(name, self.numbers.names())
+        guess = None
+        if self.guessing:
+            guess = self._near_field(name) if dot else self.nearest(name, self.numbers.names())
         self.fault("unknown-name", self.inside(node, start, length), f'there is no number called "{cut(name)}"',
                    "A sum can only name what is written in this guide.",
                    f"Did you mean `{guess}`?" if guess else "Write it under `dimensions`, or name a field "

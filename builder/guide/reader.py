@@ -73,7 +73,7 @@ def read(texts: Mapping[str, str], main: str, verbs: Verbs, id: str, findings: l
     numbers = Numbers(found)
     start = Place(main, 1, 1)
     composed = compose(texts.get(main, ""), main)
-    found += composed.findings
+    found += composed.findings[:MOST_FINDINGS]
     desk = numbers.reading = Reading(main, numbers, found, paths, None, composed.lost, composed.text)
     top = Pairs()
     if composed.node is not None and not is_null(composed.node):

@@ -69,3 +69,15 @@ def spots(findings: tuple[Finding, ...] | list[Finding]) -> list[Spot]:
 def reading(texts: Mapping[str, str], main: str) -> Guide:
     """A guide from its texts, with the verbs that the dry run knows."""
     return read(texts, main, VERBS, "planted")
+
+
+def misplaced(findings: tuple[Finding, ...] | list[Finding], texts: Mapping[str, str]) -> list[str]:
+    """The findings (and the other places that they name) that stand outside their file."""
+    lines = {file: text.replace("\r\n", "\n").replace("\r", "\n").split("\n") for file, text in texts.items()}
+    wrong = []
+    for finding in findings:
+        for place in (finding.place, *(other.place for other in finding.also)):
+            own = lines.get(place.file, [""])
+            if not (1 <= place.line <= len(own) and 1 <= place.column <= len(own[place.line - 1]) + 1):
+                wrong.append(f"{place} [{finding.check}] {finding.message}")
+    return wrong
