@@ -7,12 +7,18 @@ an error shows its findings, and its other pages stay as they were when it last 
 
 from __future__ import annotations
 
+import logging
+import shutil
+from collections.abc import Iterator
+from contextlib import contextmanager
 from pathlib import Path, PurePosixPath
 from typing import Any, Literal
 
+from mkdocs.commands.build import build as build_with_mkdocs
+from mkdocs.config import load_config
 from mkdocs.config.base import Config
 from mkdocs.config.defaults import MkDocsConfig
-from mkdocs.exceptions import PluginError
+from mkdocs.exceptions import MkDocsException, PluginError
 from mkdocs.plugins import BasePlugin, get_plugin_logger
 from mkdocs.structure.files import File, Files
 from mkdocs.structure.nav import Navigation
@@ -26,6 +32,9 @@ from builder.pages.the_site import site_pages
 from builder.pages.website import SITE_NAME, WebPage, plain_frame
 
 log = get_plugin_logger(__name__)
+
+SIGN = "css/kitwright.css"
+"""A file that every site of this tool holds, and hardly anything else."""
 
 
 class NoSettings(Config):  # type: ignore[no-untyped-call]
@@ -102,3 +111,79 @@ class KitwrightPlugin(BasePlugin[NoSettings]):  # type: ignore[no-untyped-call]
             told = f"{errors[0].place}: {errors[0].message} [{errors[0].check}]"
             raise PluginError(f"{told}\n`kitwright check` shows every finding of the guide.")
         return book
+
+
+def build_site(config_file: Path, site_dir: Path) -> str:
+    """Build the whole site into a folder, or say in a sentence why not; quiet, and with no warning let by.
+
+    The new site stands whole beside the old one before it takes its place, so that an interrupted or a
+    failed build leaves the old site as it was. A folder that holds anything but a site is left alone.
+    """
+    site_dir = site_dir.absolute()
+    fresh, old = (site_dir.with_name(f".{site_dir.name}.{state}") for state in ("new", "old"))
+    try:
+        if old.exists() and not site_dir.exists():
+            old.rename(site_dir)  # an earlier build was stopped between the two steps of `_take_place`
+        if not _may_be_replaced(site_dir):
+            return f"{site_dir.name} holds something other than a site: name a new folder, or an empty one"
+        for leftover in (fresh, old):
+            shutil.rmtree(leftover, ignore_errors=True)
+        with _heard() as told:
+            try:
+                config = load_config(str(config_file), site_dir=str(fresh), strict=True)
+                config.plugins.on_startup(command="build", dirty=False)
+                build_with_mkdocs(config)
+            except MkDocsException as error:
+                return _sentence(told[0] if told else str(error))
+        _take_place(fresh, site_dir, old)
+    except OSError as error:
+        return _sentence(f"the site could not be written: {error.strerror or error} ({error.filename})")
+    finally:
+        shutil.rmtree(fresh, ignore_errors=True)
+    return ""
+
+
+def _may_be_replaced(folder: Path) -> bool:
+    """Whether a folder is missing, empty, or a site that was built before."""
+    if not folder.exists():
+        return True
+    return folder.is_dir() and ((folder / SIGN).is_file() or not any(folder.iterdir()))
+
+
+def _take_place(fresh: Path, site_dir: Path, old: Path) -> None:
+    """Put the new site where the old one was. No system swaps two folders in one step."""
+    if site_dir.exists():
+        site_dir.rename(old)
+    fresh.rename(site_dir)
+    shutil.rmtree(old, ignore_errors=True)
+
+
+class _Listener(logging.Handler):
+    """Keeps what was warned of."""
+
+    def __init__(self) -> None:
+        super().__init__(logging.WARNING)
+        self.told: list[str] = []
+
+    def emit(self, record: logging.LogRecord) -> None:
+        self.told.append(record.getMessage())
+
+
+@contextmanager
+def _heard() -> Iterator[list[str]]:
+    """What MkDocs warns of meanwhile, in a list and not on the screen."""
+    logger = logging.getLogger("mkdocs")
+    listener = _Listener()
+    before = logger.propagate
+    logger.addHandler(listener)
+    logger.propagate = False
+    try:
+        yield listener.told
+    finally:
+        logger.removeHandler(listener)
+        logger.propagate = before
+
+
+def _sentence(text: str) -> str:
+    """The text without the mark of a plugin and without closing white space."""
+    return text.strip().removeprefix("builder.site: ")
