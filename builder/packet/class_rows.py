@@ -1,0 +1,247 @@
+"""The plan of a class as rows: what to buy, tools by sharing, preparation, waits, queues."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+
+from markupsafe import Markup
+
+from builder.guide.model import Guide, Thing
+from builder.guide.wording import name_of
+from builder.packet.views import ClassView, ClassWait, PreparingRow, QueueRow, SpanRow
+from builder.pages.book import Chapter
+from builder.pages.cautions import caution_view
+from builder.pages.chapter import makers, rounded, step_link
+from builder.pages.contexts import Caution, Link, MaterialsView, StockRow, ToolGroup, ToolRow
+from builder.pages.kit import Uses, part_rows, sharing_text, step_links, tool_row
+from builder.pages.numbering import Numbered
+from builder.pages.sizes import size_text, units_of
+from builder.plan.class_plan import ClassPlan
+from builder.plan.materials import StockNeed
+from builder.plan.preparation import Preparing
+from builder.plan.settings import MOST_BUILDERS, MOST_BUILDERS_SOURCE
+from builder.plan.times import Span
+from builder.quantities.show import tell
+from builder.quantities.units import Dimension
+from builder.trade.words import plural
+
+BEAR = {
+    "work": ("placing", "gluing", "marking"),
+    "load": ("sanding", "drilling", "screwing", "tying", "pushing against it"),
+    "coat": ("painting",),
+}
+"""What a demand on a joint is called at the bench."""
+
+
+def uses_of_plan(chapter: Chapter, plan: ClassPlan) -> Uses:
+    """The steps that use each thing, as the plan has them."""
+    steps = {each.step.id: each for each in chapter.steps}
+    return {name: tuple(steps[id] for id in ids if id in steps) for name, ids in plan.used.items()}
+
+
+def class_materials(chapter: Chapter, plan: ClassPlan) -> MaterialsView:
+    """What to buy for the class, in whole packs where the guide says how it is sold."""
+    guide, used = chapter.guide, uses_of_plan(chapter, plan)
+    group = plan.group
+    spares = f" and {group.spares.text} spares: {group.kits} kits" if group.kits > group.builders else ""
+    cost = ", ".join(tell(each, units_of(guide)) for each in plan.cost)
+    return MaterialsView(
+        scale=f"for {_counted(group.builders, 'builder')}{spares}",
+        materials=tuple(_stock_row(need, guide, used) for need in plan.materials),
+        parts=part_rows(guide, used, "", makers(chapter)),
+        tools=class_tools(guide, plan, used),
+        gear=class_gear(guide, plan, used),
+        show_packs=True,
+        total=cost,
+    )
+
+
+def _counted(number: int, noun: str) -> str:
+    return f"{number} {noun if number == 1 else plural(noun)}"
+
+
+def _unit(thing: Thing) -> str:
+    return {"sheet": "sheet", "tape": "roll"}.get(thing.form, "piece")
+
+
+def _stock_row(need: StockNeed, guide: Guide, used: Uses) -> StockRow:
+    thing = guide.things[need.thing]
+    units = units_of(guide)
+    measured = "amount" in thing.values
+    counted = need.total is not None and need.total.dimension is Dimension.COUNT
+    if need.total is None:
+        amount, one = "", ""
+    elif measured and not counted:
+        amount, one = tell(need.total, units, typed=False), tell(need.each, units) if need.each else ""
+    else:
+        amount = _counted(need.units or 0, _unit(thing))
+        one = _counted(int(need.each.base), _unit(thing)) if need.each is not None else ""
+    return StockRow(
+        name=thing.name,
+        size=size_text(thing, units),
+        amount=amount,
+        packs=_to_buy(need, thing) or amount,
+        cost=tell(need.cost, units) if need.cost is not None else "",
+        note=_share(need, guide, one),
+        steps=step_links(used.get(thing.id, ()), ""),
+    )
+
+
+def _share(need: StockNeed, guide: Guide, one: str) -> str:
+    """Who shares it, and how the pieces fit."""
+    if need.builders == 0:
+        told = "for the whole class"
+    else:
+        told = f"{one} for each kit" if need.builders == 1 else f"{one} for {need.builders} builders"
+    if guide.things[need.thing].sort == "part":
+        told = "bought" if guide.things[need.thing].words.get("source") == "bought" else "found"
+    if need.fitted is None:
+        return told
+    gives = [f"{count} {name_of(guide.things[id], count)}" for id, count in need.fitted.from_first]
+    return f"{told}, by how the pieces fit: the first {_unit(guide.things[need.thing])} gives {listed(gives)}"
+
+
+def _to_buy(need: StockNeed, thing: Thing) -> str:
+    if need.packs is None or need.pack is None:
+        return ""
+    if need.pack == 1:
+        return _counted(need.packs, _unit(thing))
+    left = f", {need.left} left over" if need.left else ""
+    return f"{_counted(need.packs, 'pack')} of {need.pack}{left}"
+
+
+def listed(words: list[str]) -> str:
+    """`a, b and c`."""
+    return " and ".join([", ".join(words[:-1]), words[-1]] if len(words) > 1 else words)
+
+
+def class_tools(guide: Guide, plan: ClassPlan, used: Uses) -> tuple[ToolGroup, ...]:
+    """Tools by how they are shared, counted for the class."""
+    groups: dict[int, list[ToolRow]] = {}
+    for need in plan.tools:
+        amount = f"{need.count}, printed" if need.printed else str(need.count)
+        row = tool_row(guide.things[need.thing], guide, used, "", amount)
+        groups.setdefault(need.builders, []).append(row)
+    return tuple(ToolGroup(heading=sharing_text(shared), rows=tuple(rows)) for shared, rows in groups.items())
+
+
+def class_gear(guide: Guide, plan: ClassPlan, used: Uses) -> tuple[ToolRow, ...]:
+    """Protective gear for every builder and every adult."""
+    group = plan.group
+    who = f"{_counted(group.builders, 'builder')} and {_counted(group.adults, 'adult')}"
+    return tuple(
+        tool_row(guide.things[need.thing], guide, used, "", f"{need.count} ({who})") for need in plan.gear
+    )
+
+
+def class_view(chapter: Chapter, plan: ClassPlan) -> ClassView:
+    """The tables of a class."""
+    guide = chapter.guide
+    steps = {each.step.id: each for each in chapter.steps}
+    names = [guide.things[id].name for id in plan.unpriced]
+    spans = [_span(each.stage.name, each.span) for each in plan.times.stages]
+    return ClassView(
+        advice=advice(plan),
+        spans=tuple(spans),
+        whole=_span("In all", plan.times.whole),
+        preparing=tuple(_preparing(chapter, steps[row.step], row) for row in plan.preparation),
+        preparing_time=rounded(plan.preparing) if plan.preparing else "",
+        lay_out=lay_out(guide, plan),
+        waits=_waits(chapter, plan, steps),
+        queues=tuple(
+            QueueRow(
+                tool=f"{guide.things[each.tool].name}, one for {each.builders} builders"
+                if each.builders
+                else f"{guide.things[each.tool].name}, one for the class",
+                steps=_from_to(steps[each.step], steps[each.last]),
+                turns=_counted(each.turns, "turn"),
+                time=rounded(each.seconds),
+            )
+            for each in plan.times.queues
+        ),
+        unpriced=f"The guide states no price for: {listed(names)}." if names else "",
+    )
+
+
+def _from_to(first: Numbered, last: Numbered) -> tuple[Link, ...]:
+    links = step_links((first,) if first.number == last.number else (first, last), "")
+    return links
+
+
+def advice(plan: ClassPlan) -> tuple[Caution, ...]:
+    """A caution for a class that is larger than is advised."""
+    from builder.guide.model import Caution as Written
+
+    if not plan.group.crowded:
+        return ()
+    written = Written(
+        "crowded",
+        "caution",
+        f"This class has {plan.group.builders} builders.",
+        f"Accidents are more frequent in classes of more than {MOST_BUILDERS}.",
+        "Divide the class, or have another adult in the room. Your local rules come first.",
+        None,
+        source=MOST_BUILDERS_SOURCE,
+    )
+    return (caution_view(written),)
+
+
+def _span(name: str, span: Span) -> SpanRow:
+    return SpanRow(
+        name=name,
+        hands_on=rounded(span.hands_on),
+        waiting=rounded(span.waiting) if span.waiting else "none",
+        elapsed=rounded(span.elapsed),
+    )
+
+
+def _preparing(chapter: Chapter, numbered: Numbered, row: Preparing) -> PreparingRow:
+    guide = chapter.guide
+    made = [f"{each.count} {name_of(guide.things[each.thing], each.count)}" for each in row.made]
+    parts = []
+    if row.set_up:
+        parts.append(f"{rounded(row.set_up)} to set up")
+    if row.each:
+        parts.append(f"{row.number} times {rounded(row.each)}")
+    makes = listed(made) if made else f"for {_counted(row.number, 'kit')}"
+    return PreparingRow(
+        step=step_link(chapter, numbered, ""),
+        makes=makes,
+        how=" and ".join(parts),
+        time=rounded(row.seconds) if row.seconds else "",
+    )
+
+
+def lay_out(guide: Guide, plan: ClassPlan) -> tuple[Markup, ...]:
+    """What is laid out before the class: tools by how they are shared, gear for every person."""
+    groups: dict[int, list[str]] = {}
+    for need in plan.tools:
+        if not need.printed:
+            name = guide.things[need.thing].name
+            groups.setdefault(need.builders, []).append(f"{name} ({need.count})")
+    lines = [Markup("{}: {}").format(sharing_text(shared), listed(rows)) for shared, rows in groups.items()]
+    worn = [f"{guide.things[need.thing].name} ({need.count})" for need in plan.gear]
+    if worn:
+        lines.append(Markup("For every person in the room: {}").format(listed(worn)))
+    return tuple(lines)
+
+
+def _waits(chapter: Chapter, plan: ClassPlan, steps: dict[str, Numbered]) -> tuple[ClassWait, ...]:
+    actions = {action.path: action for each in chapter.builder_steps for action in each.step.each_action()}
+    return tuple(
+        ClassWait(
+            step=step_link(chapter, steps[wait.step], ""),
+            what=chapter.telling.action(actions[wait.action]),
+            length=rounded(wait.seconds),
+            meanwhile=meanwhile(wait.barred),
+            first=Link(text=f"step {steps[wait.first].number}", href="") if wait.first in steps else None,
+            if_missed=chapter.telling.otherwise(actions[wait.action]),
+        )
+        for wait in plan.times.waits
+    )
+
+
+def meanwhile(barred: Iterable[str]) -> str:
+    """What the work does not bear until a wait is over."""
+    words = [word for demand in barred for word in BEAR[demand]]
+    return f"No {', '.join(words[:-1])}{' or ' if words[1:] else ''}{words[-1]}." if words else ""

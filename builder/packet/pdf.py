@@ -1,0 +1,76 @@
+"""Print HTML -> PDF bytes: the one module that imports the layout engine, and only when called."""
+
+from __future__ import annotations
+
+import logging
+from functools import cache
+from pathlib import Path
+from typing import Any
+
+from builder.packet.marks import Marks
+from builder.pages.render import THEME
+
+PRINT = THEME / "print"
+FACES = (("SourceSansPro-Regular", 400, "normal"), ("SourceSansPro-Semibold", 600, "normal"),
+         ("SourceSansPro-It", 400, "italic"))  # fmt: skip
+FAMILIES = ("Kitwright Sans", "Source Sans Pro")
+"""The name that the pages ask for, and the one that the drawings ask for."""
+
+
+class LayoutTrouble(Exception):
+    """What the engine could not do as asked: a style that it does not know, a file that is not there."""
+
+
+class _Complaints(logging.Handler):
+    """Collects what the engine warns of: in a packet that is a fault, never a matter of taste."""
+
+    def __init__(self) -> None:
+        super().__init__(logging.WARNING)
+        self.said: list[str] = []
+
+    def emit(self, record: logging.LogRecord) -> None:
+        """Keep what was said."""
+        self.said.append(record.getMessage())
+
+
+@cache
+def _prepared() -> tuple[Any, Any]:
+    """The style and the fonts of all packets, read once."""
+    import weasyprint
+    from font_source_sans_pro import font_directory
+    from weasyprint.text.fonts import FontConfiguration
+
+    faces = [
+        f'@font-face {{ font-family: "{family}"; font-weight: {weight}; font-style: {style};'
+        f" src: url({(Path(font_directory) / f'{name}.ttf').as_uri()}); }}"
+        for family in FAMILIES
+        for name, weight, style in FACES
+    ]
+    fonts = FontConfiguration()
+    css = weasyprint.CSS(string="\n".join([*faces, (PRINT / "print.css").read_text(encoding="utf-8")]),
+                         base_url=PRINT.as_uri() + "/", font_config=fonts)  # fmt: skip
+    return css, fonts
+
+
+def to_pdf(html: str) -> tuple[bytes, tuple[str, ...]]:
+    """Lay out a packet's part -> (tagged PDF, the mark of each page).
+
+    The same HTML gives the same bytes: no date is written, and nothing is fetched but files.
+    Errors: LayoutTrouble, with all that the engine complained of.
+    """
+    import weasyprint
+
+    css, fonts = _prepared()
+    complaints = _Complaints()
+    log = logging.getLogger("weasyprint")
+    log.addHandler(complaints)
+    try:
+        fetcher = weasyprint.URLFetcher(allowed_protocols=("file", "data"))
+        page = weasyprint.HTML(string=html, base_url=PRINT.as_uri() + "/", url_fetcher=fetcher)
+        marks = Marks()
+        data: bytes = page.write_pdf(stylesheets=[css], font_config=fonts, pdf_tags=True, finisher=marks)
+    finally:
+        log.removeHandler(complaints)
+    if complaints.said:
+        raise LayoutTrouble("\n".join(dict.fromkeys(complaints.said)))
+    return data, tuple(marks.found)
