@@ -101,6 +101,34 @@ def column(callouts: list[Callout], x: float, *, side: str = "right", avoid: Ite
     # the leaders shorter in sum, so this comes to an end
     height = max((len(i[2]) * LINE_PITCH for i in items), default=LINE_PITCH)
     levels = _levels([a[1] for a in anchors], height)
+    _uncross(anchors, levels, order, end)
+    blocked = tuple(avoid)
+    for _ in range(2):
+        # a leader that would run through a text begins elsewhere on its part
+        for i, level in zip(order, levels, strict=True):
+            anchors[i] = min(
+                items[i][1].anchors,
+                key=lambda a, y=level, at=anchors[i]: (  # type: ignore[misc]  # bound at once
+                    sum(meets_box(a, (end, y), b.grown(0.6)) for b in blocked),
+                    a != at,
+                ),
+            )
+        _uncross(anchors, levels, order, end)
+    shapes: list[Shape] = []
+    boxes: list[Box] = []
+    for i, level in zip(order, levels, strict=True):
+        at, lines = anchors[i], items[i][2]
+        shapes += [segment(at, (end, level), "leader"), _dot(at)]
+        top = level - (len(lines) - 1) * LINE_PITCH / 2 + CAP_HEIGHT / 2
+        for n, line in enumerate(lines):
+            text = Text((x, top + n * LINE_PITCH), line, "start" if sign > 0 else "end")
+            shapes.append(text)
+            boxes.append(text.box())
+    return Layout(tuple(shapes), tuple(boxes))
+
+
+def _uncross(anchors: list[Point], levels: list[float], order: list[int], end: float) -> None:
+    """Let names change places until no two leaders cross; each swap makes them shorter in sum."""
     while True:
         swap = next(
             (
@@ -111,19 +139,8 @@ def column(callouts: list[Callout], x: float, *, side: str = "right", avoid: Ite
             None,
         )
         if swap is None:
-            break
+            return
         order[swap[0]], order[swap[1]] = order[swap[1]], order[swap[0]]
-    shapes: list[Shape] = []
-    boxes: list[Box] = []
-    for i, level in zip(order, levels, strict=True):
-        at, _, lines = items[i]
-        shapes += [segment(at, (end, level), "leader"), _dot(at)]
-        top = level - (len(lines) - 1) * LINE_PITCH / 2 + CAP_HEIGHT / 2
-        for n, line in enumerate(lines):
-            text = Text((x, top + n * LINE_PITCH), line, "start" if sign > 0 else "end")
-            shapes.append(text)
-            boxes.append(text.box())
-    return Layout(tuple(shapes), tuple(boxes))
 
 
 def _spread(callouts: list[Callout], x: float, sign: float, avoid: tuple[Box, ...]) -> list[Point]:

@@ -90,7 +90,7 @@ def pattern_of(
 ) -> Pattern | None:
     """The pattern of one thing; None if a number that it needs is unknown."""
     if thing.form in ("ring", "disc"):
-        return _round(guide, thing, ids, title, note)
+        return _round(guide, thing, ids, title, note, runs)
     if thing.form == "regular polygon":
         flats, sides = mm(thing.mm("across_flats")), thing.mm("sides")
         return patterns.polygon(ids, title, int(sides), flats, note=note) if sides and flats else None
@@ -107,15 +107,23 @@ def pattern_of(
     return patterns.outline(ids, title, points, holes=holes, note=note)
 
 
-def _round(guide: Guide, thing: Thing, ids: str, title: str, note: str) -> Pattern | None:
+def _round(
+    guide: Guide, thing: Thing, ids: str, title: str, note: str, runs: tuple[DryRun, ...]
+) -> Pattern | None:
     outside = mm(thing.mm("outside") or thing.mm("diameter"))
     inside = mm(thing.mm("inside"))
     if outside <= 0:
         return None
-    if inside <= 0:
-        return patterns.disc(ids, title, outside, note=note)
     slot = thing.refs.get("slots")
     other = guide.things.get(slot.id) if slot is not None else None
+    if inside <= 0:
+        made = patterns.disc(ids, title, outside, note=note)
+        radius = _stands_at(guide, other, runs) if other is not None else None
+        if other is None or radius is None:
+            return made
+        play = mm(thing.mm("play"), PLAY)
+        width, depth = mm(other.mm("width")) + play, mm(other.mm("thickness")) + play
+        return patterns.with_slot(made, radius - play / 2, width, depth)
     if other is None:
         return patterns.ring(ids, title, outside, inside, note=note)
     play = mm(thing.mm("play"), PLAY)
@@ -125,6 +133,18 @@ def _round(guide: Guide, thing: Thing, ids: str, title: str, note: str) -> Patte
         width, depth = mm(other.mm("width")) + play, mm(other.mm("thickness")) + play
     depth = min(depth, (outside - inside) / 2 - 1.0)
     return patterns.jig(ids, title, outside, inside, other.count, width, max(depth, 0.5), note=note)
+
+
+def _stands_at(guide: Guide, thing: Thing, runs: tuple[DryRun, ...]) -> float | None:
+    """How far from the axis a thing lies that is placed on the outside of something round, mm."""
+    for run in runs:
+        for frame in run.frames:
+            for e in frame.effects:
+                if isinstance(e, Place) and e.seat.child == thing.id and e.seat.side in ("taped", "outside"):
+                    host = thing_of(guide, e.seat.host)
+                    size = mm(host.mm("outside")) if host is not None else 0.0
+                    return size / 2 if size > 0 else None
+    return None
 
 
 def _strip(

@@ -141,6 +141,14 @@ def disc(part: str, name: str, diameter: float, *, note: str = "") -> Pattern:
     return Pattern(part, name, (circle((0, 0), diameter / 2, "cut", part), *_cross((0, 0), 4.0)), note)
 
 
+def with_slot(pattern: Pattern, radius: float, width: float, depth: float) -> Pattern:
+    """A disc with a slot cut in it, straight up from the middle: from a radius outwards by its depth."""
+    half = width / 2
+    corners = ((-half, -radius), (half, -radius), (half, -radius - depth), (-half, -radius - depth))
+    cut = Polyline(corners, "cut", pattern.id, closed=True)
+    return pattern._replace(shapes=(*pattern.shapes, cut))
+
+
 def jig(
     part: str,
     name: str,
