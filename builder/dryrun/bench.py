@@ -7,7 +7,7 @@ foot, bottom); on a flat part `across` is the second coordinate.
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping
+from collections.abc import Mapping
 from fractions import Fraction
 
 import msgspec
@@ -154,6 +154,7 @@ class Bench(msgspec.Struct, frozen=True):
     active: Fraction = Fraction(0)
     items: Mapping[str, Item] = {}
     seats: Mapping[str, Seat] = {}
+    on: Mapping[str, tuple[str, ...]] = {}  # host -> what sits on it, in the order in which it came
     joints: tuple[Joint, ...] = ()
     wets: tuple[Wet, ...] = ()
     marks: Mapping[str, Mark] = {}
@@ -162,17 +163,15 @@ class Bench(msgspec.Struct, frozen=True):
     stock: Mapping[str, tuple[Piece, ...]] = {}
     used: frozenset[str] = frozenset()
 
-    def children(self, host: str) -> Iterator[Seat]:
+    def children(self, host: str) -> list[Seat]:
         """The seats on a host, in the order in which they were taken."""
-        return (seat for seat in self.seats.values() if seat.host == host)
+        return [self.seats[child] for child in self.on.get(host, ())]
 
     def below(self, item: str) -> list[str]:
-        """The item and all that sits on it, directly or not, in the order of the seats."""
+        """The item and all that sits on it, directly or not: nearest first, then in the order they came."""
         found = [item]
         for each in found:
-            found += [
-                seat.child for seat in self.seats.values() if seat.host == each and seat.child not in found
-            ]
+            found += [child for child in self.on.get(each, ()) if child not in found]
         return found
 
     def root(self, item: str) -> str:

@@ -100,8 +100,8 @@ def apply(bench: Bench, effect: Effect) -> Bench:
     if isinstance(effect, Wetten):
         return replace(bench, wets=(*bench.wets, effect.wet))
     if isinstance(effect, Place):
-        others = {k: s for k, s in bench.seats.items() if k != effect.seat.child}
-        return replace(bench, seats={**others, effect.seat.child: effect.seat})
+        seat = effect.seat
+        return _unseated(bench, seat.child, seat)
     if isinstance(effect, Close):
         wets = bench.wets if effect.wet is None else tuple(w for w in bench.wets if w is not effect.wet)
         return replace(bench, joints=(*bench.joints, effect.joint), wets=wets)
@@ -117,15 +117,25 @@ def apply(bench: Bench, effect: Effect) -> Bench:
     if isinstance(effect, Lift):
         if effect.wet is not None:
             return replace(bench, wets=tuple(w for w in bench.wets if w is not effect.wet))
-        seat = bench.seats.get(effect.child)
-        if seat is None:
+        old = bench.seats.get(effect.child)
+        if old is None:
             return bench
-        joints = tuple(j for j in bench.joints if not (j.touches(effect.child) and j.touches(seat.host)))
-        return replace(
-            bench, seats={k: s for k, s in bench.seats.items() if k != effect.child}, joints=joints
-        )
+        joints = tuple(j for j in bench.joints if not (j.touches(effect.child) and j.touches(old.host)))
+        return replace(_unseated(bench, effect.child, None), joints=joints)
     shaped = bench.items.get(effect.item)
     holes = bench.holes if effect.hole is None else (*bench.holes, effect.hole)
     if shaped is None or effect.what != "folded":
         return replace(bench, holes=holes)
     return replace(bench, items={**bench.items, effect.item: replace(shaped, folded=True)}, holes=holes)
+
+
+def _unseated(bench: Bench, child: str, seat: Seat | None) -> Bench:
+    """The bench with a child off its seat, and on the new one if there is one; `on` follows the seats."""
+    seats, on = dict(bench.seats), dict(bench.on)
+    old = seats.pop(child, None)
+    if old is not None:
+        on[old.host] = tuple(c for c in on[old.host] if c != child)
+    if seat is not None:
+        seats[child] = seat
+        on[seat.host] = (*on.get(seat.host, ()), child)
+    return msgspec.structs.replace(bench, seats=seats, on=on)

@@ -310,7 +310,7 @@ def span_from(found: At, size: Fraction) -> Stretch | None:
 
 
 def marked(work: Work, spot: Spot, name: str, host: str) -> At:
-    """A mark, needed to be drawn and not covered; supposed at no known place if it is missing."""
+    """A mark, needed to be drawn and not covered; at no known place if it is missing, or out of sight."""
     mark = work.bench.marks.get(name)
     if mark is None:
         work.need(n.Marked(at=spot.at, met=False, mark=name, host=host, state="missing"))
@@ -330,6 +330,8 @@ def marked(work: Work, spot: Spot, name: str, host: str) -> At:
             other_at=cover.cause.at if cover else None,
         )
     )
+    if not met:  # what is lined up with it would be in the cover's place, which says the same again
+        return At("mark", angles=mark.angles, mark=name)
     return At(
         "mark", mark.stretch, mark.across, mark.angles, origin=mark.origin, mark=name, reads=mark.cause.reads
     )

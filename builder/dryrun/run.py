@@ -123,6 +123,7 @@ def run(guide: Guide, route: Route, kinds: dict[str, Kind] | None = None) -> Dry
     start = bench = opening(guide, steps)
     marks = marks_of(guide)
     frames: list[Frame] = []
+    ripe: set[int] = set()
     cut_short = False
     was_prep = bool(steps and steps[0].stage.per_class)
     for step in steps:
@@ -139,7 +140,9 @@ def run(guide: Guide, route: Route, kinds: dict[str, Kind] | None = None) -> Dry
             kind = table.get(action.verb.kind)
             if kind is None:
                 continue
-            work = Work(guide, bench, action, step, repeat, copy, shares.get(number, Fraction(0)), marks)
+            work = Work(
+                guide, bench, action, step, repeat, copy, shares.get(number, Fraction(0)), marks, ripe
+            )
             kind.run(work)
             if work.seconds:
                 work.effect(Pass(work.seconds, work.active, work.cause()))

@@ -32,6 +32,7 @@ class Work:
         copy: int,
         seconds: Fraction,
         named_marks: frozenset[str],
+        ripe: set[int] | None = None,
     ) -> None:
         self.guide = guide
         self.bench = bench
@@ -41,6 +42,7 @@ class Work:
         self.copy = copy
         self.seconds = seconds
         self.named_marks = named_marks
+        self.ripe = set() if ripe is None else ripe
         self.start = bench.clock
         self.end = bench.clock + seconds
         self.needs: list[n.Need] = []
@@ -213,16 +215,16 @@ class Work:
         ready = joint.set_at if level == "set" else joint.cured_at
         if ready is None:
             return None
-        return ready - self.start if ready > self.start else _ZERO
+        return ready - self.start if later(ready, self.start) else _ZERO
 
     def demand(
         self, level: str, items: Iterable[str], doing: str, at: Place, others: Iterable[str] = ()
     ) -> None:
         """Ask the joints among `items` to bear `level`, and those among `others` to be carried."""
         asked: dict[int, tuple[Joint, str]] = {}
-        fresh = [j for j in self.bench.joints if j.cured_at is not None and j.cured_at > self.start]
+        fresh = self._uncured()
         strong, weak = set(items), set(others)
-        for joint in fresh:  # a cured joint bears everything, and is not asked
+        for joint in fresh:
             if joint.a in strong and joint.b in strong:
                 asked[id(joint)] = (joint, level)
             elif joint.a in weak and joint.b in weak:
@@ -238,6 +240,17 @@ class Work:
                 unmet.append((joint, demand))
         for joint, demand in unmet:
             self._suppose_mature(joint, demand)
+
+    def _uncured(self) -> list[Joint]:
+        """The joints that are not yet cured; a cured one bears everything, and is not looked at again."""
+        found = []
+        for joint in self.bench.joints:
+            if joint.adhesive and id(joint) not in self.ripe and joint.cured_at is not None:
+                if later(joint.cured_at, self.start):
+                    found.append(joint)
+                else:
+                    self.ripe.add(id(joint))  # the frames keep every joint alive, so the id stays its own
+        return found
 
     def _lacks(self, joint: Joint, demand: str) -> tuple[str, Fraction | None]:
         if joint.cause.supposed or not joint.adhesive or self._gentle(joint):
@@ -303,3 +316,8 @@ def copy_of(item: str, thing: Thing) -> int:
     """The number of a copy; 1 for a thing with one."""
     tail = item.rpartition(" ")[2]
     return int(tail) if item != thing.id and tail.isdigit() else 1
+
+
+def later(a: Fraction, b: Fraction) -> bool:
+    """a > b. Comparing across by hand spares the tests of type that a Fraction makes each time."""
+    return a.numerator * b.denominator > b.numerator * a.denominator
