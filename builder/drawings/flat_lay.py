@@ -12,7 +12,7 @@ from typing import NamedTuple
 from builder.drawings.alternative import listed
 from builder.drawings.callouts import Callout, column, flags
 from builder.drawings.compose import LARGEST, SIZE, WIDE
-from builder.drawings.dimensions import Linear, below, beside
+from builder.drawings.dimensions import Linear, below, beside, crossings
 from builder.drawings.fills import NEW_PITCH, polygon_hatch
 from builder.drawings.geometry import clipped, turned_half
 from builder.drawings.measure import CAP_HEIGHT, LINE_PITCH, text_width, wrapped
@@ -84,8 +84,25 @@ def flat_lay(
     """Draw the stock with the pieces on it; pieces that find no room are drawn beside it.
 
     Of stock that is much larger than what is cut, only the corner with the pieces is drawn, between
-    break lines.
+    break lines.  A name that a leader would run through is put beside the stock as well.
     """
+    beside_it: frozenset[str] = frozenset()
+    while True:
+        made, struck = _drawn(title, stock, pieces, left, size, beside_it)
+        if struck <= beside_it:
+            return made
+        beside_it |= struck
+
+
+def _drawn(
+    title: str,
+    stock: Blank,
+    pieces: tuple[Piece, ...],
+    left: tuple[Left, ...],
+    size: tuple[float, float],
+    beside_it: frozenset[str],
+) -> tuple[Drawing, frozenset[str]]:
+    """The drawing with these names beside the stock, and the names inside it that a leader runs through."""
     line = stock.height <= 0
     ready = [_raised(p, 1.0) if line else p for p in pieces]
     lays, spare = _placed(stock.width, 1.0 if line else stock.height, ready, left, line)
@@ -102,14 +119,16 @@ def flat_lay(
     shapes: list[Shape] = list(_frame(stock, frame, broken))
     names: dict[str, list[Point]] = {}
     words: list[Text] = []
+    whose: list[str] = []
     level, upright, told = _sizes(pieces, lays, paper, line)
     for lay in lays:
         for id, points in zip(lay.ids, lay.outlines, strict=True):
             name = next(p.name for p in pieces if p.id == id) + (f", {told[id]}" if id in told else "")
             polygon = tuple(paper(p) for p in points)
             shapes.append(Polyline(polygon, "new", id, closed=True))
-            inside = _words_in(polygon, name)
+            inside = [] if name in beside_it else _words_in(polygon, name)
             words += inside
+            whose += [name] * len(inside)
             if not inside:
                 names.setdefault(name, []).extend(_within(polygon))
             hatch = polygon_hatch(polygon, 45.0, NEW_PITCH)
@@ -119,10 +138,12 @@ def flat_lay(
             continue
         corners = _corners(_on_paper(box, paper))
         shapes.append(Polyline(corners, "hidden", None, closed=True))
-        inside = _words_in(corners, f"left over: {rest.text}")
+        name = f"left over: {rest.text}"
+        inside = [] if name in beside_it else _words_in(corners, name)
         words += inside
+        whose += [name] * len(inside)
         if not inside:
-            names.setdefault(f"left over: {rest.text}", []).extend(_within(corners))
+            names.setdefault(name, []).extend(_within(corners))
     shapes += words
     outline = frame
     for lay in lays:
@@ -136,7 +157,11 @@ def flat_lay(
         texts = [w.box() for w in words]
         calls = column(callouts, outline.right + 9, avoid=[*low.boxes, *side.boxes, *texts])
     shapes += [*low.shapes, *side.shapes, *calls.shapes]
-    return finished(title, _alt(stock, pieces, left), shapes)
+    leaders = [s for s in calls.shapes if isinstance(s, Polyline)]
+    struck = frozenset(
+        name for word, name in zip(words, whose, strict=True) if crossings(leaders, word.box().grown(0.3))
+    )
+    return finished(title, _alt(stock, pieces, left), shapes), struck
 
 
 def _corner(stock: Blank, lays: list[Lay], line: bool) -> tuple[Box, tuple[bool, bool]]:
