@@ -32,6 +32,9 @@ class Names:
 
     def checked(self, ref: Ref, sort: str, reading: Reading) -> Ref | None:
         """The reference if it names something; else a finding, and the nearest name."""
+        found = self.sorts.get(ref.id)
+        if found is not None and not ref.part and not ref.copies and (not sort or found in sort.split("|")):
+            return ref
         if ref.id == "all" and not sort:
             return ref  # `loads: all`
         sorts = sort.split("|") if sort else []

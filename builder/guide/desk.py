@@ -127,7 +127,7 @@ class Desk:
         """The pairs of a mapping by key, in order; a doubled key is a finding and the first one counts."""
         if isinstance(node, MappingNode):
             return self.pairs_of(node.value)
-        self.fault("shape", node, f"{what} must be a list of `name: value` pairs",
+        self.fault("shape", node, f"{cut(what)} must be a list of `name: value` pairs",
                    "Nothing here can be used otherwise.", "Write `name: value`, one to a line.")  # fmt: skip
         out = Pairs()
         out.whole = False
@@ -160,7 +160,7 @@ class Desk:
         last: tuple[str, Node] | None = None
         broken = False  # the pair before was a piece of a text that a comma broke off
         for name, (key, value) in pairs.items():
-            null = is_null(value)
+            null = value.value in ("", "~") and is_null(value)
             if name in fields or name in also:
                 broken = False
                 if null:
@@ -210,7 +210,7 @@ class Desk:
         for field in fields:
             if self.lost and self.lost.issuperset(field.name.split()):
                 continue
-            self.fault("missing-field", node, f'{what} has no "{field.name}"', field.about,
+            self.fault("missing-field", node, f'{cut(what)} has no "{field.name}"', field.about,
                        f"Write `{field.name}: {field.example}`.")  # fmt: skip
 
     def braces(self, node: Node) -> None:
@@ -226,12 +226,12 @@ class Desk:
         if isinstance(node, ScalarNode):
             if len(node.value) <= most:
                 return node.value  # type: ignore[no-any-return]
-            self.fault("too-large", node, f"{what} has more than {most:,} characters",
+            self.fault("too-large", node, f"{cut(what)} has more than {most:,} characters",
                        "A text of that length can hardly be meant here.", "Write it shorter.")  # fmt: skip
         elif isinstance(node, MappingNode) and all(is_null(value) for _, value in node.value):
             self.braces(node)
         else:
-            self.fault("shape", node, f"{what} must be plain text", "A list or a mapping means nothing here.",
+            self.fault("shape", node, f"{cut(what)} must be plain text", "A list or a mapping means nothing here.",
                        "Write the text on one line; quote it if it holds a colon, a brace or a bracket.")  # fmt: skip
         return ""
 

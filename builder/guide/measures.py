@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import re
 from fractions import Fraction
+from functools import lru_cache
 
 from builder.guide.desk import Desk, cut
 from builder.guide.model import Angle, Share, SizeValue, Value
@@ -16,6 +17,8 @@ from builder.quantities.values import Quantity, Refusal
 
 _BY = re.compile(r"\s+(?:x|×|by)\s+")
 _SIGNED = (None, Dimension.NUMBER, Dimension.ANGLE)  # what may well lie below zero
+
+_read_sum = lru_cache(maxsize=1024)(read_sum)  # `1/4 in` and `10 min` stand in a guide again and again
 
 Worked = tuple[Quantity | None, frozenset[str]]
 
@@ -51,7 +54,7 @@ class Measures(Desk):
                 off = self._worked(node, toleranced.plus_minus, dimension)[0]
                 plus_minus = None if off is None else off.base
         else:
-            total = read_sum(text, dimension)
+            total = _read_sum(text, dimension)
         if isinstance(total, Refusal):
             self.refused(node, total)
             return Value(None, path, at, cut(text))
@@ -60,12 +63,12 @@ class Measures(Desk):
             if any(c.isdigit() for c in _without_names(total)):
                 reads |= {path}
             return Value(self._from_zero(node, quantity, signed), path, at, text, reads, plus_minus, False, why)
-        quantity = self._from_zero(node, self._worked(node, total, dimension)[0], signed)
+        quantity = self._from_zero(node, total.plain, signed)
         typed = quantity is not None and bool(quantity.written)
         return Value(quantity, path, at, text, frozenset((path,)), plus_minus, typed, why)
 
     def _from_zero(self, node: ScalarNode, quantity: Quantity | None, signed: bool) -> Quantity | None:
-        if quantity is None or signed or quantity.dimension in _SIGNED or quantity.base >= 0:
+        if quantity is None or signed or quantity.dimension in _SIGNED or quantity.base.numerator >= 0:
             return quantity
         what = cut(quantity.written or f"this {quantity.dimension.value}")
         self.fault("number", node, f"{what} is below zero", "Nothing can be cut, poured or waited for below zero.",

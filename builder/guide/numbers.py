@@ -41,6 +41,11 @@ _INSIDE: dict[str, dict[str, tuple[str, Dimension | None]]] = {
 }  # fmt: skip
 
 
+# The same the other way round: number -> the fields that it may stand in.
+_OUTER = {name: tuple(outer for outer, inner in _INSIDE.items() if name in inner)
+          for inner in _INSIDE.values() for name in inner}  # fmt: skip
+
+
 class Raw:
     """A thing as read but not yet worked out: its pairs by field, its form, and where the pairs come
     from (`like` borrows another's)."""
@@ -188,8 +193,8 @@ class Numbers:
         elif field == "count":
             one = Quantity(Exact.of(1), Dimension.COUNT, "piece")
             return Value(one, f"{raw.id}.count", raw.at)
-        for outer, inner in _INSIDE.items():
-            if outer in raw.pairs and field in inner:
+        for outer in _OUTER.get(field, ()):
+            if outer in raw.pairs:
                 value = self._inside(raw, outer, field)
                 if value is not None:
                     return value

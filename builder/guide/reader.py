@@ -222,8 +222,8 @@ def _dimensions(top: Pairs, desk: Reading, numbers: Numbers, taken: dict[str, Pl
             continue
         why = ""
         if isinstance(node, MappingNode):
-            pairs = desk.known(desk.pairs(node, f'"{cut(name)}"'), _DIMENSION, "a dimension")
-            desk.required(pairs, _DIMENSION, node, f'the dimension "{cut(name)}"')
+            pairs = desk.known(desk.pairs(node, f'"{name}"'), _DIMENSION, "a dimension")
+            desk.required(pairs, _DIMENSION, node, f'the dimension "{name}"')
             if "is" not in pairs:
                 numbers.memo[name] = Value(None, name, desk.place(key))
                 continue
@@ -239,8 +239,8 @@ def _choices(top: Pairs, desk: Reading) -> dict[str, Choice]:
     for name, (key, node) in desk.pairs(top["choices"][1], "the choices").items():
         desk.new_id(key, "the id of a choice")
         options = {}
-        for option, (_, value) in desk.pairs(node, f'the options of "{cut(name)}"').items():
-            options[option] = desk.text(value, f'"{cut(option)}"') or option.replace("_", " ")
+        for option, (_, value) in desk.pairs(node, f'the options of "{name}"').items():
+            options[option] = desk.text(value, f'"{option}"') or option.replace("_", " ")
         out[name] = Choice(name, options, desk.place(key))
     return out
 

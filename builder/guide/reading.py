@@ -40,7 +40,7 @@ class Reading(Measures):
         if not isinstance(node, ScalarNode):
             self.braces(node) if isinstance(node, MappingNode) else self.text(node, what)
             return None
-        text = self.word_text(node, what)
+        text = node.value.strip() if len(node.value) < 80 else self.word_text(node, what)
         if not text:
             return None
         at = self.place(node)

@@ -39,7 +39,7 @@ def register(section: Node, sort: str, fields: dict[str, Field], reading: Readin
             continue
         pairs = Pairs()
         if not is_null(node):
-            pairs = reading.known(reading.pairs(node, f'"{cut(name)}"'), fields, f"a {sort}")
+            pairs = reading.known(reading.pairs(node, f'"{name}"'), fields, f"a {sort}")
         raw = Raw(name, sort, key, node, pairs, fields, taken[name])
         numbers.raws[name] = raw
         raws.append(raw)
