@@ -6,7 +6,7 @@ first; it shows one way to cut that works, and the numbers are the guide's.
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterable
+from collections.abc import Callable
 from typing import NamedTuple
 
 from builder.drawings.alternative import listed
@@ -14,8 +14,9 @@ from builder.drawings.callouts import Callout, column, flags
 from builder.drawings.compose import LARGEST, SIZE, WIDE
 from builder.drawings.dimensions import Linear, below, beside, crossings
 from builder.drawings.fills import NEW_PITCH, polygon_hatch
-from builder.drawings.geometry import clipped, turned_half
+from builder.drawings.geometry import clipped
 from builder.drawings.measure import CAP_HEIGHT, LINE_PITCH, text_width, wrapped
+from builder.drawings.nesting import Lay, Left, Piece, extent, placed
 from builder.drawings.shapes import Box, Drawing, Hatch, Point, Polyline, Shape, Text, finished, segment
 
 SMALL_SHARE = 0.4
@@ -31,47 +32,6 @@ class Blank(NamedTuple):
     name: str
     width: float
     height: float = 0.0
-
-
-class Piece(NamedTuple):
-    """A piece to cut: its outline in its own frame, mm, its lower left corner at the origin.
-
-    `size_text` is its size in words; copies share `name` and carry their own `id`.
-    """
-
-    id: str
-    name: str
-    outline: tuple[Point, ...]
-    size_text: tuple[str, str] = ("", "")
-
-    @property
-    def width(self) -> float:
-        return max(p[0] for p in self.outline)
-
-    @property
-    def height(self) -> float:
-        return max(p[1] for p in self.outline)
-
-
-class Left(NamedTuple):
-    """What remains of the stock: two sides (`height` 0 for a cord) and its size in words."""
-
-    width: float
-    height: float
-    text: str
-
-
-class Lay(NamedTuple):
-    """Where something lies on the stock: lower left corner, and the outline there."""
-
-    box: Box
-    outlines: tuple[tuple[Point, ...], ...]
-    ids: tuple[str, ...]
-
-
-def rectangle_piece(id: str, name: str, width: float, height: float, size: tuple[str, str]) -> Piece:
-    """A rectangular piece; of a cord or a rod with height 0 the flat lay draws a stretch."""
-    return Piece(id, name, ((0, 0), (width, 0), (width, height), (0, height)), size)
 
 
 def flat_lay(
@@ -105,7 +65,7 @@ def _drawn(
     """The drawing with these names beside the stock, and the names inside it that a leader runs through."""
     line = stock.height <= 0
     ready = [_raised(p, 1.0) if line else p for p in pieces]
-    lays, spare = _placed(stock.width, 1.0 if line else stock.height, ready, left, line)
+    lays, spare = placed(stock.width, 1.0 if line else stock.height, ready, left, line)
     shown, broken = _corner(stock, lays, line)
     scale = min((size[0] - (30 if line else 45)) / shown.right, LARGEST)
     if not line:
@@ -211,7 +171,7 @@ def _within(polygon: tuple[Point, ...]) -> list[Point]:
     found: list[Point] = []
     for share in (0.5, 0.25, 0.75, 0.12, 0.88):
         y = min(ys) + (max(ys) - min(ys)) * share
-        span = _extent(polygon, y)
+        span = extent(polygon, y)
         if span is not None:
             found += [(span[0] + (span[1] - span[0]) * s, y) for s in (0.5, 0.85, 0.15)]
     return found
@@ -219,111 +179,6 @@ def _within(polygon: tuple[Point, ...]) -> list[Point]:
 
 def _raised(p: Piece, high: float) -> Piece:
     return p._replace(outline=((0, 0), (p.width, 0), (p.width, high), (0, high)))
-
-
-def _placed(
-    width: float, height: float, pieces: list[Piece], left: tuple[Left, ...], line: bool
-) -> tuple[list[Lay], list[tuple[Left, Box]]]:
-    """Lay every piece (pairs of skew ones head to tail) and then the remainders."""
-    units = _pairs(pieces)
-    taken: list[Box] = []
-    lays: list[Lay] = []
-    beside_it = width * 1.04
-    for unit in sorted(units, key=lambda u: -round(u.box.width * u.box.height, 3)):
-        spot = _spot(unit.box.width, unit.box.height, width, height, taken)
-        if spot is None:
-            # no room: beside the stock, so that the fault is plain to see
-            spot = (beside_it, 0.0, False)
-            beside_it += unit.box.width * 1.1
-        x, y, quarter = spot
-        turned = _quarter(unit) if quarter else unit
-        box = Box(x, y, x + turned.box.width, y + turned.box.height)
-        taken.append(box)
-        outlines = tuple(tuple((px + x, py + y) for px, py in o) for o in turned.outlines)
-        lays.append(Lay(box, outlines, unit.ids))
-    spare: list[tuple[Left, Box]] = []
-    for rest in left:
-        w, h = rest.width, height if line else rest.height
-        found = _spot(w, h, width, height, taken)
-        if found is not None:
-            x, y, quarter = found
-            box = Box(x, y, x + (h if quarter else w), y + (w if quarter else h))
-            taken.append(box)
-            spare.append((rest, box))
-    return lays, spare
-
-
-def _pairs(pieces: Iterable[Piece]) -> list[Lay]:
-    """Pieces as rectangles; two copies of a skew one lie head to tail where that saves room."""
-    waiting: dict[tuple[Point, ...], Piece] = {}
-    found: list[Lay] = []
-    for piece in pieces:
-        mate = waiting.pop(piece.outline, None)
-        if mate is None:
-            waiting[piece.outline] = piece
-            continue
-        shift = _tail_shift(piece)
-        single = piece.width
-        if shift + single >= 2 * single - 1e-6:
-            found += [_alone(mate), _alone(piece)]
-            continue
-        other = tuple((x + shift, y) for x, y in turned_half(piece.outline, piece.width, piece.height))
-        box = Box(0, 0, shift + single, piece.height)
-        found.append(Lay(box, (mate.outline, other), (mate.id, piece.id)))
-    return found + [_alone(p) for p in waiting.values()]
-
-
-def _alone(p: Piece) -> Lay:
-    return Lay(Box(0, 0, p.width, p.height), (p.outline,), (p.id,))
-
-
-def _tail_shift(piece: Piece) -> float:
-    """How far right a copy turned half round must lie to clear the first: widths at 40 heights."""
-    turned = turned_half(piece.outline, piece.width, piece.height)
-    shift = 0.0
-    for i in range(41):
-        y = piece.height * min(max(i / 40, 1e-6), 1 - 1e-6)
-        right = _extent(piece.outline, y)
-        left = _extent(turned, y)
-        if right and left:
-            shift = max(shift, right[1] - left[0])
-    return shift
-
-
-def _extent(polygon: tuple[Point, ...], y: float) -> tuple[float, float] | None:
-    xs: list[float] = []
-    x0, y0 = polygon[-1]
-    for x1, y1 in polygon:
-        if (y0 > y) != (y1 > y):
-            xs.append(x0 + (x1 - x0) * (y - y0) / (y1 - y0))
-        x0, y0 = x1, y1
-    return (min(xs), max(xs)) if xs else None
-
-
-def _quarter(unit: Lay) -> Lay:
-    high = unit.box.height
-    return Lay(
-        Box(0, 0, high, unit.box.width),
-        tuple(tuple((high - y, x) for x, y in o) for o in unit.outlines),
-        unit.ids,
-    )
-
-
-def _spot(
-    w: float, h: float, width: float, height: float, taken: list[Box]
-) -> tuple[float, float, bool] | None:
-    """Lowest, leftmost free corner for a rectangle, upright or turned; None if there is no room."""
-    slack = 1e-6
-    xs = sorted({0.0, *(b.right for b in taken)})
-    ys = sorted({0.0, *(b.bottom for b in taken)})
-    for quarter in (False, True):
-        a, b = (h, w) if quarter else (w, h)
-        for y in ys:
-            for x in xs:
-                box = Box(x + slack, y + slack, x + a - slack, y + b - slack)
-                if x + a <= width + 0.02 and y + b <= height + 0.02 and not any(box.meets(t) for t in taken):
-                    return x, y, quarter
-    return None
 
 
 def _words_in(polygon: tuple[Point, ...], text: str) -> list[Text]:
@@ -337,7 +192,7 @@ def _words_in(polygon: tuple[Point, ...], text: str) -> list[Text]:
             continue
         tried.add(lines)
         half = (CAP_HEIGHT + (len(lines) - 1) * LINE_PITCH) / 2
-        spans = [_extent(polygon, middle + d) for d in (-half - 1.2, 0.0, half + 1.2)]
+        spans = [extent(polygon, middle + d) for d in (-half - 1.2, 0.0, half + 1.2)]
         if half + 1.2 > (max(ys) - min(ys)) / 2 or any(s is None for s in spans):
             continue
         left = max(s[0] for s in spans if s)

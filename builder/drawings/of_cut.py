@@ -6,7 +6,8 @@ from collections import Counter
 from collections.abc import Sequence
 from typing import NamedTuple
 
-from builder.drawings.flat_lay import Blank, Left, Piece, flat_lay, rectangle_piece
+from builder.drawings.flat_lay import Blank, flat_lay
+from builder.drawings.nesting import Left, Piece, rectangle_piece
 from builder.drawings.of_bench import thing_of
 from builder.drawings.of_part import mm, outline_of
 from builder.drawings.shapes import Drawing

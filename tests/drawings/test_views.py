@@ -11,8 +11,9 @@ import pytest
 from builder.drawings.compose import WIDTH
 from builder.drawings.developed import On, Skin, Span, developed
 from builder.drawings.fills import polygon_hatch
-from builder.drawings.flat_lay import Blank, Left, Piece, flat_lay, rectangle_piece
+from builder.drawings.flat_lay import Blank, flat_lay
 from builder.drawings.half_section import cut_face, half_section
+from builder.drawings.nesting import Left, Piece, rectangle_piece
 from builder.drawings.patterns import fin_points
 from builder.drawings.scene import Placed, Scene
 from builder.drawings.shapes import Arc, Drawing, Hatch, Polyline, points_of
