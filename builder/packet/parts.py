@@ -9,11 +9,11 @@ import msgspec
 
 from builder.guide.model import Guide
 from builder.packet.address import address_of, code_of, qr
-from builder.packet.class_rows import class_materials, class_tools, class_view, uses_of_plan
 from builder.packet.pictures import Drawn, pattern_pages
 from builder.packet.views import TeacherPart
 from builder.pages.book import Chapter
 from builder.pages.chapter import AUTHORITY, caution_groups, makers, stage_view, teacher_view, time_facts
+from builder.pages.class_rows import class_materials, class_tools, class_view, uses_of_plan
 from builder.pages.contexts import NONE, Fact, Link, Paper, PatternsView, Picture
 from builder.pages.kit import materials_view
 from builder.pages.overview import audience_facts

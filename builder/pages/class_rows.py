@@ -8,10 +8,10 @@ from markupsafe import Markup
 
 from builder.guide.model import Guide, Thing
 from builder.guide.wording import name_of
-from builder.packet.views import ClassView, ClassWait, PreparingRow, QueueRow, SpanRow
 from builder.pages.book import Chapter
 from builder.pages.cautions import caution_view
 from builder.pages.chapter import makers, rounded, step_link
+from builder.pages.class_views import ClassView, ClassWait, PreparingRow, QueueRow, SpanRow
 from builder.pages.contexts import Caution, Link, MaterialsView, StockRow, ToolGroup, ToolRow
 from builder.pages.kit import Uses, part_rows, sharing_text, step_links, tool_row
 from builder.pages.numbering import Numbered

@@ -1,0 +1,59 @@
+"""Contexts of a class: what to buy, what to lay out and to make, times, waits and queues, as tables."""
+
+from __future__ import annotations
+
+from markupsafe import Markup
+
+from builder.pages.contexts import NONE, Caution, Link, View
+
+
+class SpanRow(View, frozen=True, kw_only=True):
+    """Times of a stage, or of the whole route."""
+
+    name: str
+    hands_on: str
+    waiting: str
+    elapsed: str
+
+
+class PreparingRow(View, frozen=True, kw_only=True):
+    """A step of preparation: what is made, and how long it takes."""
+
+    step: Link
+    makes: str
+    how: str
+    time: str
+
+
+class ClassWait(View, frozen=True, kw_only=True):
+    """A wait: how long at least, what the work does not bear meanwhile, which step waits for it."""
+
+    step: Link
+    what: Markup
+    length: str
+    meanwhile: str
+    first: Link | None = None
+    if_missed: Markup = NONE
+
+
+class QueueRow(View, frozen=True, kw_only=True):
+    """A shared tool: in which steps it is busy, how many turns the class takes, how long that is."""
+
+    tool: str
+    steps: tuple[Link, ...]
+    turns: str
+    time: str
+
+
+class ClassView(View, frozen=True, kw_only=True):
+    """What a class needs beside the lists that every guide has."""
+
+    advice: tuple[Caution, ...]
+    spans: tuple[SpanRow, ...]
+    whole: SpanRow
+    preparing: tuple[PreparingRow, ...]
+    preparing_time: str
+    lay_out: tuple[Markup, ...]
+    waits: tuple[ClassWait, ...]
+    queues: tuple[QueueRow, ...]
+    unpriced: str = ""
