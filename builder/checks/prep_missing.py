@@ -33,7 +33,7 @@ def find(look: Look) -> Iterator[Finding]:
                 thing.place("made_by"),
                 f"the {thing.name} is made by the {thing.words['made_by']}, but no "
                 "preparation stage makes it",
-                suspects={f"item:{thing.id}"},
+                suspects={f"preparation:{thing.id}", f"item:{thing.id}"},
             )
 
 

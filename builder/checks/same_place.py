@@ -25,6 +25,7 @@ def find(need: n.Apart, frame: Frame, look: Look) -> Finding | None:
         return None
     child, host = look.name(need.child), look.name(need.host)
     facts = numbers(need.reads)
+    stopped = {f"stops:{need.other}:{need.child}"}  # what it cannot pass, it cannot share a place with either
     if need.room is not None and need.asked is not None and need.asked > need.room:
         return ROOM.finding(
             need.at,
@@ -32,14 +33,14 @@ def find(need: n.Apart, frame: Frame, look: Look) -> Finding | None:
             f"{look.mm(max(need.room, need.room * 0))}",
             also=see(need.other_at, f"the {look.name(need.other)} sits there") if need.other else (),
             suspects=facts | {f"seat:{need.child}"},
-            rests_on=facts,
+            rests_on=facts | stopped,
         )
     return CHECK.finding(
         need.at,
         f"the {child} would be where the {look.name(need.other)} is on the {host}",
         also=see(need.other_at, f"the {look.name(need.other)} was placed here"),
         suspects={f"seat:{need.child}", *facts},
-        rests_on={f"seat:{need.other}"},
+        rests_on={f"seat:{need.other}"} | stopped,
     )
 
 

@@ -52,6 +52,7 @@ def find(need: n.Exists, frame: Frame, look: Look) -> Finding | None:
             need.at,
             f"the {name} is used, but no step makes it",
             suspects=fact,
+            rests_on={f"preparation:{need.thing}"},
             also=see(look.guide.things[need.thing].at, "where it is listed"),
         )
     return CHECK.finding(

@@ -29,14 +29,15 @@ def find(need: n.Way, frame: Frame, look: Look) -> Finding | None:
             need.at,
             f"the {child} would wipe off the glue that lies in the {host} for another part",
             also=see(need.swept.where, "the glue"),
-            suspects={f"seat:{need.child}", f"glue:{need.swept.cause.action}"},
+            suspects={f"seat:{need.child}", f"glue:{need.swept.cause.action}"}
+            | {f"glue-for:{item}" for item in need.swept.meets},
             rests_on={f"seat:{need.child}"},
         )
     return CHECK.finding(
         need.at,
         f"the {child} cannot pass the {look.name(need.blocker)} on its way from the {need.end} of the {host}",
         also=see(need.blocker_at, f"the {look.name(need.blocker)} was placed here"),
-        suspects={f"seat:{need.child}"},
+        suspects={f"seat:{need.child}", f"stops:{need.blocker}:{need.child}"},
         rests_on={f"seat:{need.blocker}", f"seat:{need.child}"},
     )
 

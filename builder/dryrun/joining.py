@@ -105,7 +105,7 @@ def way_open(
     for wet in work.bench.wets:
         if wet.host != host or wet.side != side or wet.stretch is None or wet.meets & meets or wet.pending:
             continue
-        if wet.cause.step == work.step.id and covers(wet.stretch, seat):
+        if wet.cause.supposed or (wet.cause.step == work.step.id and covers(wet.stretch, seat)):
             continue  # the glue of this very step, meant for another part: that has its own need
         if wet.stretch[0] < max(high, seat[1]) and wet.stretch[1] > min(low, seat[0]):
             met = work.need(n.Way(at=at, met=False, child=child, host=host, end=end, swept=wet))

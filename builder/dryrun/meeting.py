@@ -62,7 +62,7 @@ def close(
             _still_open(work, joint, at)
     for wet in wets:
         partner = _partner(work, wet, child, hosts)
-        if judge_cover:
+        if judge_cover and not wet.cause.supposed:
             _cover_need(work, wet, partner, child, hosts)
         _met_in_time(work, wet, at)
         joint = work.joint(
@@ -84,7 +84,7 @@ def close(
 def _met_in_time(work: Work, wet: Wet, at: Place) -> None:
     label = work.guide.things[wet.adhesive]
     limit = label.mm("working_time")
-    if limit is not None:
+    if limit is not None and not wet.cause.supposed:
         age = work.end - wet.at
         reads = label.reads("working_time")
         work.need(n.Open(at=at, met=age <= limit, wet=wet, age=age, limit=limit, reads=reads))

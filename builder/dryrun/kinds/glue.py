@@ -101,30 +101,25 @@ def run(work: Work) -> None:
             action.field_place(side if side in action.where else "what"),
             adhesive.words.get("adhesive", ""),
         )
-        if not bare:
-            continue
-        cause = work.cause(found.reads)
-        work.effect(
-            Wetten(
-                Wet(
-                    host=item,
-                    side=side,
-                    adhesive=adhesive.id,
-                    meets=frozenset(meets),
-                    at=work.start,
-                    cause=cause,
-                    where=action.field_place(side if side in action.where else "what"),
-                    for_at=for_at,
-                    stretch=stretch,
-                    across=found.across,
-                    angle=found.angles[0] if len(found.angles) == 1 else None,
-                    pending=found.other if found.kind == "will sit" else "",
-                    spot=spot,
-                    target=targets[0].id if targets else "",
-                ),
-                cause,
-            )
+        cause = work.cause(found.reads, supposed=not bare)
+        wet = Wet(
+            host=item,
+            side=side,
+            adhesive=adhesive.id,
+            meets=frozenset(meets),
+            at=work.start,
+            cause=cause,
+            where=action.field_place(side if side in action.where else "what"),
+            for_at=for_at,
+            stretch=stretch,
+            across=found.across,
+            angle=found.angles[0] if len(found.angles) == 1 else None,
+            pending=found.other if found.kind == "will sit" else "",
+            spot=spot,
+            target=targets[0].id if targets else "",
         )
+        lay = work.effect if bare else work.suppose  # what cannot be reached was laid somehow
+        lay(Wetten(wet, cause))
 
 
 def _targets(work: Work) -> list[str]:
