@@ -1,0 +1,74 @@
+"""`kitwright packet`: what was typed -> packets on disk, or words for a person."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from pathlib import Path
+
+import click
+
+from builder.dryrun.run import DryRun
+from builder.findings import summary
+from builder.guide.classfile import site_address
+from builder.guide.model import Guide
+from builder.packet.build import build_packet
+from builder.packet.pdf import LayoutTrouble
+from builder.pages.book import open_book
+from builder.plan.settings import Class, read_spares
+
+
+class Refused(click.ClickException):
+    """The packet cannot be printed. `exit_code` is 1 for a guide with an error, 2 for what was typed."""
+
+    def __init__(self, message: str, exit_code: int = 2) -> None:
+        super().__init__(message)
+        self.exit_code = exit_code
+
+    def show(self, file: object = None) -> None:
+        """Say it as the command's other words are said."""
+        click.echo(f"kitwright: {self.message}", err=True)
+
+
+def print_packets(
+    path: Path, builders: int, spares: str, paper: str, routes: Sequence[str], folder: Path
+) -> list[Path]:
+    """Print the two parts of every route asked for -> the files' paths. Errors: Refused."""
+    read = read_spares(spares)
+    if read is None:
+        raise Refused(f'"{spares}" is no number of spare kits: write a number (3) or a share (10%)')
+    place = path.parent if path.is_file() else path
+    book = open_book(place)
+    if book.has_error:
+        raise Refused(
+            f"{book.guide.title or place}: {summary(book.findings)}. No packet is printed of a guide that "
+            f"cannot be built: `kitwright check {place}` shows what to mend",
+            exit_code=1,
+        )
+    group = Class(builders, read, paper)
+    pictures = place.resolve().as_uri() + "/"
+    site = site_address(Path("mkdocs.yml"))
+    written: list[Path] = []
+    try:
+        for run in chosen(book.guide, book.runs, routes):
+            written += build_packet(book.guide, run, group, folder, site=site, pictures=pictures)
+    except OSError as trouble:
+        raise Refused(f"cannot write to {folder}: {trouble.strerror or trouble}") from None
+    except LayoutTrouble as trouble:
+        raise Refused(f"the pages could not be laid out: {trouble}") from None
+    return written
+
+
+def chosen(guide: Guide, runs: Sequence[DryRun], options: Sequence[str]) -> list[DryRun]:
+    """The runs whose options are among those given; of a choice that nobody names, every option.
+    Errors: Refused, for an option that the guide does not have."""
+    known = {option for choice in guide.choices.values() for option in choice.options}
+    for option in options:
+        if option not in known:
+            names = ", ".join(sorted(known)) or "none, since this guide has one route"
+            raise Refused(f'there is no option "{option}"; there are: {names}')
+    found = list(runs)
+    for choice in guide.choices.values():
+        asked = [option for option in options if option in choice.options]
+        if asked:
+            found = [run for run in found if run.route.options.get(choice.id) in asked]
+    return found
