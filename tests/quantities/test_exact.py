@@ -57,6 +57,7 @@ def test_pi_can_go_away_again() -> None:
     assert 1 / PI * (1 / PI) * PI * PI == 1
     assert (1 / PI / PI).shift == -2
     assert (1 / PI - 1 / PI).is_rational
+    assert 1 / (1 / PI) == PI
     assert (1 / PI + PI).shift == -1
     assert (1 / PI + PI - 1 / PI) == PI
 

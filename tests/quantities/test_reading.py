@@ -183,6 +183,10 @@ def test_what_is_expected_is_taken_as_that() -> None:
     assert number.base == 4
 
 
+def test_the_limit_of_length_is_not_one_too_small() -> None:
+    assert isinstance(read_quantity("1 in" + " " * 396), Quantity)
+
+
 def test_an_amount_below_zero_only_where_it_may_be() -> None:
     q = read_quantity("-1 1/2 in", negative=True)
     assert isinstance(q, Quantity)

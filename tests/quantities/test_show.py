@@ -118,6 +118,7 @@ FINE = [
     ("1/2 in + 1/64 in", "33/64 in (13.1 mm)"),  # 13.096875
     ("1/64 in / 2", "about 0.008 in (0.20 mm)"),  # 0.0078125: finer than a sixty-fourth; 0.1984
     ("6 mm - 1.5 mm", "4.5 mm (3/16 in)"),  # 0.17717, 0.0103 off
+    ("20 cm / 3", "about 6.667 cm (2 5/8 in)"),  # 2.62467
     ("20 mm / 3", "about 6.67 mm (1/4 in)"),  # 0.26247, 0.0125 off
     ("1 ft / 24", "1/2 in (12.7 mm)"),
     ("1 in / 100000", "0.00001 in (0.0003 mm)"),
@@ -241,6 +242,7 @@ def test_any_quantity_is_told(text: str, told: str) -> None:
 
 def test_single_printers() -> None:
     assert show_count(Quantity(Exact.of(F(5, 2)), Dimension.COUNT, "piece")) == "2 1/2 pieces"
+    assert show_count(quantity("2 pieces")) == "2 pieces"
     assert show_number(quantity("7 / 20")) == "0.35"
     assert show_number(quantity("1 / 3")) == "0.333"
     assert show_angle(length(F(90))) == "90°"

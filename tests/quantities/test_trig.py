@@ -39,6 +39,11 @@ def test_rational_values_are_exact(deg: int, sin: F | None, cos: F | None) -> No
         assert cosine(deg) == cos
 
 
+def test_whole_degrees_against_the_platform() -> None:
+    for deg in range(-360, 721):
+        assert math.isclose(sine(deg), math.sin(math.radians(deg)), rel_tol=1e-12, abs_tol=1e-12)
+
+
 # sin 18 deg = (sqrt 5 - 1) / 4, sin 45 deg = sqrt 2 / 2, sin 60 deg = sqrt 3 / 2 (elementary geometry)
 @pytest.mark.parametrize(
     ("deg", "exact"),
