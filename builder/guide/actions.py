@@ -3,14 +3,15 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
+from typing import NamedTuple
 
 from builder.findings import Place
 from builder.guide.declared import EVERY_ACTION, NOTE_WORDS, REPEAT
-from builder.guide.desk import Pairs, cut
+from builder.guide.desk import Pairs, cut, plain_pairs
 from builder.guide.fields import Field, Holds, by_name
 from builder.guide.model import Action, Note, Prose, Ref, Repeat, Thing, Value, Verb
-from builder.guide.nodes import MappingNode, Node, ScalarNode, SequenceNode
-from builder.guide.reading import Reading
+from builder.guide.nodes import MappingNode, Node, ScalarNode, SequenceNode, place_of
+from builder.guide.reading import READERS, Reader, Reading
 from builder.trade.ends import ENDS
 
 MOST_ACTIONS = 2_000
@@ -21,6 +22,16 @@ Read = Action | Repeat | Note
 _EVERY = by_name(EVERY_ACTION)
 _REPEAT = by_name(REPEAT)
 _NOTES = {word: Field(word, Holds.PROSE, "Informs, never instructs.", "...") for word in NOTE_WORDS}
+
+
+class Slot(NamedTuple):
+    """A field in one verb: its key among the action's values, the last word of its path, how it is read."""
+
+    field: Field
+    key: str
+    word: str
+    read: Reader | None
+    names_things: bool
 
 
 class Names:
@@ -94,7 +105,7 @@ class Actions:
         self.verbs = verbs
         self.names = names
         self.count = 0
-        self._allowed: dict[str, dict[str, Field]] = {}
+        self._allowed: dict[str, dict[str, Slot]] = {}
 
     def of_step(self, pairs: Pairs, reading: Reading, id: str) -> tuple[list[Action | Repeat], list[Note]]:
         """The actions of a step, and the notes among them."""
@@ -126,6 +137,10 @@ class Actions:
         if not isinstance(node, MappingNode):
             reading.pairs(node, "an action")
             return []
+        pairs = plain_pairs(node.value)
+        if pairs is not None and len(pairs.keys() & self.verbs.keys()) == 1:
+            read = self._action(pairs, node, reading, path)
+            return [] if read is None else [read]
         second = self._second_verb(node)
         if second:
             key = node.value[second][0]
@@ -133,7 +148,7 @@ class Actions:
                           "One action is one thing done; the bench would not see the second.",
                           "A dash is missing: begin a new action with it.")  # fmt: skip
             parts = ((node.value[:second], path), (node.value[second:], f"{path}b"))
-            found = [self._action(reading.pairs_of(pairs), node, reading, p) for pairs, p in parts]
+            found = [self._action(reading.pairs_of(part), node, reading, p) for part, p in parts]
         else:
             found = [self._action(reading.pairs_of(node.value), node, reading, path)]
         return [read for read in found if read is not None]
@@ -149,15 +164,19 @@ class Actions:
                 return i
         return 0
 
-    def _fields_of(self, word: str) -> dict[str, Field]:
+    def _fields_of(self, word: str) -> dict[str, Slot]:
         """The fields that an action with this verb may have, by name; the verb itself is the first."""
         found = self._allowed.get(word)
         if found is None:
             verb, spec = self.verbs[word]
             own = {f.name: f for f in spec}
-            found = {word: own.get(verb.word) or own["*"], **own, **_EVERY}
-            found.pop("*", None)
-            self._allowed[word] = found
+            fields = {word: own.get(verb.word) or own["*"], **own, **_EVERY}
+            fields.pop("*", None)
+            found = self._allowed[word] = {
+                name: Slot(field, "what" if name == word else field.key, word if name == word else field.key,
+                           READERS.get(field.holds), field.holds in (Holds.THING, Holds.THINGS))
+                for name, field in fields.items()
+            }  # fmt: skip
         return found
 
     def _action(self, pairs: Pairs, node: Node, reading: Reading, path: str) -> Read | None:
@@ -206,25 +225,25 @@ class Actions:
         values: dict[str, object] = {}
         where: dict[str, Place] = {}
         notes: list[Note] = []
+        file = reading.file
         for name, (_, value) in pairs.items():
-            field = allowed.get(name)
-            if field is None:
+            slot = allowed.get(name)
+            if slot is None:
                 notes.append(Note(name, reading.prose(value, name), reading.place(value)))
                 continue
-            key = "what" if name == first else field.key
-            where[key] = reading.place(value)
-            holds = field.holds
-            if holds is Holds.SPECIAL:
+            field, key, word, reader, names_things = slot
+            where[key] = place_of(value, file)
+            if reader is None:
                 values[key] = self._special(field, value, reading)
                 continue
-            read = reading.field(field, value, f"{path}.{first if name == first else field.key}")
-            if holds is Holds.THING or holds is Holds.THINGS:
+            read = reader(reading, field, value, f"{path}.{word}")
+            if names_things:
                 read = self._checked(read, field, reading)
-            elif holds is Holds.AROUND and read != "yes":
+            elif field.holds is Holds.AROUND and read != "yes":
                 read = self.around(str(read or ""), where[key], reading)
             if read is not None:
                 values[key] = read
-        main = allowed[first].name
+        main = allowed[first].field.name
         missing = [f for f in spec if f.required and f.name != main and f.name not in pairs
                    and f.name not in pairs.spoiled]  # fmt: skip
         reading.missing(missing, pairs, node, f'this "{verb.word}"')

@@ -55,6 +55,20 @@ class Pairs(dict[str, tuple[ScalarNode, Node]]):
         return self.whole and not self.strays and not self.spoiled
 
 
+_NULLS = ("", "~")
+
+
+def plain_pairs(nodes: list[tuple[Node, Node]]) -> Pairs | None:
+    """The pairs of a mapping without a fault, as they are; None if a key is doubled or no name."""
+    out = Pairs()
+    try:
+        for pair in nodes:
+            out[pair[0].value] = pair  # type: ignore[assignment]  # what is no scalar cannot be a key
+    except TypeError:
+        return None
+    return out if len(out) == len(nodes) and "<<" not in out else None
+
+
 def nearest(word: str, known: Iterable[str]) -> str | None:
     """The known word that was probably meant, or None."""
     import difflib  # only a fault pays for it
@@ -133,8 +147,11 @@ class Desk:
         out.whole = False
         return out
 
-    def pairs_of(self, nodes: Iterable[tuple[Node, Node]]) -> Pairs:
+    def pairs_of(self, nodes: list[tuple[Node, Node]]) -> Pairs:
         """The same for the bare pairs of a mapping."""
+        out = plain_pairs(nodes)
+        if out is not None:
+            return out
         out = Pairs()
         for key, value in nodes:
             if not isinstance(key, ScalarNode):
@@ -150,17 +167,19 @@ class Desk:
                 out[key.value] = (key, value)
         return out
 
-    def known(self, pairs: Pairs, fields: Mapping[str, Field], what: str, also: Iterable[str] = ()) -> Pairs:
+    def known(self, pairs: Pairs, fields: Mapping[str, object], what: str, also: Iterable[str] = ()) -> Pairs:
         """The pairs whose key is a known field; an unknown key or a missing value is a finding.
 
         A misspelt key is read as the nearest known one.
         """
+        if pairs.keys() <= fields.keys() and not any(value.value in _NULLS for _, value in pairs.values()):
+            return pairs
         out = Pairs()
         out.whole = pairs.whole
         last: tuple[str, Node] | None = None
         broken = False  # the pair before was a piece of a text that a comma broke off
         for name, (key, value) in pairs.items():
-            null = value.value in ("", "~") and is_null(value)
+            null = is_null(value)
             if name in fields or name in also:
                 broken = False
                 if null:

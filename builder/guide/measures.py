@@ -8,7 +8,7 @@ from functools import lru_cache
 
 from builder.guide.desk import Desk, cut
 from builder.guide.model import Angle, Share, SizeValue, Value
-from builder.guide.nodes import MappingNode, Node, ScalarNode, SequenceNode
+from builder.guide.nodes import MappingNode, Node, ScalarNode, SequenceNode, place_of
 from builder.quantities.exact import Exact
 from builder.quantities.quantity import LONGEST, read_window, too_long
 from builder.quantities.sums import Sum, evaluate, read_sum, read_tolerance, read_toleranced
@@ -37,7 +37,7 @@ class Measures(Desk):
 
         Below zero is refused unless it is an angle, a bare number, or `signed`.
         """
-        at = self.place(node)
+        at = place_of(node, self.file)
         if not isinstance(node, ScalarNode):
             self.braces(node) if isinstance(node, MappingNode) else self.text(node, f'"{path}"')
             return Value(None, path, at)

@@ -10,7 +10,7 @@ from builder.guide.desk import ID, Pairs, cut, nearest
 from builder.guide.fields import Field, Holds
 from builder.guide.measures import Measures
 from builder.guide.model import Prose, Ref, Spot, Value
-from builder.guide.nodes import MappingNode, Node, ScalarNode, SequenceNode
+from builder.guide.nodes import MappingNode, Node, ScalarNode, SequenceNode, place_of
 from builder.quantities.units import Dimension
 
 __all__ = ["ID", "Pairs", "Reading", "nearest"]
@@ -43,7 +43,7 @@ class Reading(Measures):
         text = node.value.strip() if len(node.value) < 80 else self.word_text(node, what)
         if not text:
             return None
-        at = self.place(node)
+        at = place_of(node, self.file)
         if " " in text:
             match = _COPIES.match(text)
             if match:
@@ -70,7 +70,7 @@ class Reading(Measures):
 
     def spot(self, node: Node, path: str) -> Spot:
         """A place, in the place grammar."""
-        at = self.place(node)
+        at = place_of(node, self.file)
         if not isinstance(node, ScalarNode):
             self.braces(node) if isinstance(node, MappingNode) else self.text(node, f'"{path}"')
             return Spot("nothing", at, "")
@@ -119,7 +119,7 @@ class Reading(Measures):
 
     def prose(self, node: Node, what: str) -> Prose:
         """Text with references in single braces."""
-        at = self.place(node)
+        at = place_of(node, self.file)
         if isinstance(node, MappingNode):
             self.braces(node)
             return Prose("", at, ())
@@ -147,13 +147,13 @@ class Reading(Measures):
 
     def field(self, field: Field, node: Node, path: str) -> object | None:
         """The value of a field as its declaration says; None if it could not be read."""
-        read = _READ.get(field.holds)
+        read = READERS.get(field.holds)
         return None if read is None else read(self, field, node, path)
 
 
-_Read = Callable[[Reading, Field, Node, str], object | None]
+Reader = Callable[[Reading, Field, Node, str], object | None]
 
-_READ: dict[Holds, _Read] = {
+READERS: dict[Holds, Reader] = {
     Holds.TEXT: lambda desk, field, node, path: desk.text(node, f'"{field.name}"'),
     Holds.PROSE: lambda desk, field, node, path: desk.prose(node, f'"{field.name}"'),
     Holds.WORD: lambda desk, field, node, path: desk.word(node, field) or None,
