@@ -245,6 +245,8 @@ def _sizes(
         if min(ys) > 1e-3 or (across and not line and min(xs) > 1e-3):
             told[id] = " x ".join(t.partition(" (")[0] for t in piece.size_text if t)
             continue
+        if any(d.text == along for d in level) and any(d.text == across for d in upright) >= bool(across):
+            continue  # the same size as the piece before
         if along:
             a, b = paper((min(xs), min(ys))), paper((max(xs), min(ys)))
             level.append(Linear(along, a, b, "along"))

@@ -130,4 +130,9 @@ def _joint(guide: Guide, bench: Bench, joint: Joint, settled: Settled, drying: b
         angle = float(seat.angle) if seat is not None and seat.angle is not None else 0.0
         spread = degrees((3.0 if joint.kind == "fillet" else HALF_BEAD) / max(on.solid.largest, 1.0))
         return [Band(host, face, lo, hi, angle - spread, angle + spread, name, not drying)]
+    if off_axis and isinstance(sitting.solid, Slab):
+        ys = [p[1] for p in sitting.solid.outline]
+        bore = on.solid.bore[0].r0 if on.solid.bore else on.solid.largest
+        spread = degrees((max(ys) - min(ys)) / 2 / max(bore, 1.0))
+        return [Band(host, face, lo, hi, -spread, spread, name, not drying)]
     return [Band(host, face, lo, hi, name=name, new=not drying)]

@@ -29,6 +29,10 @@ def mark_lines(mark: Drawn, settled: Settled, new: bool) -> list[Mark]:
         if not mark.angles:
             if hi > lo + 1e-6:
                 return [Mark(mark.id, name, mark.host, ((lo, 0.0, r), (hi, 0.0, r)), new=new)]
+            if lo in (solid.start, solid.end):
+                # a spot in the middle of an end face: a cross there
+                cross = (((lo, -3.0, 0.0), (lo, 3.0, 0.0)), ((lo, 0.0, -3.0), (lo, 0.0, 3.0)))
+                return [Mark(mark.id, name, mark.host, arm, new=new) for arm in cross]
             return [Mark(mark.id, name, mark.host, ((lo, 0.0, r),), True, new)]
         if hi - lo < 1e-6:
             hi = lo + 6.0

@@ -132,7 +132,10 @@ def _round(
     else:  # something thin that lies along the bore: a clip
         width, depth = mm(other.mm("width")) + play, mm(other.mm("thickness")) + play
     depth = min(depth, (outside - inside) / 2 - 1.0)
-    return patterns.jig(ids, title, outside, inside, other.count, width, max(depth, 0.5), note=note)
+    if depth <= 0 or width >= inside:
+        # such a slot cannot be cut, which has its own finding; the ring can still be drawn
+        return patterns.ring(ids, title, outside, inside, note=note)
+    return patterns.jig(ids, title, outside, inside, other.count, width, depth, note=note)
 
 
 def _stands_at(guide: Guide, thing: Thing, runs: tuple[DryRun, ...]) -> float | None:

@@ -237,5 +237,7 @@ def _nothing(guide: Guide, step: Changes, title: str) -> Drawing:
             scene = scene._replace(ends=("", ""))
             drawings.append((side if turned else plan)(scene, (WIDTH / MOST, 40.0)))
     if drawings:
-        return stacked(drawings, title, level=True)
+        row = stacked(drawings, title, level=True)
+        told = names_of(guide, list(row.parts()))
+        return row._replace(alt=f"Nothing is put together in this step. On the table: {told}.")
     return finished(title, f"{title}. Nothing of the kit is on the table yet.", ())

@@ -85,3 +85,20 @@ def test_sheets_are_clear(paper: str) -> None:
 def test_only_the_wanted_patterns() -> None:
     made = pattern_sheets(guides.guide(ROCKET), guides.runs(ROCKET), things=["fin"])
     assert [p for s in made for p in s.parts()] == ["fin"]
+
+
+def test_a_slot_that_cannot_be_cut_leaves_the_ring() -> None:
+    from builder.dryrun.kinds import VERBS
+    from builder.dryrun.run import run_all
+    from builder.guide.reader import read
+
+    source = guides.guide(ROCKET)
+    wide = source.texts[source.file].replace(
+        "width: 1/8 in, thickness: 1/32 in", "width: 9 in, thickness: 1/32 in"
+    )
+    assert wide != source.texts[source.file]
+    guide = read({**source.texts, source.file: wide}, source.file, VERBS, ROCKET)
+    made = {p.id: p for p in patterns_of(guide, run_all(guide))}
+    assert not [
+        s for s in made["rear_ring, front_ring"].shapes if isinstance(s, Polyline) and s.line == "cut"
+    ]
