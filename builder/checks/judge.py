@@ -11,7 +11,7 @@ from collections.abc import Iterable, Iterator
 
 from msgspec.structs import replace
 
-from builder.checks import BENCH_RANK, GUIDE_CHECKS, NEED_CHECKS, ORDER, RUN_CHECKS, RUNS_CHECKS
+from builder.checks import ASKED, BENCH_RANK, ORDER
 from builder.checks.base import Check, Look
 from builder.checks.usage import cautions_by_step, used_things
 from builder.dryrun.needs import Need
@@ -22,22 +22,26 @@ from builder.guide.model import Guide
 _RANK = {name: rank for rank, names in enumerate(ORDER) for name in names}
 
 
-def check(guide: Guide, runs: tuple[DryRun, ...] | None = None) -> list[Finding]:
-    """All findings of a guide: what reading it found, and what its dry runs show."""
+def check(
+    guide: Guide, runs: tuple[DryRun, ...] | None = None, checks: tuple[Check, ...] = ASKED
+) -> list[Finding]:
+    """All findings of a guide: what reading it found, and what its dry runs show to these checks."""
     made = run_all(guide) if runs is None else runs
-    raw = [*_raw(guide, made)]
+    raw = [*_raw(guide, made, checks)]
     return judge([*guide.findings, *raw], len(made))
 
 
-def _raw(guide: Guide, runs: tuple[DryRun, ...]) -> Iterator[Finding]:
+def _raw(guide: Guide, runs: tuple[DryRun, ...], checks: tuple[Check, ...]) -> Iterator[Finding]:
     cautions = cautions_by_step(guide)
     look = Look(guide, runs, None, _makers(runs), cautions, used_things(guide, cautions))
-    for each in GUIDE_CHECKS:
-        yield from each.find(look)
+    by_what: dict[str, list[Check]] = {"guide": [], "need": [], "run": [], "runs": []}
     by_need: dict[type[Need], list[Check]] = {}
-    for each in NEED_CHECKS:
+    for each in checks:
+        by_what[each.reads].append(each)
         if each.need is not None:
             by_need.setdefault(each.need, []).append(each)
+    for each in by_what["guide"]:
+        yield from each.find(look)
     for run in runs:
         here = replace(look, run=run)
         route = (run.route.name,)
@@ -49,10 +53,10 @@ def _raw(guide: Guide, runs: tuple[DryRun, ...]) -> Iterator[Finding]:
                     finding = each.find(need, frame, here)
                     if finding is not None:
                         yield replace(finding, routes=route, order=number)
-        for each in RUN_CHECKS:
+        for each in by_what["run"]:
             for finding in each.find(here):
                 yield replace(finding, routes=route, order=len(run.frames))
-    for each in RUNS_CHECKS:
+    for each in by_what["runs"]:
         yield from each.find(look)
 
 

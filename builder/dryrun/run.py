@@ -6,7 +6,7 @@ be supposed, and the bench after. Preparation stages are run first; the builder'
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterator, Mapping, Sequence
 from fractions import Fraction
 
 import msgspec
@@ -116,9 +116,8 @@ def marks_of(guide: Guide) -> frozenset[str]:
     )
 
 
-def run(guide: Guide, route: Route, kinds: dict[str, Kind] | None = None) -> DryRun:
+def run(guide: Guide, route: Route, kinds: Mapping[str, Kind] = BY_NAME) -> DryRun:
     """Carry a route out. Errors: none; whatever is missing is supposed."""
-    table = BY_NAME if kinds is None else kinds
     steps = [s for s in route.steps if s.stage.per_class] + [s for s in route.steps if not s.stage.per_class]
     start = bench = opening(guide, steps)
     marks = marks_of(guide)
@@ -137,7 +136,7 @@ def run(guide: Guide, route: Route, kinds: dict[str, Kind] | None = None) -> Dry
             if len(frames) >= MOST_FRAMES:
                 cut_short = True
                 break
-            kind = table.get(action.verb.kind)
+            kind = kinds.get(action.verb.kind)
             if kind is None:
                 continue
             work = Work(
@@ -196,6 +195,6 @@ def _shares(guide: Guide, step: Step) -> Iterator[tuple[int, Fraction]]:
         yield i, fixed.get(i, share)
 
 
-def run_all(guide: Guide) -> tuple[DryRun, ...]:
+def run_all(guide: Guide, kinds: Mapping[str, Kind] = BY_NAME) -> tuple[DryRun, ...]:
     """Every route, in the order of the choices."""
-    return tuple(run(guide, route) for route in guide.routes)
+    return tuple(run(guide, route, kinds) for route in guide.routes)

@@ -3,8 +3,10 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Iterable, Mapping
+from collections.abc import Iterable, Iterator, Mapping
 from pathlib import Path
+
+from msgspec.structs import replace
 
 from builder.guide import declared
 from builder.guide.fields import Field, Holds
@@ -54,6 +56,12 @@ def field_rows(fields: Iterable[Field], above: str = "") -> list[FieldRow]:
     return rows
 
 
+def by_verb(word: str, fields: Iterable[Field]) -> Iterator[Field]:
+    """The fields of a verb; the first, which each verb of its kind calls by its own word, by that word."""
+    for field in fields:
+        yield replace(field, name=word) if field.name == "*" else field
+
+
 def field_table(name: str) -> FieldTable:
     """The table of one kind of entry, by its name in `declared`."""
     heading = SPOKEN[name]
@@ -73,7 +81,7 @@ def verb_rows(verbs: Verbs, sentences: Mapping[str, str]) -> list[VerbRow]:
             says=sentences.get(verb.word, ""),
             needs=verb.about,
             demand=verb.demand,
-            rows=tuple(field_rows(fields)),
+            rows=tuple(field_rows(by_verb(verb.word, fields))),
         )
         for verb, fields in verbs.values()
     ]

@@ -15,7 +15,7 @@ L = Dimension.LENGTH
 
 FIELDS = (
     Field(
-        "drill",
+        "*",
         Holds.THINGS,
         "What is drilled.",
         "[step_block, deck]",

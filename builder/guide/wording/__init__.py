@@ -38,7 +38,7 @@ from builder.guide.wording.pieces import (
 )
 from builder.guide.wording.places import where
 from builder.guide.wording.prose import inner
-from builder.guide.wording.told import Told
+from builder.guide.wording.told import Told, other
 from builder.quantities.show import show_number
 from builder.quantities.values import number
 
@@ -122,10 +122,7 @@ def generated(
 def _told(desk: Desk, action: Action, seconds: Fraction | None, glues: Sequence[str]) -> Told:
     if action.verb.kind == "wait":
         return wait(desk, action, seconds, glues)
-    teller = _TELLERS.get(action.verb.kind)
-    if teller is not None:
-        return teller(desk, action)
-    return Told({key: all_of(desk, action.refs(key)) for key in action.fields if action.refs(key)})
+    return _TELLERS.get(action.verb.kind, other)(desk, action)
 
 
 def opening_words(action: Action) -> frozenset[str]:
@@ -216,7 +213,7 @@ def skeleton(action: Action) -> str:
     order = [SKELETON_FIRST.get(kind, "what"), "what", *slots, *told]
     present = [k for k in dict.fromkeys(order) if k in action.fields and action.fields[k] is not True]
     if any(key in action.fields for key in SKELETON_HOLDS_WHAT.get(kind, ())):
-        present.remove("what")
+        present = [key for key in present if key != "what"]
     words = " ".join(_reference(action, key) for key in present).replace(" ,", ",")
     return f"{action.verb.phrase.partition(' ')[0].capitalize()} {words}."
 

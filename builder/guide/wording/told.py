@@ -74,3 +74,32 @@ def fit_of(action: Action, it: Words) -> tuple[Words, ...]:
     """ "It should slide by hand."."""
     fit = action.word("fit")
     return (fill(FITS[fit], {"it": it}),) if fit in FITS else ()
+
+
+_WAYS = {"into": "into", "over": "over", "onto": "onto", "to": "to", "around": "round", "from": "from host"}
+
+
+def other(desk: Desk, action: Action) -> Told:
+    """A kind that has no words of its own: its things, each by the way that its field says, its place, its
+    tools, and its numbers and words as they stand."""
+    from builder.guide.wording.places import value
+
+    slots: dict[str, Words] = {}
+    host: Ref | None = None
+    for key in action.fields:
+        refs, number = action.refs(key), action.value(key)
+        if key == "with":
+            slots[key] = with_tools(desk, refs)
+        elif refs:
+            host = refs[0] if key in _WAYS else host
+            things = all_of(desk, refs)
+            slots[key] = desk.say(_WAYS[key], host=things) if key in _WAYS else things
+        elif number is not None:
+            slots[key] = value(desk, number)
+        elif not action.spots(key):
+            slots[key] = plain(action.word(key))
+    field, spots = first_spot(action)
+    if spots:
+        what = action.refs("what")
+        slots[field] = places_of(desk, action, host_thing(desk, host), what[0] if what else None)
+    return Told(slots)
