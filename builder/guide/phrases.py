@@ -52,7 +52,6 @@ END_WORD = "{end} end"
 EDGE_WORD = "{end} edge"
 FACE_WORD = "{end} face"  # of a ring or a disc
 FACES = {"under": "underside", "top": "top", "inside": "inside", "outside": "outside"}
-SIDE_EDGE = "side"  # `edge: side`: one side of a round part
 
 # A zone is called by its name only where the name says a place: the others are told by their stations.
 PLACE_WORDS = frozenset(
@@ -118,7 +117,6 @@ PHRASES = {
     "along": "along {place}",
     "in middle": "in the middle of {place}",
     "middle": "the middle of {place}",
-    "at middle": "at the middle of {place}",
     "flush": "flush with {end}",
     "against": "against {place}",
     "will sit": "where {part} will sit",
@@ -126,7 +124,6 @@ PHRASES = {
     "in zone": "in {place}",
     "edge one side": "one side",
     # what verbs are filled with
-    "in front": "in front of {place}",
     "into": "into {host}",
     "over": "over {host}",
     "one into each": "into {host}, one into each,",
@@ -152,7 +149,9 @@ PHRASES = {
     "until on": ", until {it} {is_} on {place}",
     "until stands out": ", until {length} of {it} stands out at {end}",
     "until holes": ", until {places} from {end}",
+    "until all": ", until {places}",
     "hole at": "the {hole} hole is {length}",
+    "hole at from": "the {hole} hole is {length} from {end}",
     # making
     "for each": "for {each}, ",
     "each builder": "each builder",
@@ -202,7 +201,6 @@ PHRASES = {
     "angle": ", at {angle}",
     "angle from first": ", {angle} round from the first {part}",
     "half way": ", halfway between two {parts} ({angle} round)",
-    "with what": "{what}",
     "inside": "inside {host}",
     "outside hollow": "on the outside of {host}",
     "outside solid": "round {host}",
@@ -214,7 +212,6 @@ PHRASES = {
     "keep bare": "Keep {things} bare.",
     # joining
     "onto": "on {host}",
-    "onto face": "on {face} of {host}",
     "in through": "through {end}",
     "by point": ", with {point} on {place}",
     "by point at": ", with {point} {place}",
@@ -281,7 +278,6 @@ FITS = {
 
 WAITS = {"set": "set", "dry": "dry", "cured": "cure"}
 
-SHAFTS = "shaft"
 
 # (singular, plural) of the verbs that agree with their subject.
 AGREE = {

@@ -6,10 +6,14 @@ No outside source: each expected sentence was written by hand from the action, w
 
 from __future__ import annotations
 
+import re
 from fractions import Fraction
+from pathlib import Path
 
 import pytest
 
+from builder.guide import wording
+from builder.guide.phrases import PHRASES
 from builder.guide.wording import generated
 from tests.guide.wording_kit import guide_of, last_action
 
@@ -176,6 +180,10 @@ SEAT = [
      "Slide the sail over the mast from the top, until the low hole is 10 mm (about 3/8 in) and the high "
      "hole is 60 mm "
      "(2 3/8 in) from the foot. It should slide by hand."),
+    ("{slide: sail, over: mast, through: [low, high], from: top, to: [10 mm from foot, 60 mm from head]}",
+     "Slide the sail over the mast from the top, until the low hole is 10 mm (about 3/8 in) from the foot "
+     "and the "
+     "high hole is 60 mm (2 3/8 in) from the head."),
     ("{insert: mast, into: lug, from: rear, to: middle of lug, by: middle, held by: clamp}",
      "Push the mast into the launch lug from the rear end, until its middle is at the middle of the launch "
      "lug, held by "
@@ -377,3 +385,13 @@ def test_a_wait_tells_its_length(until: str, seconds: int, glues: list[str], exp
     guide = guide_of(f"{{wait for: body, until: {until}}}")
     told = generated(last_action(guide), guide, wait=Fraction(seconds), glues=glues)
     assert told.text == expected
+
+
+def test_every_phrase_is_used_and_every_phrase_asked_for_is_there() -> None:
+    folder = Path(str(wording.__file__)).parent
+    source = "".join(path.read_text(encoding="utf-8") for path in sorted(folder.glob("*.py")))
+    asked = set(re.findall(r'\.say\(\s*"([^"]+)"', source))
+    assert asked - set(PHRASES) == set()
+    written = set(re.findall(r'"([^"\n]+)"', source))
+    made = re.compile(r"(each )?(long|across|sized)|holes? through|(its|part) (line|mark|place)")
+    assert {key for key in PHRASES if key not in written and not made.fullmatch(key)} == set()

@@ -23,7 +23,7 @@ from builder.guide.phrases import (
 from builder.guide.wording.desk import Book, Desk, Known
 from builder.guide.wording.joining import attach, do, remove, screw, seat, tape, tie, verify, wait
 from builder.guide.wording.making import cut, drill, fold, glue, mark, paint, roll, sand
-from builder.guide.wording.nouns import all_of, listed, plural_name, the
+from builder.guide.wording.nouns import listed, plural_name, the
 from builder.guide.wording.pieces import (
     NUMBER,
     Piece,

@@ -102,9 +102,14 @@ def _holes_until(desk: Desk, holes: list[str], spots: Sequence[Spot], host: Thin
     same = len({s.names[0] for s in spots}) == 1
     told = []
     for hole, spot in zip(holes, spots, strict=True):
-        length = value(desk, spot.lengths[0])
-        one = desk.say("hole at", hole=plain(spaced(hole)), length=length)
-        told.append(one if same else (*one, *desk.say("from", end=the_end(host, spot.names[0]))))
+        slots = {"hole": plain(spaced(hole)), "length": value(desk, spot.lengths[0])}
+        told.append(
+            desk.say("hole at", **slots)
+            if same
+            else desk.say("hole at from", **slots, end=the_end(host, spot.names[0]))
+        )
+    if not same:
+        return desk.say("until all", places=listed(told))
     return desk.say("until holes", places=listed(told), end=the_end(host, spots[0].names[0]))
 
 
