@@ -52,7 +52,8 @@ class Names:
         name = ref.text if ref.part and ref.text in self.sorts else ref.id
         if name not in self.sorts:
             fit = [n for n, s in self.sorts.items() if not sorts or s in sorts]
-            guess = reading.unknown(ref.at, ref.id, f'there is no {" or ".join(sorts) or "thing"} "{cut(ref.id)}"',
+            guess = reading.unknown(ref.at, ref.id,
+                                    f'there is no {" or ".join(sorts) or "thing"} "{cut(ref.id)}"',
                                     "What is not on a list cannot be bought, made or found.", fit,
                                     "Add it to the materials, tools or parts.")  # fmt: skip
             return Ref(guess, ref.at, ref.copies, ref.part) if guess else None
@@ -190,7 +191,8 @@ class Actions:
             return self._repeat(pairs, node, reading, path)
         others = [name for name in pairs if name in self.verbs]
         if others:
-            reading.fault("verb-first", pairs[first][0], f'an action begins with its verb, not with "{cut(first)}"',
+            reading.fault("verb-first", pairs[first][0],
+                          f'an action begins with its verb, not with "{cut(first)}"',
                           "Read aloud, it is a sentence.", f"Put `{others[0]}` first.")  # fmt: skip
             return self._fields(others[0], self.verbs[others[0]], pairs, node, reading, path)
         if first in NOTE_WORDS:
@@ -210,14 +212,17 @@ class Actions:
         telling = [v.word for v, _ in self.verbs.values() if word in v.says]
         fields = {name: self._fields_of(name) for name in telling}
         fitting = [name for name in telling if all(p in fields[name] for p in pairs if p != word)]
-        guess = (fitting or telling or [""])[0] or reading.nearest(word, [*self.verbs, "repeat", *NOTE_WORDS]) or ""
+        guess = (fitting or telling or [""])[0]
+        guess = guess or reading.nearest(word, [*self.verbs, "repeat", *NOTE_WORDS]) or ""
         reading.fault("unknown-verb", pairs[word][0], f'"{cut(word)}" is not a verb that a guide knows',
                       "The dry run cannot carry it out.",
-                      f"Did you mean `{guess}`?" if guess else f"Known are: {', '.join(self.verbs)}.")  # fmt: skip
+                      f"Did you mean `{guess}`?" if guess
+                      else f"Known are: {', '.join(self.verbs)}.")  # fmt: skip
         strange = guess in self.verbs and any(p not in self._fields_of(guess) for p in pairs if p != word)
         return "" if strange and not telling else guess
 
-    def _fields(self, first: str, row: tuple[Verb, tuple[Field, ...]], pairs: Pairs, node: Node, reading: Reading,
+    def _fields(self, first: str, row: tuple[Verb, tuple[Field, ...]], pairs: Pairs, node: Node,
+                reading: Reading,
                 path: str) -> Action:  # fmt: skip
         verb, spec = row
         allowed = self._fields_of(first)
@@ -305,11 +310,13 @@ class Actions:
         ref = reading.ref(pairs["repeat"][1], "repeat") if "repeat" in pairs else None
         checked = self.names.checked(ref, "part", reading) if ref else None
         actions: list[Action] = []
-        notes = [Note(w, reading.prose(pairs[w][1], w), reading.place(pairs[w][1])) for w in NOTE_WORDS if w in pairs]
+        notes = [Note(w, reading.prose(pairs[w][1], w), reading.place(pairs[w][1])) for w in NOTE_WORDS
+                 if w in pairs]
         for number, entry in enumerate(entries, 1):
             for read in self._entry(entry, reading, f"{path}.{number}"):
                 if isinstance(read, Repeat):
-                    reading.fault("shape", entry, "a repeat stands inside a repeat", "The copies cannot be counted.",
+                    reading.fault("shape", entry, "a repeat stands inside a repeat",
+                                  "The copies cannot be counted.",
                                   "Write two repeats one after the other.")  # fmt: skip
                 elif isinstance(read, Note):
                     notes.append(read)
@@ -317,7 +324,8 @@ class Actions:
                     actions.append(read)
         around = ""
         if "around" in pairs:
-            around = self.around(reading.word_text(pairs["around"][1], "around"), reading.place(pairs["around"][1]),
+            around = self.around(reading.word_text(pairs["around"][1], "around"),
+                                 reading.place(pairs["around"][1]),
                                  reading)  # fmt: skip
         spots = reading.spots(pairs["at"][1], f"{path}.at") if "at" in pairs else ()
         if checked is None:

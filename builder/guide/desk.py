@@ -90,7 +90,8 @@ class Desk:
     """Faults, mappings, words. `bind` maps the parameters of a shared step to ids; `lost` are names
     that nobody need find; `source` is the text that the nodes point into."""
 
-    def __init__(self, file: str, numbers: KnownNumbers, findings: list[Finding], paths: dict[str, Place], bind: Mapping[str, str] | None = None,
+    def __init__(self, file: str, numbers: KnownNumbers, findings: list[Finding], paths: dict[str, Place],
+                 bind: Mapping[str, str] | None = None,
                  lost: frozenset[str] = frozenset(), source: str = "") -> None:  # fmt: skip
         self.file = file
         self.numbers = numbers
@@ -213,13 +214,16 @@ class Desk:
     def _broken_off(self, key: ScalarNode, last: tuple[str, Node] | None) -> None:
         mend = "Put quotes round the text that holds the comma, or write a value."
         if last is not None and isinstance(last[1], ScalarNode):
-            mend = f'Put quotes round the whole text: `{last[0]}: "{cut(last[1].value, 40)}, {cut(key.value, 40)}"`.'
+            whole = f"{cut(last[1].value, 40)}, {cut(key.value, 40)}"
+            mend = f'Put quotes round the whole text: `{last[0]}: "{whole}"`.'
         self.fault("missing-value", key, f'"{cut(key.value)}" has no value',
-                   "Inside braces a comma ends a value; what follows became a name of its own.", mend)  # fmt: skip
+                   "Inside braces a comma ends a value; what follows became a name of its own.",
+                   mend)  # fmt: skip
 
     def required(self, pairs: Pairs, fields: Mapping[str, Field], node: Node, what: str) -> None:
         """A finding for each required field that is missing, and whose absence has no fault of its own."""
-        missing = [f for f in fields.values() if f.required and f.name not in pairs and f.name not in pairs.spoiled]
+        missing = [f for f in fields.values() if f.required and f.name not in pairs
+                   and f.name not in pairs.spoiled]
         self.missing(missing, pairs, node, what)
 
     def missing(self, fields: list[Field], pairs: Pairs, node: Node, what: str) -> None:
@@ -250,8 +254,9 @@ class Desk:
         elif isinstance(node, MappingNode) and all(is_null(value) for _, value in node.value):
             self.braces(node)
         else:
-            self.fault("shape", node, f"{cut(what)} must be plain text", "A list or a mapping means nothing here.",
-                       "Write the text on one line; quote it if it holds a colon, a brace or a bracket.")  # fmt: skip
+            self.fault("shape", node, f"{cut(what)} must be plain text",
+                       "A list or a mapping means nothing here.",
+                       "Write the text on one line; quote it if it holds a colon, a brace or a bracket.")
         return ""
 
     def word_text(self, node: Node, what: str) -> str:
@@ -277,7 +282,7 @@ class Desk:
         guess = self.nearest(text, field.words)
         self.fault("word", node, f'"{cut(text)}" is not one of the words for "{field.name}"',
                    f"Known are: {', '.join(field.words)}.",
-                   f"Did you mean `{guess}`?" if guess else f"Write one of: {', '.join(field.words)}.")  # fmt: skip
+                   f"Did you mean `{guess}`?" if guess else f"Write one of: {', '.join(field.words)}.")
         return guess or ""
 
     def yes(self, node: Node, what: str) -> bool:
@@ -286,7 +291,8 @@ class Desk:
         if text in ("yes", "true"):
             return True
         if text not in ("no", "false", ""):
-            self.fault("word", node, f'"{cut(text)}" is neither yes nor no', "Only these two mean anything here.",
+            self.fault("word", node, f'"{cut(text)}" is neither yes nor no',
+                       "Only these two mean anything here.",
                        "Write `yes` or leave the field out.")  # fmt: skip
         return False
 

@@ -57,7 +57,8 @@ def _read(file: str, name: str, texts: dict[str, str], findings: list[Finding]) 
     except OSError as fault:
         reason = fault.strerror or "the system refuses"
     except ValueError as fault:
-        reason = "it is not UTF-8 text" if isinstance(fault, UnicodeDecodeError) else "its name cannot be used"
+        decoding = isinstance(fault, UnicodeDecodeError)
+        reason = "it is not UTF-8 text" if decoding else "its name cannot be used"
     findings.append(error("unreadable", Place(name, 1, 1), f"the file cannot be read: {reason}",
                           "Nothing in it can be used.", "Check its name, its rights, and that it is "
                           "saved as UTF-8 text."))  # fmt: skip

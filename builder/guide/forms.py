@@ -10,8 +10,8 @@ from collections.abc import Callable, Mapping
 from fractions import Fraction
 
 from builder.quantities.exact import PI, Exact
-from builder.quantities.values import Quantity
 from builder.quantities.trig import cosine
+from builder.quantities.values import Quantity
 
 Get = Callable[[str], Quantity | None]
 Rule = Callable[[Get], Quantity | None]
@@ -118,8 +118,10 @@ DERIVED: Mapping[str, Mapping[str, tuple[Rule, ...]]] = {
         "wrap": (wrap_width,),
     },
     "ring": {**_ROUND, "length": (_same("of.thickness"),), "thickness": (_same("length"),)},
-    "disc": {"outside": (_same("diameter"),), "length": (_same("of.thickness"),), "thickness": (_same("length"),)},
-    "rod": {"diameter": (_same("of.diameter"), _same("outside")), "outside": (_same("diameter"), _same("of.diameter"))},
+    "disc": {"outside": (_same("diameter"),), "length": (_same("of.thickness"),),
+             "thickness": (_same("length"),)},
+    "rod": {"diameter": (_same("of.diameter"), _same("outside")),
+            "outside": (_same("diameter"), _same("of.diameter"))},
     "screw": {"outside": (_same("diameter"),)},
     "turned": {"outside": (_same("diameter"), _same("widest"))},
     "slab": {**_FLAT, "length": (_same("root"),), "width": (_same("span"),)},

@@ -62,7 +62,8 @@ class Measures(Desk):
             quantity, reads = self._worked(node, total, dimension)
             if any(c.isdigit() for c in _without_names(total)):
                 reads |= {path}
-            return Value(self._from_zero(node, quantity, signed), path, at, text, reads, plus_minus, False, why)
+            return Value(self._from_zero(node, quantity, signed), path, at, text, reads, plus_minus, False,
+                         why)
         quantity = self._from_zero(node, total.plain, signed)
         typed = quantity is not None and bool(quantity.written)
         return Value(quantity, path, at, text, frozenset((path,)), plus_minus, typed, why)
@@ -71,7 +72,8 @@ class Measures(Desk):
         if quantity is None or signed or quantity.dimension in _SIGNED or quantity.base.numerator >= 0:
             return quantity
         what = cut(quantity.written or f"this {quantity.dimension.value}")
-        self.fault("number", node, f"{what} is below zero", "Nothing can be cut, poured or waited for below zero.",
+        self.fault("number", node, f"{what} is below zero",
+                   "Nothing can be cut, poured or waited for below zero.",
                    "Write an amount of zero or more.")  # fmt: skip
         return None
 
@@ -105,7 +107,8 @@ class Measures(Desk):
         guess = None
         if self.guessing:
             guess = self._near_field(name) if dot else self.nearest(name, self.numbers.names())
-        self.fault("unknown-name", self.inside(node, start, length), f'there is no number called "{cut(name)}"',
+        self.fault("unknown-name", self.inside(node, start, length),
+                   f'there is no number called "{cut(name)}"',
                    "A sum can only name what is written in this guide.",
                    f"Did you mean `{guess}`?" if guess else "Write it under `dimensions`, or name a field "
                    "of a thing, as in `body.length`.")  # fmt: skip
@@ -237,7 +240,8 @@ class Measures(Desk):
         match = re.fullmatch(r"([1-9][0-9]{0,2}) builders", text)
         if match:
             return Share(int(match[1]), at)
-        self.fault("word", node, f'"{cut(text)}" does not say who shares it', "The class total is counted from this.",
+        self.fault("word", node, f'"{cut(text)}" does not say who shares it',
+                   "The class total is counted from this.",
                    "Write `builder`, `class`, or a number such as `4 builders`.")  # fmt: skip
         return Share(1, at)
 
@@ -245,8 +249,8 @@ class Measures(Desk):
 def stretched(node: ScalarNode, text: str, line: int, column: int) -> ScalarNode:
     """A plain scalar node with its text at a line and column."""
     mark = type(node.start_mark)
-    begin = mark(node.start_mark.name, 0, line, column, None, None)
-    end = mark(node.start_mark.name, 0, line, column + len(text), None, None)
+    begin = mark(node.start_mark.name, 0, line, column, None, 0)
+    end = mark(node.start_mark.name, 0, line, column + len(text), None, 0)
     return ScalarNode(node.tag, text, begin, end)
 
 

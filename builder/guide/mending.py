@@ -74,7 +74,8 @@ def _fault(text: str) -> yaml.YAMLError | None:
             if isinstance(event, yaml.DocumentStartEvent):
                 documents += 1
                 if documents == 2:
-                    return yaml.MarkedYAMLError(problem="another document", problem_mark=event.start_mark)
+                    return yaml.MarkedYAMLError(problem="another document",
+                                                problem_mark=event.start_mark)  # type: ignore[arg-type]
     except yaml.YAMLError as fault:
         return fault
     return None
@@ -110,11 +111,14 @@ def _slip(fault: yaml.YAMLError, lines: list[str]) -> Slip:
         return at(begin, "open", f"a {what} is opened here and not closed", f"Write the closing `{closing}`.")
     here = (stuck, stuck_column)
     above = _filled_above(lines, stuck)
-    if "flow" in said and above >= begin[0] and stuck > above and not lines[above].rstrip().endswith((",", "{", "[")):
-        return at((above, len(lines[above].rstrip()) - 1), "comma", "a comma is missing at the end of this line",
+    ends_open = above >= 0 and lines[above].rstrip().endswith((",", "{", "["))
+    if "flow" in said and begin[0] <= above < stuck and not ends_open:
+        return at((above, len(lines[above].rstrip()) - 1), "comma",
+                  "a comma is missing at the end of this line",
                   "Put a comma between the entries.")  # fmt: skip
     if ("expected key" in said or "block" in said) and line.lstrip().startswith("- ") and above >= 0 and (
-            _indentation(lines[above]) == _indentation(line) and not lines[above].lstrip().startswith("-")):  # fmt: skip
+            _indentation(lines[above]) == _indentation(line)
+        and not lines[above].lstrip().startswith("-")):  # fmt: skip
         return at((above, _indentation(lines[above])), "dash", "a dash is missing before this line",
                   "Begin each entry of a list with a dash.")  # fmt: skip
     if "expected ':'" in said:
@@ -128,7 +132,8 @@ def _slip(fault: yaml.YAMLError, lines: list[str]) -> Slip:
                   "Indent with spaces.")  # fmt: skip
     opened = re.match(r"( *(?:- )?\w[\w ]*: +)\{[^{}]*\} *[^\s#]", line)
     if opened is not None and stuck_column >= opened.end() - 1:
-        return at((stuck, opened.end(1)), "other", "a text cannot begin with a brace", "Put quotes round the text.")
+        return at((stuck, opened.end(1)), "other", "a text cannot begin with a brace",
+                  "Put quotes round the text.")
     for sign, message, mend in _SAID:
         if sign in said:
             return at(here, "other", message, mend)
@@ -137,13 +142,15 @@ def _slip(fault: yaml.YAMLError, lines: list[str]) -> Slip:
 
 
 _SAID = (
-    ("mapping values", "a colon is one too many here, or the line is indented differently from its neighbours",
+    ("mapping values",
+     "a colon is one too many here, or the line is indented differently from its neighbours",
      "Put quotes round a text that holds a colon; give the line the indentation of its neighbours."),
     ("cannot start", "a text cannot begin with this sign", "Put quotes round the text."),
     ("escape", "a backslash inside double quotes means something else to YAML",
      "Put single quotes round the text, or leave the backslash out."),
     ("flow", "a comma is missing here, or a text holds a sign that ends it",
-     "Put a comma between the entries, or quotes round a text that holds a comma, a colon, a brace or a bracket."),
+     "Put a comma between the entries, or quotes round a text that holds a comma, a colon, a brace or a "
+     "bracket."),
     ("another document", "`---` begins another document", "Delete the line."),
     ("block collection", "this line does not fit under the ones above it",
      "A dash is missing, or the line is indented differently from its neighbours."),
@@ -313,7 +320,8 @@ def _small_changes(slip: Slip, lines: list[str]) -> Iterator[list[str]]:
     joined = re.match(r" *(?:- )?[a-z][\w ]*:(?=\S)", lines[slip.line])
     if joined is not None:
         yield _with(lines, slip.line, joined[0] + " " + lines[slip.line][joined.end() :])
-    depths = [_indentation(n) + (2 if n.lstrip().startswith("- ") and not line.lstrip().startswith("- ") else 0)
+    depths = [_indentation(n) + (2 if n.lstrip().startswith("- ") and not line.lstrip().startswith("- ")
+                                 else 0)
               for n in (*reversed([each for each in lines[: slip.stuck] if each.strip()][-1:]),
                         *[each for each in lines[slip.stuck + 1 :] if each.strip()][:1])]  # fmt: skip
     for depth in dict.fromkeys(depths):
@@ -324,11 +332,10 @@ def _small_changes(slip: Slip, lines: list[str]) -> Iterator[list[str]]:
 def _inside_braces(slip: Slip, lines: list[str]) -> Iterator[list[str]]:
     """A comma before the word that is a name of its own, or quotes round the sentence that holds the sign."""
     line, column = lines[slip.stuck], slip.stuck_column
-    value = None
-    for value in re.finditer(r"[{,] *\w[\w ]*: +", line[:column]):
-        pass
-    if value is None:
+    values = list(re.finditer(r"[{,] *\w[\w ]*: +", line[:column]))
+    if not values:
         return
+    value = values[-1]
     end = re.compile(r", *[a-z][\w ]*: |[\]} ]*$").search(line, max(column, value.end()))
     text = line[value.end() : end.start()] if end else ""
     quoted = line[: value.end()] + "'" + text.replace("'", "''") + "'" + line[value.end() + len(text) :]

@@ -11,7 +11,6 @@ import re
 from typing import NamedTuple, TypeAlias
 
 import yaml
-import yaml.cyaml
 
 from builder.findings import Finding, Place, Related, Severity
 
@@ -35,15 +34,14 @@ _COMMENT = re.compile(r"(?:^|\s)#")
 _SIGNS = re.compile(r"(?<![^\s\[{,:-])(?:[&*!][^\s,\[\]{}]|<<)")
 
 
-class PlainLoader(yaml.cyaml.CParser):
+class PlainLoader(yaml.CSafeLoader):
     """The C parser with its composer; no tag is resolved, since every scalar is read as text."""
 
-    @staticmethod
-    def resolve(kind: object, value: object, implicit: object) -> str:
+    def resolve(self, kind: object, value: object, implicit: object) -> str:
         """The same for all."""
         return ""
 
-    def descend_resolver(self, parent: object, index: object) -> None:
+    def descend_resolver(self, current_node: object, current_index: object) -> None:
         """Nothing to remember."""
 
     def ascend_resolver(self) -> None:
@@ -93,7 +91,7 @@ def compose(text: str, file: str) -> Composed:
 
 
 def plain_breaks(text: str) -> str:
-    """A text without a byte-order mark and with one kind of line end, so that lines count alike everywhere."""
+    """A text without a byte-order mark and with one kind of line end: lines then count alike everywhere."""
     text = text.removeprefix("\ufeff")
     return text.replace("\r\n", "\n").replace("\r", "\n") if "\r" in text else text
 
@@ -102,7 +100,8 @@ def _beyond_limits(text: str, file: str) -> Finding | None:
     start = Place(file, 1, 1)
     if len(text) > MOST_CHARACTERS:
         return error("too-large", start, f"the file has more than {MOST_CHARACTERS:,} characters",
-                     "A guide of that size can hardly be meant.", "Split it into several guides.")  # fmt: skip
+                     "A guide of that size can hardly be meant.",
+                     "Split it into several guides.")  # fmt: skip
     unseen = _UNSEEN.search(text)
     if unseen is not None:
         return error("control-character", _place_at(text, file, unseen.start(), unseen.end()),
@@ -111,7 +110,8 @@ def _beyond_limits(text: str, file: str) -> Finding | None:
     data = text.encode()
     if sum(data.count(sign) for sign in _PIECES) > MOST_PIECES:
         return error("too-large", start, f"the file has more than {MOST_PIECES:,} lines, names and values",
-                     "A guide of that size can hardly be meant.", "Split it into several guides.")  # fmt: skip
+                     "A guide of that size can hardly be meant.",
+                     "Split it into several guides.")  # fmt: skip
     deep = _DEEP.search(text)
     at = deep.start() if deep is not None else _too_deep(text, data.translate(None, _NOT_BRACKETS))
     if at is None:
@@ -162,7 +162,7 @@ def _without_number_comments(text: str, file: str, findings: list[Finding]) -> s
                 "comment", _place_at(text, file, sign, match.end()),
                 f'"{match[0].strip()}" after a space is a comment to YAML, so it is not read',
                 "The number would be lost without a word.",
-                f"Write the copy without the sign: `{_word_before(before)} {match[0].strip(' #')}`."))  # fmt: skip
+                f"Write the copy without the sign: `{_word_before(before)} {match[0].strip(' #')}`."))
     letters = list(text)
     for sign in signs:
         letters[sign] = " "
@@ -173,7 +173,7 @@ NO_SPANS: tuple[tuple[int, int], ...] = ()
 
 
 def _spans_of_texts(text: str) -> tuple[tuple[int, int], ...]:
-    """Where quoted and block texts stand, in which a # is no comment; NO_SPANS if the text cannot be composed."""
+    """Where quoted and block texts stand, in which a # is no comment; NO_SPANS if it cannot be composed."""
     try:
         node = PlainLoader(text).get_single_node()
     except yaml.YAMLError:
@@ -212,9 +212,9 @@ def _without_aliases(text: str, file: str, findings: list[Finding]) -> str:
     tags: list[tuple[int, str]] = []
     try:
         for event in yaml.parse(text, Loader=PlainLoader):
-            start = event.start_mark.index
+            start = event.start_mark.index if event.start_mark is not None else 0
             if isinstance(event, yaml.AliasEvent):
-                aliases.setdefault(event.anchor, []).append(start)
+                aliases.setdefault(event.anchor or "", []).append(start)
                 if merges and not text[merges[-1] + 2 : start].strip(" :"):
                     merges.pop()
                 continue
@@ -234,8 +234,9 @@ def _without_aliases(text: str, file: str, findings: list[Finding]) -> str:
         used = [(at, f"*{name}") for at in aliases.get(name, ())]
         spots = used + ([(anchors[name], f"&{name}")] if name in anchors else [])
         first, *others = [_place_at(text, file, at, at + len(sign)) for at, sign in spots]
+        further = zip(others, spots[1:], strict=True)
         findings.append(_no_alias(first, spots[0][1], tuple(
-            Related(place, f"`{sign}` stands here") for place, (_, sign) in zip(others, spots[1:], strict=True))))
+            Related(place, f"`{sign}` stands here") for place, (_, sign) in further)))
     for at in merges:
         findings.append(_no_alias(_place_at(text, file, at, at + 2), "<<", ()))
     for at, tag in tags:
@@ -257,7 +258,7 @@ def _no_alias(place: Place, sign: str, also: tuple[Related, ...]) -> Finding:
     return error(
         "alias", place, f'"{sign}" is a YAML alias or anchor, which a guide may not use',
         "An alias is the same text in two places, so a fault in it would be shown in the wrong line.",
-        "Write `like: ID` to copy a part, or give the number a name under `dimensions`.", also=also)  # fmt: skip
+        "Write `like: ID` to copy a part, or give the number a name under `dimensions`.", also=also)
 
 
 def _place_at(text: str, file: str, start: int, end: int) -> Place:

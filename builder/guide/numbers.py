@@ -258,9 +258,11 @@ class Numbers:
             return Value(None, path, at)
         if not text.endswith(" each end"):
             self.reading.fault("number", node, f'"{text}" does not say at which end',
-                               "A cord is cut longer by what its knots take.", "Write `1 in each end`.")  # fmt: skip
+                               "A cord is cut longer by what its knots take.",
+                               "Write `1 in each end`.")  # fmt: skip
             return Value(None, path, at)
-        return self.reading.piece(node, 0, len(node.value.rstrip()) - len(" each end"), path, Dimension.LENGTH)
+        return self.reading.piece(node, 0, len(node.value.rstrip()) - len(" each end"), path,
+                                  Dimension.LENGTH)
 
     def zones_of(self, raw: Raw) -> dict[str, tuple[str, Node]]:
         """Zone name -> (owner, node of its length); the first chain wins for a shared name."""

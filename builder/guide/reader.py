@@ -66,7 +66,8 @@ def read_guide(path: str | os.PathLike[str], verbs: Verbs) -> Guide:
     return msgspec.structs.replace(guide, findings=(*guide.findings, *missing)) if missing else guide
 
 
-def read(texts: Mapping[str, str], main: str, verbs: Verbs, id: str, findings: list[Finding] | None = None) -> Guide:
+def read(texts: Mapping[str, str], main: str, verbs: Verbs, id: str,
+         findings: list[Finding] | None = None) -> Guide:
     """Texts by file name -> Guide. `main` is the name of the guide's own text."""
     found: list[Finding] = list(findings or [])
     paths: dict[str, Place] = {}
@@ -113,7 +114,8 @@ def read(texts: Mapping[str, str], main: str, verbs: Verbs, id: str, findings: l
     for stage in reader.stages:
         if stage.makes and stage.makes not in made:
             base = {"base": Ref(stage.base, stage.at)} if stage.base else {}
-            made[stage.makes] = Thing(stage.makes, stage.makes.replace("_", " "), "assembly", "assembly", stage.at,
+            made[stage.makes] = Thing(stage.makes, stage.makes.replace("_", " "), "assembly", "assembly",
+                                      stage.at,
                                       refs=base)  # fmt: skip
     tolerance = desk.tolerance(top["cut tolerance"][1], "cut_tolerance") if "cut tolerance" in top else None
     finished = _finished(top, desk, names)
@@ -205,7 +207,8 @@ def _units(top: Pairs, desk: Reading) -> Units:
             fine = finest
         elif finest is not None:
             desk.fault("number", pairs["finest"][1], "the smallest step of the ruler is zero",
-                       "Nothing could be rounded to it.", "Write `finest: 1/16 in`, or `finest: 1 mm`.")  # fmt: skip
+                       "Nothing could be rounded to it.",
+                       "Write `finest: 1/16 in`, or `finest: 1 mm`.")  # fmt: skip
     return Units(first or "mm", second or "in", fine)
 
 
@@ -217,7 +220,8 @@ def _dimensions(top: Pairs, desk: Reading, numbers: Numbers, taken: dict[str, Pl
             continue
         if is_null(node):
             desk.fault("missing-value", key, f'the dimension "{cut(name)}" has no value',
-                       "What names it would have no value either.", "Write a number with its unit.")  # fmt: skip
+                       "What names it would have no value either.",
+                       "Write a number with its unit.")  # fmt: skip
             numbers.memo[name] = Value(None, name, desk.place(key))
             continue
         why = ""
@@ -258,7 +262,8 @@ def _revision(top: Pairs, desk: Reading) -> Revision | None:
     if "revision" not in top:
         return None
     read = _nested_text(top, "revision", desk)
-    return Revision(read.get("number", ""), read.get("dated", ""), read.get("by", ""), read.get("summary", ""),
+    return Revision(read.get("number", ""), read.get("dated", ""), read.get("by", ""),
+                    read.get("summary", ""),
                     desk.place(top["revision"][1]))  # fmt: skip
 
 
@@ -315,7 +320,8 @@ def _routes(entries: tuple[Step | Choose, ...], choices: Mapping[str, Choice],
     routes = []
     for count, combination in enumerate(itertools.product(*lists)):
         if count >= MOST_ROUTES:
-            found.append(error("too-many", choices[used[-1]].at, f"the choices make more than {MOST_ROUTES} routes",
+            found.append(error("too-many", choices[used[-1]].at,
+                               f"the choices make more than {MOST_ROUTES} routes",
                                "Every route is built on paper, and no teacher prints so many.",
                                "Leave out a choice, or make two guides."))  # fmt: skip
             break

@@ -12,7 +12,19 @@ from builder.guide.declared import CAUTION, NOTE_WORDS, STAGE, STEP, USE
 from builder.guide.desk import Pairs, cut
 from builder.guide.fields import by_name
 from builder.guide.library import Library, Shared
-from builder.guide.model import Caution, Choice, Choose, Dropped, Note, Picture, Prose, Ref, Stage, Step, Value
+from builder.guide.model import (
+    Caution,
+    Choice,
+    Choose,
+    Dropped,
+    Note,
+    Picture,
+    Prose,
+    Ref,
+    Stage,
+    Step,
+    Value,
+)
 from builder.guide.nodes import MappingNode, Node, ScalarNode, SequenceNode
 from builder.guide.reading import Reading
 from builder.quantities.units import Dimension
@@ -106,7 +118,8 @@ class Entries:
             base = self.names.checked(base, "part", self.reading)
         makes = str(read.get("makes") or "")
         if makes in self.names.things:
-            self.reading.fault("duplicate-id", pairs["makes"][1], f'"{cut(makes)}" already names something else',
+            self.reading.fault("duplicate-id", pairs["makes"][1],
+                               f'"{cut(makes)}" already names something else',
                                "A name that means two things cannot be told apart in a step.",
                                "Give the sub-assembly another id.",
                                (Related(self.names.things[makes].at, "the first one"),))  # fmt: skip
@@ -178,7 +191,8 @@ class Entries:
         self.used.append(shared.name)
         if (prefix, shared.name) in self.prefixes:
             self.reading.fault("duplicate-id", pairs["as"][1] if "as" in pairs else node,
-                               f'the prefix "{cut(prefix)}" is used twice', "The steps would have the same ids.",
+                               f'the prefix "{cut(prefix)}" is used twice',
+                               "The steps would have the same ids.",
                                "Give each use a prefix of its own.",
                                (Related(self.prefixes[prefix, shared.name], "the first one"),))  # fmt: skip
             while (prefix, shared.name) in self.prefixes:
@@ -235,7 +249,8 @@ class Entries:
             bind[param or name] = checked.id if checked else ""
         lacking = [name for name in shared.params if name not in bind]
         if lacking and given.whole and "with" not in pairs.spoiled and len(lacking) > astray:
-            needs = " and ".join(f'a {shared.params[n].replace("|", " or a ") or "thing"} for "{n}"' for n in lacking)
+            needs = " and ".join(f'a {shared.params[n].replace("|", " or a ") or "thing"} for "{n}"'
+                                 for n in lacking)
             write = ", ".join(f"{name}: ID" for name in lacking)
             self.reading.fault("missing-field", node, f'"{shared.name}" needs {needs}',
                                "The shared step speaks of it.", f"Write `with: {{{write}}}`.")  # fmt: skip
@@ -300,8 +315,10 @@ class Entries:
         if not isinstance(node, MappingNode):
             return reading.number(node, f"{id}.time", Dimension.TIME), None
         parts = reading.known(reading.pairs(node, "`time`"), _TIME, "a time")
-        each = reading.number(parts["each"][1], f"{id}.time.each", Dimension.TIME) if "each" in parts else None
-        set_up = reading.number(parts["set up"][1], f"{id}.time.set_up", Dimension.TIME) if "set up" in parts else None
+        each = reading.number(parts["each"][1], f"{id}.time.each",
+                              Dimension.TIME) if "each" in parts else None
+        set_up = reading.number(parts["set up"][1], f"{id}.time.set_up",
+                                Dimension.TIME) if "set up" in parts else None
         return each, set_up
 
     def _cautions(self, pairs: Pairs, reading: Reading) -> list[Caution]:
@@ -318,7 +335,7 @@ class Entries:
                 if found is None:
                     guess = reading.unknown(each, name, f'there is no caution "{cut(name)}"',
                                             "The builder would not be warned.", self.cautions,
-                                            "Write it whole: level, hazard, consequence, avoidance.")  # fmt: skip
+                                            "Write it whole: level, hazard, consequence, avoidance.")
                     found = self.cautions[guess] if guess else None
             if found is not None:
                 out.append(found)
@@ -344,7 +361,7 @@ def _picture(pairs: Pairs, reading: Reading) -> Picture | None:
     alt = reading.text(pairs["alt"][1], "alt") if "alt" in pairs else ""
     if not alt and "alt" not in pairs.spoiled:
         reading.fault("picture-alt", node, "the picture has no text alternative",
-                      "Whoever cannot see it learns nothing from it.", "Write `alt:` with what it shows.")  # fmt: skip
+                      "Whoever cannot see it learns nothing from it.", "Write `alt:` with what it shows.")
     return Picture(reading.text(node, "the picture"), alt, reading.place(node))
 
 
@@ -359,12 +376,15 @@ def read_caution(id: str, node: Node, reading: Reading) -> Caution | None:
     missing = [f for f in CAUTION if f.required and f.name not in pairs and f.name not in pairs.spoiled]
     for field in missing:
         if pairs.whole and len(missing) > pairs.strays:
-            reading.fault("caution-part", node, f'the caution{f" {id!r}" if id else ""} does not say its {field.name}',
-                          "A caution tells what it is, what it does, and how to keep out of its way; with one part "
+            reading.fault("caution-part", node,
+                          f'the caution{f" {id!r}" if id else ""} does not say its {field.name}',
+                          "A caution tells what it is, what it does, and how to keep out of its way; with "
+                          "one part "
                           "missing it is not heeded.", f"Write `{field.name}: {field.example}`.")  # fmt: skip
     read = {n: reading.field(_CAUTION[n], p[1], f"caution.{n}") for n, p in pairs.items()}
     gear = read.get("gear")
     return Caution(
-        id or str(read.get("covers") or "own"), str(read.get("level") or "caution"), str(read.get("hazard") or ""),
+        id or str(read.get("covers") or "own"), str(read.get("level") or "caution"),
+        str(read.get("hazard") or ""),
         str(read.get("consequence") or ""), str(read.get("avoidance") or ""), reading.place(node),
         gear if isinstance(gear, tuple) else (), str(read.get("source") or "the guide"))  # fmt: skip

@@ -6,7 +6,7 @@ from fractions import Fraction
 
 from builder.findings import Place, Related
 from builder.guide.declared import MATERIAL, OUTLINE, PART, TOOL
-from builder.guide.desk import ID, Pairs, cut
+from builder.guide.desk import Pairs, cut
 from builder.guide.fields import Field, Holds, by_name
 from builder.guide.forms import DERIVED, NEEDS
 from builder.guide.model import Chain, Hole, Outline, Ref, Share, Taper, Thing, Value, Zone
@@ -76,7 +76,8 @@ def copy_likes(reading: Reading, numbers: Numbers) -> None:
             _like_cycle(ring, reading)
         for each in reversed(way.values()):
             done.add(each.id)
-            other = None if "like" not in each.pairs else numbers.raws.get(getattr(each.pairs["like"][1], "value", ""))
+            like = each.pairs.get("like")
+            other = numbers.raws.get(like[1].value) if like is not None else None
             if other is not None and other.id in done and other is not each:
                 _borrow(each, other)
 
@@ -97,7 +98,8 @@ def _model(raw: Raw, reading: Reading, numbers: Numbers) -> Raw | None:
             raw.pairs["like"] = (pair[0], ScalarNode("", guess, pair[1].start_mark, pair[1].end_mark))
             return numbers.raws[guess]
     if other is not None and other.sort != raw.sort:
-        reading.fault("wrong-sort", pair[1], f'"{other.id}" is a {other.sort}, and cannot be copied as a {raw.sort}',
+        reading.fault("wrong-sort", pair[1],
+                      f'"{other.id}" is a {other.sort}, and cannot be copied as a {raw.sort}',
                       "Its fields mean something else.", f"Name a {raw.sort}.")  # fmt: skip
         other = None
     if other is None:
@@ -197,7 +199,8 @@ def _form(raw: Raw, reading: Reading) -> str:
     return raw.form or _DEFAULT_FORM[raw.sort]
 
 
-def _refer(refs: dict[str, Ref], key: str, field: Field, node: Node, reading: Reading, numbers: Numbers) -> bool:
+def _refer(refs: dict[str, Ref], key: str, field: Field, node: Node, reading: Reading,
+           numbers: Numbers) -> bool:
     """Enter the reference of a field; false if it names nothing that could serve."""
     ref = reading.ref(node, f'"{field.name}"')
     if ref is None:
@@ -286,12 +289,12 @@ def _chains(raw: Raw, reading: Reading, numbers: Numbers, values: dict[str, Valu
         if not origin or side not in _SIDES:
             reading.fault("shape", key, f'"{cut(name)}" does not say where the chain begins',
                           "A chain is measured from one end, on one side.",
-                          "Write `outside from rear`, `inside from front`, `lengthwise from left` ...")  # fmt: skip
+                          "Write `outside from rear`, `inside from front`, `lengthwise from left` ...")
             continue
         if origin not in ends:
             guess = reading.nearest(origin, ends)
             reading.fault("word", key, f'"{cut(origin)}" is not an end', "A chain is measured from one end.",
-                          f"Did you mean `{guess}`?" if guess else f"Write one of: {', '.join(ENDS)}.")  # fmt: skip
+                          f"Did you mean `{guess}`?" if guess else f"Write one of: {', '.join(ENDS)}.")
             origin = guess or origin
         if not isinstance(chain, SequenceNode):
             reading.fault("shape", chain, "the zones of a chain are a list", "Their order is their place.",
@@ -306,7 +309,8 @@ def _edges(raw: Raw) -> tuple[str, ...]:
     if pair is None or not isinstance(pair[1], MappingNode):
         return ()
     named = (v for k, v in pair[1].value if isinstance(k, ScalarNode) and k.value == "edges")
-    return tuple(n.value for v in named if isinstance(v, SequenceNode) for n in v.value if isinstance(n, ScalarNode))
+    return tuple(n.value for v in named if isinstance(v, SequenceNode) for n in v.value
+                 if isinstance(n, ScalarNode))
 
 
 def _chain(raw: Raw, side: str, origin: str, key: Node, chain: Node, reading: Reading, numbers: Numbers,
@@ -316,7 +320,8 @@ def _chain(raw: Raw, side: str, origin: str, key: Node, chain: Node, reading: Re
     here: dict[str, Place] = {}
     for entry in chain.value if isinstance(chain, SequenceNode) else ():
         if not isinstance(entry, MappingNode):
-            reading.fault("missing-value", entry, "this zone has no length", "A chain is the sum of its zones.",
+            reading.fault("missing-value", entry, "this zone has no length",
+                          "A chain is the sum of its zones.",
                           "Write `name: length`.")  # fmt: skip
     for name, node in zone_nodes(chain):
         reading.new_id(name, "the name of a zone")
@@ -362,14 +367,14 @@ def _ends_along(raw: Raw, edge: str) -> bool:
         if getattr(key, "value", "") == "along" and isinstance(node, ScalarNode):
             start, _, end = node.value.partition(" to ")
             if edge in (start, end):
-                return edge == end
+                return bool(edge == end)
     return edge in ("right", "top", "back")
 
 
 def _outline(raw: Raw, reading: Reading, values: dict[str, Value]) -> Outline | None:
     if raw.form == "regular polygon":
         return Outline("regular polygon", raw.at, {k: v for k, v in values.items()
-                                                   if k in ("sides", "across_flats", "across_corners")})  # fmt: skip
+                                                   if k in ("sides", "across_flats", "across_corners")})
     if raw.form in ("ring", "disc"):
         return Outline(raw.form, raw.at, {k: v for k, v in values.items() if k in ("outside", "inside")})
     pair = raw.pairs.get("outline")
@@ -380,10 +385,12 @@ def _outline(raw: Raw, reading: Reading, values: dict[str, Value]) -> Outline | 
     pairs = reading.known(reading.pairs(node, "an outline"), _OUTLINE, "an outline")
     raw.pairs.whole &= pairs.sound
     edges = reading.words(pairs["edges"][1], "edges") if "edges" in pairs else ()
-    words = {f.key: reading.text(pairs[f.name][1]) for f in OUTLINE if f.holds is Holds.TEXT and f.name in pairs}
+    words = {f.key: reading.text(pairs[f.name][1]) for f in OUTLINE if f.holds is Holds.TEXT
+             and f.name in pairs}
     at = reading.place(node)
     if "rectangle" in pairs:
-        return Outline("rectangle", at, _only(values, "length", "width"), edges or ("left", "front", "right", "back"),
+        return Outline("rectangle", at, _only(values, "length", "width"), edges
+                       or ("left", "front", "right", "back"),
                        words)  # fmt: skip
     if "root" in pairs:
         reading.missing([_OUTLINE[n] for n in ("tip", "span") if n not in pairs and n not in pairs.spoiled],
@@ -450,7 +457,7 @@ def _tapers(raw: Raw, reading: Reading, numbers: Numbers) -> tuple[Taper, ...]:
         zone: str | None = name
         if name not in zones:
             zone = reading.unknown(key, name, f'the part "{raw.id}" has no zone "{cut(name)}"',
-                                   "The diameter would belong to nothing.", zones, "Add the zone to a chain.")  # fmt: skip
+                                   "The diameter would belong to nothing.", zones, "Add the zone to a chain.")
         ends = read.get(name)
         if ends and zone:
             out.append(Taper(zone, ends[0], ends[-1], reading.place(key)))
@@ -468,4 +475,5 @@ def _outside_zones(raw: Raw) -> list[tuple[Node, str]]:
     if pair is None or not isinstance(pair[1], MappingNode):
         return []
     return [(name, str(name.value)) for key, chain in pair[1].value
-            if isinstance(key, ScalarNode) and key.value.startswith("outside") for name, _ in zone_nodes(chain)]  # fmt: skip
+            if isinstance(key, ScalarNode) and key.value.startswith("outside") for name,
+            _ in zone_nodes(chain)]

@@ -12,7 +12,7 @@ import random
 import sys
 import time
 import traceback
-from collections.abc import Callable, Iterator, Mapping
+from collections.abc import Callable, Iterator
 from typing import NamedTuple
 
 from builder.dryrun.kinds import VERBS
@@ -86,13 +86,20 @@ def run_all(each: Iterator[Input], run: Run) -> Iterator[Failure]:
 # -- ways to break a text -------------------------------------------------------------------------
 
 ODD = (
-    "\0", "\x07", "\x1b[31m", "\x7f", "\x85", "\u2028", "\ufeff", "\ud800", "\uffff", "\u202e", "\u200b", "é", "½", "±",
-    "\t", "\r", "\r\n", "\n", "\n\n", " ", "  ", "'", '"', "{", "}", "[", "]", "{{", "}}", ",", ":", ": ", "- ", "-", "? ",
-    "# ", " #2", "#", "&a ", "*a", "<<: ", "!!python/object:os.system ", "!", "|", ">-", "%", "@", "`", "\\", "---\n", "...\n",
-    "..", "/", "../../etc/passwd", "$(ls)", "<script>", "0", "-1", "1e9", "1000000000", "99999999999999999999", "1/0", "0/0",
-    "31/4 in", "1:30", "pi", "pi/pi", "(((((", "+-+-", "12 1/2 in ± 1 in ± 1 in", "all", "nothing", "yes", "~", "null", "",
-    "like: body", "use: roll_tube", "choose: fin_alignment", "stage: x", "repeat: fin", "count: 9999", "evenly for fin",
-    "to: meets meets meets", "1 in from 2 in from 3 in from x and 4 in from y", "where x will sit", "fin 1 and 2, 3 and 99",
+    "\0", "\x07", "\x1b[31m", "\x7f", "\x85", "\u2028", "\ufeff", "\ud800", "\uffff", "\u202e", "\u200b",
+    "é", "½", "±",
+    "\t", "\r", "\r\n", "\n", "\n\n", " ", "  ", "'", '"', "{", "}", "[", "]", "{{", "}}", ",", ":", ": ",
+    "- ", "-", "? ",
+    "# ", " #2", "#", "&a ", "*a", "<<: ", "!!python/object:os.system ", "!", "|", ">-", "%", "@", "`", "\\",
+    "---\n", "...\n",
+    "..", "/", "../../etc/passwd", "$(ls)", "<script>", "0", "-1", "1e9", "1000000000",
+    "99999999999999999999", "1/0", "0/0",
+    "31/4 in", "1:30", "pi", "pi/pi", "(((((", "+-+-", "12 1/2 in ± 1 in ± 1 in", "all", "nothing", "yes",
+    "~", "null", "",
+    "like: body", "use: roll_tube", "choose: fin_alignment", "stage: x", "repeat: fin", "count: 9999",
+    "evenly for fin",
+    "to: meets meets meets", "1 in from 2 in from 3 in from x and 4 in from y", "where x will sit",
+    "fin 1 and 2, 3 and 99",
 )  # fmt: skip
 
 Change = Callable[[str, random.Random], str]
@@ -225,7 +232,8 @@ CHANGES: tuple[tuple[str, Change], ...] = (
     ("cut out", _cut_out), ("put in", _put_in), ("put in", _put_in), ("flip", _flip),
     ("swap words", _swap_words), ("odd word", _odd_word), ("odd word", _odd_word), ("drop word", _drop_word),
     ("spell", _spell), ("drop line", _lines(_drop_line)), ("double line", _lines(_double_line)),
-    ("move line", _lines(_move_line)), ("shift line", _lines(_shift_line)), ("join lines", _lines(_join_lines)),
+    ("move line", _lines(_move_line)), ("shift line", _lines(_shift_line)),
+    ("join lines", _lines(_join_lines)),
     ("other value", _other_value), ("other value", _other_value), ("no dash", _no_dash),
     ("ends of lines", _ends_of_lines), ("stop short", _stop_short), ("twice", _twice),
 )  # fmt: skip

@@ -43,7 +43,8 @@ def texts_of(name: str) -> tuple[dict[str, str], str]:
     return {Path(file).name: text for file, text in texts.items()}, Path(main).name
 
 
-def planted(texts: Mapping[str, str], main: str, edits: Edits, checks: tuple[str, ...]) -> tuple[dict[str, str], list[Spot]]:
+def planted(texts: Mapping[str, str], main: str, edits: Edits,
+            checks: tuple[str, ...]) -> tuple[dict[str, str], list[Spot]]:
     """The texts with the edits made, and the expected findings."""
     out = dict(texts)
     for old, new in edits:

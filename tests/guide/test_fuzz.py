@@ -43,9 +43,18 @@ def test_the_mill_notices() -> None:
     assert [(f.number, "outside" in f.what) for f in run_all(iter([one]), outside)] == [(7, True)]
 
 
+STEPS = HEAD.replace("steps: []", "steps:")
+ACTIONS = HEAD.replace("steps: []", "steps:\n  - id: a\n    title: A\n    actions:")
+
+
+def many(count: int, line: str) -> str:
+    """A line so many times, with N for its number and M for the next."""
+    return "".join(line.replace("N", str(i)).replace("M", str(i + 1)) + "\n" for i in range(count))
+
+
 def parts(count: int, body: str) -> str:
-    """So many parts."""
-    return HEAD + "parts:\n" + "".join(f"  p{i}: {body.replace('N', str(i + 1))}\n" for i in range(count))
+    """So many parts, each with this body."""
+    return HEAD + "parts:\n" + many(count, f"  pN: {body}")
 
 
 HOSTILE = {
@@ -62,38 +71,37 @@ HOSTILE = {
     "a million brackets in a sum": HEAD + "dimensions: {a: '" + "(" * 900_000 + "'}",
     "sums without end": HEAD + "dimensions: {a: " + "1 + " * 200_000 + "1}",
     "numbers without end": HEAD + "dimensions: {a: " + "9" * 900_000 + " mm}",
-    "powers": HEAD + "dimensions:\n  a0: 99999999999 mm\n" + "".join(f"  a{i}: a{i - 1} / 1 mm * a{i - 1}\n" for i in range(1, 60)),
+    "powers": HEAD + "dimensions:\n  a0: 99999999999 mm\n" + many(60, "  aM: aN / 1 mm * aN"),
     "a thousand million copies": parts(1, "{form: rod, length: 1 mm, diameter: 1 mm, count: 1000000000}"),
     "most copies": parts(300, "{form: rod, length: 1 mm, diameter: 1 mm, count: 9999}"),
     "many parts": parts(4_000, "{form: cord, length: 1 mm}"),
-    "many parts, each with a fault": parts(4_000, "{from: rod, lenght: 1, of: pN}"),
+    "many parts, each with a fault": parts(4_000, "{from: rod, lenght: 1, of: pM}"),
     "many materials that there are not": parts(2_500, "{form: slab, of: p0N0, thickness: xN.thicknes}"),
-    "each like the next": parts(5_000, "{like: pN}"),
+    "each like the next": parts(5_000, "{like: pM}"),
     "all like one another": parts(5_000, "{like: p1}").replace("p1: {like: p1}", "p1: {like: p2}"),
-    "each of the next": parts(5_000, "{form: ring, of: pN}"),
-    "each as long as the next": parts(5_000, "{form: cord, length: pN.length}"),
-    "each twice as long as the next": parts(2_000, "{form: cord, length: pN.length + pN.length}"),
-    "a ring of a thousand": parts(1_000, "{form: cord, length: pN.length}").replace("p1000.length", "p0.length"),
-    "many dimensions without a value": HEAD + "dimensions:\n" + "".join(f"  d{i}: e{i}\n" for i in range(9_000)),
+    "each of the next": parts(5_000, "{form: ring, of: pM}"),
+    "each as long as the next": parts(5_000, "{form: cord, length: pM.length}"),
+    "each twice as long as the next": parts(2_000, "{form: cord, length: pM.length + pM.length}"),
+    "a ring of a thousand": parts(1_000, "{form: cord, length: pM.length}").replace("p1000.le", "p0.le"),
+    "many dimensions without a value": HEAD + "dimensions:\n" + many(9_000, "  dN: eN"),
     "many keys twice": HEAD + "dimensions:\n" + "  d: 1 mm\n" * 15_000,
-    "places of places": HEAD.replace("steps: []", "steps:\n  - id: a\n    title: A\n    actions:\n") + "".join(
-        f"      - {{insert: p, into: q, to: '{'1 in from 2 and ' * 24}'}}\n" for _ in range(300)),
-    "many actions": HEAD.replace("steps: []", "steps:\n  - id: a\n    title: A\n    actions:\n") + "      - {wait: x}\n" * 12_000,
-    "many steps": HEAD.replace("steps: []", "steps:") + "  - {id: a}\n" * 9_000,
-    "many choices": HEAD.replace("steps: []", "choices:\n" + "".join(f"  c{i}: {{a: b, b: c}}\n" for i in range(900)) + "steps:\n")
-    + "".join(f"  - {{choose: c{i}, a: [], b: []}}\n" for i in range(900)),
-    "a choice of many ways": HEAD.replace("steps: []", "choices: {c: {" + ", ".join(f"o{i}: x" for i in range(5_000)) + "}}\nsteps:")
-    + "  - {choose: c, " + ", ".join(f"o{i}: []" for i in range(5_000)) + "}\n",
+    "places of places": ACTIONS + many(300, f"      - {{insert: p, into: q, to: '{'1 in from 2 and ' * 24}'}}"),
+    "many actions": ACTIONS + "      - {wait: x}\n" * 12_000,
+    "many steps": STEPS + "  - {id: a}\n" * 9_000,
+    "many choices": STEPS.replace("steps:", "choices:\n" + many(900, "  cN: {a: b, b: c}") + "steps:")
+    + many(900, "  - {choose: cN, a: [], b: []}"),
+    "a choice of many ways": STEPS.replace("steps:", "choices:\n  c:\n" + many(5_000, "    oN: x") + "steps:")
+    + "  - choose: c\n" + many(5_000, "    oN: []"),
     "references without end": HEAD.replace("title: A", "title: '" + "{a}" * 6_000 + "'"),
     "braces that never close": HEAD.replace("title: A", "title: '" + "{" * 19_000 + "'"),
-    "many slips": "".join(f"a{i}: {{b: [c\n" for i in range(3_000)),
-    "many quotation marks": "".join(f"a{i}: 'b\n" for i in range(3_001)),
+    "many slips": many(3_000, "aN: {b: [c"),
+    "many quotation marks": many(3_001, "aN: 'b"),
     "many tabs": "a:\n" + "\tb: c\n" * 5_000,
-    "many signs of aliases": "".join(f"a{i}: &x{i} *y{i}\n" for i in range(5_000)),
-    "one anchor and many aliases": "a: &x b\n" + "".join(f"b{i}: *x\n" for i in range(5_000)),
-    "many comments": "".join(f"a{i}: fin #2\n" for i in range(5_000)),
+    "many signs of aliases": many(5_000, "aN: &xN *yN"),
+    "one anchor and many aliases": "a: &x b\n" + many(5_000, "bN: *x"),
+    "many comments": many(5_000, "aN: fin #2"),
     "a code in a tag": "a: !!python/object/apply:os.system ['ls']",
-    "names of names": "\n".join(["a0: &a0 x"] + [f"a{i}: &a{i} [{', '.join([f'*a{i - 1}'] * 9)}]" for i in range(1, 90)]),
+    "names of names": "a0: &a0 x\n" + many(90, f"aM: &aM [{', '.join(['*aN'] * 9)}]"),
     "a name of itself": "a: &a {b: *a, <<: *a}\nsteps: *a",
     "control signs": "".join(f"a{i}: {chr(i)}\n" for i in range(32)),
     "half a sign": "title: \udcff\n",
@@ -130,9 +138,9 @@ def test_a_shared_step_that_uses_itself() -> None:
 
 def test_many_uses_of_a_long_shared_step() -> None:
     """A thousand uses of a thousand steps would be a million: the count of steps bounds them."""
-    steps = "".join(f"  - {{id: s{i}, title: Look, actions: []}}\n" for i in range(1000))
-    uses = "".join(f"  - {{use: long, as: u{i}}}\n" for i in range(1000))
-    texts = {"guide.yml": HEAD.replace("steps: []", "steps:\n" + uses), "long.yml": f"shared: long\nsteps:\n{steps}"}
+    steps = many(1000, "  - {id: sN, title: Look, actions: []}")
+    uses = many(1000, "  - {use: long, as: uN}")
+    texts = {"guide.yml": STEPS + uses, "long.yml": f"shared: long\nsteps:\n{steps}"}
     begin = time.process_time()
     findings = reading(texts, "guide.yml").findings
     assert [f.check for f in findings] == ["too-many"]
@@ -189,7 +197,7 @@ def test_names_that_are_no_text(tmp_path: Path) -> None:
 
 
 def test_a_page_that_is_named_and_not_there(tmp_path: Path) -> None:
-    (tmp_path / "guide.yml").write_text(HEAD + "overview: ../../secret.md\nscience: why.md\n", encoding="utf-8")
+    (tmp_path / "guide.yml").write_text(HEAD + "overview: ../../secret.md\nscience: why.md\n", "utf-8")
     (tmp_path / "why.md").write_text("# Why\n", encoding="utf-8")
     guide = read_guide(tmp_path, VERBS)
     assert [(f.check, f.place.line) for f in guide.findings] == [("unreadable", 4)]

@@ -11,7 +11,8 @@ ROCKET, MAIN = texts_of("rolled-rocket.yml")
 
 ALIASES = (
     ("body_dowel:  {name: 1 1/4 in dowel, form: rod, diameter: 1 1/4 in, length: 14 in, one per: 4 builders}",
-     "body_dowel:  {name: 1 1/4 in dowel, form: rod, diameter: 1 1/4 in, length: 14 in, one per: &four 4 builders}"),
+     "body_dowel:  {name: 1 1/4 in dowel, form: rod, diameter: 1 1/4 in, length: 14 in, one per: &four 4 "
+     "builders}"),
     ("diameter: 23/32 in, length: 6 in, one per: 4 builders}",
      "diameter: 23/32 in, length: 6 in, one per: ▸*four}"),
 )  # fmt: skip
@@ -33,7 +34,8 @@ CASES = (
          "{cut: motor_tube.blank, from: paper, with: scissors}▸}", "yaml"),
     case("an open quotation mark", 'why: "slides by hand, and white glue bridges the gap"}',
          'why: ▸"slides by hand, and white glue bridges the gap}', "yaml"),
-    case("an open quotation mark on a line of its own", "title: Cut the blanks", 'title: ▸"Cut the blanks', "yaml"),
+    case("an open quotation mark on a line of its own", "title: Cut the blanks", 'title: ▸"Cut the blanks',
+         "yaml"),
     case("an open single quotation mark", "title: Cut the blanks", "title: ▸'Cut the blanks", "yaml"),
     # commas and colons
     case("a comma missing at the end of a line", "adhesive: pva, amount: 20 mL,\n",
@@ -63,13 +65,16 @@ CASES = (
     case("a second document", "\nchoices:\n", "\n▸---\nchoices:\n", "yaml"),
     # what YAML would let pass in silence
     case("a number behind the sign of a comment", "{sand: fin, edges", "{sand: fin ▸#2, edges", "comment"),
-    case("the same at the end of a line", "        for: thrust_ring\n", "        for: thrust_ring ▸#1\n", "comment"),
+    case("the same at the end of a line", "        for: thrust_ring\n", "        for: thrust_ring ▸#1\n",
+         "comment"),
     case("two of them on one line", "{wait for: fin, until: set}\n          - {remove: fin_jig",
          "{wait for: fin ▸#1 and #2, until: set}\n          - {remove: fin_jig", "comment"),
     Case("an alias", ALIASES, ("alias",)),
     Case("an alias of which there is no anchor", ALIASES[1:], ("alias",)),
-    case("an anchor that nothing names", "per: &"[:5] + "3 builders,\n", "per: ▸&three 3 builders,\n", "alias"),
-    case("a merge key", "  front_ring:  {like: rear_ring}", "  front_ring:  {<<: ▸*ring, like: rear_ring}", "alias"),
+    case("an anchor that nothing names", "per: &"[:5] + "3 builders,\n", "per: ▸&three 3 builders,\n",
+         "alias"),
+    case("a merge key", "  front_ring:  {like: rear_ring}", "  front_ring:  {<<: ▸*ring, like: rear_ring}",
+         "alias"),
     case("a merge key without an alias", "  front_ring:  {like: rear_ring}",
          "  front_ring:  {▸<<: {length: 3 mm}, like: rear_ring}", "alias"),
     case("a tag", "title: Cut the blanks", "title: ▸!!str Cut the blanks", "tag"),
@@ -136,7 +141,8 @@ def test_limits_of_a_text(text: str, check: str, line: int, column: int) -> None
 
 
 @pytest.mark.parametrize(
-    "text", ["\ufefftitle: a", "title: a\r\nscience: b\r\n", "title: a\rscience: b", "a: " + "[" * 40 + "]" * 40]
+    "text",
+    ["\ufefftitle: a", "title: a\r\nscience: b\r\n", "title: a\rscience: b", "a: " + "[" * 40 + "]" * 40],
 )
 def test_texts_of_other_systems(text: str) -> None:
     read = compose(text, "guide.yml")

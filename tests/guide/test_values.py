@@ -16,53 +16,67 @@ CASES = (
     case("hours or minutes", "    time: 12 min", "    time: ▸1:30", "number"),
     case("a decimal comma", "thickness: 3 mm}\n  string", 'thickness: "▸3,5 mm"}\n  string', "number"),
     case("a unit missing", "    time: 12 min", "    time: ▸12", "number"),
-    case("a unit missing in a size", "board: {form: sheet, size: 210 mm x", "board: {form: sheet, size: ▸210 x", "number"),
+    case("a unit missing in a size", "board: {form: sheet, size: 210 mm x",
+         "board: {form: sheet, size: ▸210 x", "number"),
     case("a unit that nobody knows", "length: 80 mm}", "length: 80 ▸mn}", "number"),
     case("a length where a time belongs", "    time: 12 min", "    time: ▸3 in", "number"),
     case("a time where a length belongs", "length: 80 mm}", "length: ▸80 min}", "number"),
-    case("a sum that comes out as something else", "inside: tube.outside + gap,", "inside: ▸tube.outside * gap,", "number"),
-    case("a length added to a time", "inside: tube.outside + gap,", "inside: tube.outside ▸+ pva.set,", "number"),
+    case("a sum that comes out as something else", "inside: tube.outside + gap,",
+         "inside: ▸tube.outside * gap,", "number"),
+    case("a length added to a time", "inside: tube.outside + gap,", "inside: tube.outside ▸+ pva.set,",
+         "number"),
     case("a division by nothing", "gap: play * 2", "gap: play ▸/ 0", "number"),
     case("a bracket left open", "gap: play * 2", "gap: ▸(play * 2", "number"),
-    case("negative stock", "string: {form: cord, length: 2 m}", "string: {form: cord, length: ▸-2 m}", "number"),
+    case("negative stock", "string: {form: cord, length: 2 m}", "string: {form: cord, length: ▸-2 m}",
+         "number"),
     case("a negative amount", "amount: 10 mL", "amount: ▸-10 mL", "number"),
-    case("a sum that comes out below zero", "rest: tube.length - tube.mouth", "rest: ▸tube.mouth - tube.length", "number"),
+    case("a sum that comes out below zero", "rest: tube.length - tube.mouth",
+         "rest: ▸tube.mouth - tube.length", "number"),
     case("a tolerance below zero", "length: 200 mm ± 1 mm", "length: 200 mm ± ▸-1 mm", "number"),
     case("a tolerance that is a time", "length: 200 mm ± 1 mm", "length: 200 mm ± ▸1 min", "number"),
     case("a tolerance without its sign", "cut tolerance: ± 1 mm", "cut tolerance: ▸1 mm", "number"),
     case("a ruler without steps", "finest: 1 mm}", "finest: ▸0 mm}", "number"),
-    case("a size of one length", "size: 210 mm x 297 mm, thickness: 3 mm", "size: ▸210 mm, thickness: 3 mm", "number"),
+    case("a size of one length", "size: 210 mm x 297 mm, thickness: 3 mm", "size: ▸210 mm, thickness: 3 mm",
+         "number"),
     case("a size of three lengths", "size: 210 mm x 297 mm, thickness: 3 mm",
          "size: ▸210 mm x 297 mm x 3 mm, thickness: 3 mm", "number"),
     case("a remainder of three lengths", "leaves: 140 mm}", "leaves: ▸1 mm x 2 mm x 3 mm}", "number"),
     case("a window that does not say which", 'recoat: "up to 1 h or from 48 h"', "recoat: ▸1 h", "number"),
-    case("an angle that is a length", "from: top, to: flush with under}", "from: top, to: flush with under, takes: ▸1 mm}",
+    case("an angle that is a length", "from: top, to: flush with under}",
+         "from: top, to: flush with under, takes: ▸1 mm}",
          "number"),
     case("knots that do not say where", "knots take: 20 mm each end", "knots take: ▸20 mm", "number"),
     case("knots that take a time", "knots take: 20 mm each end", "knots take: ▸20 min each end", "number"),
     case("a taper without a unit", "point: 0 mm to 22 mm", "point: 0 mm to ▸22", "number"),
-    case("a hole at a time", "low: 20 mm from left and 60 mm from front", "low: 20 mm from left and ▸60 min from front", "number"),
-    case("a stretch without a unit", "outside: 0 mm to 3 mm from foot", "outside: 0 mm to ▸3 from foot", "number"),
+    case("a hole at a time", "low: 20 mm from left and 60 mm from front",
+         "low: 20 mm from left and ▸60 min from front", "number"),
+    case("a stretch without a unit", "outside: 0 mm to 3 mm from foot", "outside: 0 mm to ▸3 from foot",
+         "number"),
     case("a point at a time", "[40 mm, 0 mm], [0 mm, 30 mm]", "[40 mm, ▸0 min], [0 mm, 30 mm]", "number"),
     # counts
     case("a count of none", "of: stick, count: 2, length", "of: stick, count: ▸0, length", "count"),
     case("a count with a unit", "of: stick, count: 2, length", "of: stick, count: ▸2 mm, length", "count"),
     case("a count below zero", "of: stick, count: 2, length", "of: stick, count: ▸-2, length", "count"),
-    case("a thousand million", "of: stick, count: 2, length", "of: stick, count: ▸1000000000, length", "count"),
+    case("a thousand million", "of: stick, count: 2, length", "of: stick, count: ▸1000000000, length",
+         "count"),
     case("turns that are no count", "turns: 4, overlap", "turns: ▸four, overlap", "count"),
     case("a pack of half a sheet", "sold: {pack: 50, price", "sold: {pack: ▸1/2, price", "count"),
     # names in sums
     case("a misspelt dimension", "gap: play * 2", "gap: ▸plya * 2", "unknown-name"),
     case("a misspelt field", "inside: tube.outside + gap", "inside: ▸tube.outsde + gap", "unknown-name"),
     case("a misspelt thing", "inside: tube.outside + gap", "inside: ▸tubee.outside + gap", "unknown-name"),
-    case("a zone without its part", "rest: tube.length - tube.mouth", "rest: tube.length - ▸mouth", "unknown-name"),
-    case("a number of a time without one", "gap: play * 2", "gap: play * 2 + 0 * ▸pencil.length", "unknown-name"),
+    case("a zone without its part", "rest: tube.length - tube.mouth", "rest: tube.length - ▸mouth",
+         "unknown-name"),
+    case("a number of a time without one", "gap: play * 2", "gap: play * 2 + 0 * ▸pencil.length",
+         "unknown-name"),
     # sums that come back to themselves
     case("a dimension that is itself", "gap: play * 2", "gap: ▸gap * 2", "sum-cycle"),
     Case("two that wait for one another", (("play: {is: 0.5 mm,", "play: {is: ▸gap / 2,"),), ("sum-cycle",)),
-    case("a size that is itself", "outline: {rectangle: 200 mm x 120 mm", "outline: {rectangle: 200 mm x ▸base.width * 2",
+    case("a size that is itself", "outline: {rectangle: 200 mm x 120 mm",
+         "outline: {rectangle: 200 mm x ▸base.width * 2",
          "sum-cycle"),
-    case("a diameter that is the widest of all", "point: 0 mm to 22 mm", "point: 0 mm to ▸cone.outside", "sum-cycle"),
+    case("a diameter that is the widest of all", "point: 0 mm to 22 mm", "point: 0 mm to ▸cone.outside",
+         "sum-cycle"),
     Case("by way of what is derived", (
         ("diameter: 20 mm, length: 250 mm", "diameter: ▸tube.outside, length: 250 mm"),), ("sum-cycle",)),
     Case("round three things", (
@@ -124,21 +138,23 @@ def test_sums_may_rest_on_sums_but_not_without_end(sums: int, checks: list[str])
 
 
 def test_one_length_of_a_size_may_follow_from_the_other() -> None:
-    texts, _ = planted(KIT, MAIN, (("rectangle: 200 mm x 120 mm", "rectangle: base.width * 2 - 40 mm x 120 mm"),), ())
+    texts, _ = planted(KIT, MAIN, (("rectangle: 200 mm x 120 mm", "rectangle: base.width * 2 - 40 mm x 120 "
+                                                                  "mm"),), ())
     guide = reading(texts, MAIN)
     assert guide.findings == () and guide.things["base"].mm("length") == 200
 
 
 def test_a_name_that_many_places_miss_is_one_finding() -> None:
     texts, expected = planted(KIT, MAIN, (
-        ("  gap: play * 2\n", "  far: ▸gone * 2\n  further: gone * 3\n  gap: play * 2\n"),), ("unknown-name",))  # fmt: skip
+        ("  gap: play * 2\n", "  far: ▸gone * 2\n  further: gone * 3\n  gap: play * 2\n"),),
+                              ("unknown-name",))  # fmt: skip
     finding, = reading(texts, MAIN).findings
     assert spots([finding]) == expected
     assert [other.place.line for other in finding.also] == [12]
 
 
 def test_what_can_only_be_derived_from_itself_is_no_cycle() -> None:
-    """A wall from the outside and the inside, the inside from the wall and the outside: neither is written."""
+    """A wall from the outside and the inside, the inside from the wall and the outside: none is written."""
     texts, expected = planted(KIT, MAIN, (
         ("  loop: {form: cord", "  ▸bare: {form: tube, length: 10 mm, outside: 8 mm}\n  loop: {form: cord"),
         ), ("missing-field",))  # fmt: skip
