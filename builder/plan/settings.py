@@ -18,8 +18,8 @@ LARGEST = 10_000
 
 PAPERS = ("letter", "a4")
 
-_PERCENT = re.compile(r"(\d{1,4}(?:\.\d{1,3})?) ?%")
-_KITS = re.compile(r"\d{1,5}")
+_PERCENT = re.compile(r"([0-9]{1,4}(?:\.[0-9]{1,3})?) ?%")
+_KITS = re.compile(r"[0-9]{1,5}")
 
 
 class Spares(msgspec.Struct, frozen=True):

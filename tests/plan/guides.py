@@ -34,7 +34,8 @@ def demo(name: str) -> tuple[Guide, tuple[DryRun, ...]]:
 
 STICKS = """
 materials:
-  stick: {name: pine stick, form: rod, diameter: 1/4 in, length: 36 in, per: SHARE, sold: {pack: 5, price: 4.00 USD}}
+  stick: {name: pine stick, form: rod, diameter: 1/4 in, length: 36 in, per: SHARE,
+          sold: {pack: 5, price: 4.00 USD}}
 tools:
   saw: {name: junior hacksaw, hazards: [blade], cuts away: 1/16 in}
 parts:
