@@ -10,11 +10,12 @@ from collections.abc import Iterator
 from fractions import Fraction
 
 from builder.findings import Finding, Place, Related, Severity
-from builder.guide.desk import MOST_GUESSED, Pairs, nearest
+from builder.guide.desk import MOST_GUESSED, nearest
 from builder.guide.fields import Field, Holds
 from builder.guide.forms import DERIVED, NEEDS
 from builder.guide.model import Value
-from builder.guide.nodes import MappingNode, Node, ScalarNode, SequenceNode
+from builder.guide.nodes import MappingNode, Node, ScalarNode
+from builder.guide.raw import Raw, zone_nodes
 from builder.guide.reading import Reading
 from builder.quantities.exact import Exact
 from builder.quantities.show import round_up
@@ -44,22 +45,6 @@ _INSIDE: dict[str, dict[str, tuple[str, Dimension | None]]] = {
 # The same the other way round: number -> the fields that it may stand in.
 _OUTER = {name: tuple(outer for outer, inner in _INSIDE.items() if name in inner)
           for inner in _INSIDE.values() for name in inner}  # fmt: skip
-
-
-class Raw:
-    """A thing as read but not yet worked out: its pairs by field, its form, and where the pairs come
-    from (`like` borrows another's)."""
-
-    __slots__ = ("at", "fields", "form", "id", "key", "node", "owners", "pairs", "sort", "zones")
-
-    def __init__(self, id: str, sort: str, key: ScalarNode, node: Node, pairs: Pairs,
-                 fields: dict[str, Field], at: Place) -> None:  # fmt: skip
-        self.id, self.sort, self.key, self.node, self.pairs, self.fields, self.at = (
-            id, sort, key, node, pairs, fields, at)  # fmt: skip
-        self.owners: dict[str, str] = dict.fromkeys(pairs, id)
-        form = pairs.get("form")
-        self.form: str = form[1].value if form and isinstance(form[1], ScalarNode) else ""
-        self.zones: dict[str, tuple[str, Node]] | None = None
 
 
 class Numbers:
@@ -383,15 +368,6 @@ class Numbers:
             quantity = Quantity(Exact.of(up), Dimension.LENGTH, wrap.quantity.unit)
             wrap = Value(quantity, f"{raw.id}.blank", wrap.at, "", wrap.reads)
         return along, wrap
-
-
-def zone_nodes(chain: Node) -> Iterator[tuple[ScalarNode, Node]]:
-    """The (name, length) nodes of a chain: a list of one-pair mappings, or (a fault) one mapping."""
-    for entry in chain.value if isinstance(chain, SequenceNode) else (chain,):
-        if isinstance(entry, MappingNode):
-            for key, value in entry.value:
-                if isinstance(key, ScalarNode):
-                    yield key, value
 
 
 def taper_nodes(node: Node, reading: Reading) -> list[Node]:

@@ -85,7 +85,8 @@ HOSTILE = {
     "a ring of a thousand": parts(1_000, "{form: cord, length: pM.length}").replace("p1000.le", "p0.le"),
     "many dimensions without a value": HEAD + "dimensions:\n" + many(9_000, "  dN: eN"),
     "many keys twice": HEAD + "dimensions:\n" + "  d: 1 mm\n" * 15_000,
-    "places of places": ACTIONS + many(300, f"      - {{insert: p, into: q, to: '{'1 in from 2 and ' * 24}'}}"),
+    "places of places": ACTIONS
+    + many(300, f"      - {{insert: p, into: q, to: '{'1 in from 2 and ' * 24}'}}"),
     "many actions": ACTIONS + "      - {wait: x}\n" * 12_000,
     "many steps": STEPS + "  - {id: a}\n" * 9_000,
     "many choices": STEPS.replace("steps:", "choices:\n" + many(900, "  cN: {a: b, b: c}") + "steps:")

@@ -1,0 +1,35 @@
+"""A thing as it was read, before anything is worked out."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from builder.findings import Place
+from builder.guide.desk import Pairs
+from builder.guide.fields import Field
+from builder.guide.nodes import MappingNode, Node, ScalarNode, SequenceNode
+
+
+class Raw:
+    """A thing as read but not yet worked out: its pairs by field, its form, and where the pairs come
+    from (`like` borrows another's)."""
+
+    __slots__ = ("at", "fields", "form", "id", "key", "node", "owners", "pairs", "sort", "zones")
+
+    def __init__(self, id: str, sort: str, key: ScalarNode, node: Node, pairs: Pairs,
+                 fields: dict[str, Field], at: Place) -> None:  # fmt: skip
+        self.id, self.sort, self.key, self.node, self.pairs, self.fields, self.at = (
+            id, sort, key, node, pairs, fields, at)  # fmt: skip
+        self.owners: dict[str, str] = dict.fromkeys(pairs, id)
+        form = pairs.get("form")
+        self.form: str = form[1].value if form and isinstance(form[1], ScalarNode) else ""
+        self.zones: dict[str, tuple[str, Node]] | None = None
+
+
+def zone_nodes(chain: Node) -> Iterator[tuple[ScalarNode, Node]]:
+    """The (name, length) nodes of a chain: a list of one-pair mappings, or (a fault) one mapping."""
+    for entry in chain.value if isinstance(chain, SequenceNode) else (chain,):
+        if isinstance(entry, MappingNode):
+            for key, value in entry.value:
+                if isinstance(key, ScalarNode):
+                    yield key, value
