@@ -12,12 +12,14 @@ from builder.packet.address import address_of, code_of, qr
 from builder.packet.pictures import Drawn, pattern_pages
 from builder.packet.views import TeacherPart
 from builder.pages.book import Chapter
-from builder.pages.chapter import AUTHORITY, caution_groups, makers, stage_view, teacher_view, time_facts
+from builder.pages.chapter import AUTHORITY, caution_groups, makers, time_facts
 from builder.pages.class_rows import class_materials, class_tools, class_view, uses_of_plan
 from builder.pages.contexts import NONE, Fact, Link, Paper, PatternsView, Picture
 from builder.pages.kit import materials_view
 from builder.pages.overview import audience_facts
 from builder.pages.printing import BuilderPacket, PacketView
+from builder.pages.stage import stage_view
+from builder.pages.teacher import teacher_view
 from builder.pages.website import capital, revision_of
 from builder.plan.class_plan import ClassPlan
 

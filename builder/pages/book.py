@@ -13,18 +13,27 @@ from builder.dryrun.run import DryRun, Frame, run_all
 from builder.findings import Finding, Severity, Sources
 from builder.guide.model import Guide, Route, Step
 from builder.guide.reader import load, read
+from builder.pages.known import known_places
 from builder.pages.numbering import Numbered, NumberedStage, all_steps, preparation, stages
 from builder.pages.steps import StepWriter
 from builder.pages.telling import Telling
+from builder.pages.waits import told_seconds
 from builder.pages.website import route_id, route_name
+from builder.plan.class_plan import plan_for
+from builder.plan.settings import Class, Spares
+from builder.plan.times import Wait
+
+SHOWN = Class(24, Spares(share=Fraction(1, 10)))
+"""The class that the site is counted for; a packet is counted for the class that it is printed for."""
 
 
 class Book(msgspec.Struct, frozen=True):
-    """One guide, run on paper. `findings` are in the order in which they are shown."""
+    """One guide, run on paper: what was found, in the order in which it is shown, and its routes."""
 
     guide: Guide
     runs: tuple[DryRun, ...]
     findings: tuple[Finding, ...]
+    chapters: tuple[Chapter, ...]
 
     @property
     def name(self) -> str:
@@ -41,11 +50,6 @@ class Book(msgspec.Struct, frozen=True):
         """The texts that the findings point into."""
         return Sources(self.guide.texts)
 
-    @property
-    def chapters(self) -> tuple[Chapter, ...]:
-        """One chapter for each route."""
-        return tuple(Chapter(self.guide, run) for run in self.runs)
-
 
 def open_book(folder: Path, before: Book | None = None) -> Book:
     """Read, run and check the guide of a folder. `before` is given back if its texts are still the same."""
@@ -54,13 +58,16 @@ def open_book(folder: Path, before: Book | None = None) -> Book:
         return before
     guide = read(texts, main, VERBS, folder.name, findings)
     runs = run_all(guide)
-    return Book(guide, runs, tuple(check(guide, runs)))
+    return Book(guide, runs, tuple(check(guide, runs)), tuple(Chapter(guide, run) for run in runs))
 
 
 class Chapter:
-    """One route of a guide: its steps with their numbers, its dry run, its sentences."""
+    """One route of a guide: its steps with their numbers, its dry run, its plan for a class, its sentences.
 
-    def __init__(self, guide: Guide, run: DryRun) -> None:
+    `waits` are the waits that last, by the path of their action, and `told` their seconds by the labels.
+    """
+
+    def __init__(self, guide: Guide, run: DryRun, group: Class = SHOWN) -> None:
         self.guide = guide
         self.run = run
         self.route: Route = run.route
@@ -72,26 +79,35 @@ class Chapter:
         self.frames: dict[str, tuple[Frame, ...]] = {
             each.step.id: tuple(run.of_step(each.step.id)) for each in self.steps
         }
-        first = {frame.action.path: frame for frame in reversed(run.frames)}
-        self.telling = Telling(guide, first)
-        self.writer = StepWriter(guide, self.frames, self.telling)
+        self.plan = plan_for(guide, run, group)
+        self.waits: dict[str, Wait] = {wait.action: wait for wait in self.plan.times.waits}
+        self.told: dict[str, Fraction] = {
+            action.path: told_seconds(self.waits[action.path], action, guide)
+            for each in self.steps
+            for action in each.step.each_action()
+            if action.path in self.waits
+        }
+        self.telling = Telling(guide, known_places(guide, run.frames))
+        there = {
+            id: frozenset(item.thing for item in frames[0].before.items.values())
+            for id, frames in self.frames.items()
+            if frames
+        }
+        self.writer = StepWriter(guide, self.telling, there, self.waits, self.told)
 
     def active(self, step: Step) -> Fraction:
         """Seconds of work in a step."""
         frames = self.frames[step.id]
         return frames[-1].after.active - frames[0].before.active if frames else Fraction(0)
 
-    def passed(self, step: Step) -> Fraction:
-        """Seconds by the clock from the beginning of a step to its end."""
-        return sum((frame.seconds for frame in self.frames[step.id]), Fraction(0))
-
     def hands_on(self, steps: tuple[Numbered, ...]) -> Fraction:
         """Seconds of work in some steps."""
         return sum((self.active(each.step) for each in steps), Fraction(0))
 
-    def waiting(self, steps: tuple[Numbered, ...]) -> Fraction:
-        """Seconds of waiting in some steps, when each wait is as long as its label says."""
-        return sum((self.passed(each.step) for each in steps), Fraction(0)) - self.hands_on(steps)
+    def waits_in(self, steps: tuple[Numbered, ...]) -> list[Fraction]:
+        """Every wait of some steps, in seconds by the labels."""
+        paths = (action.path for each in steps for action in each.step.each_action())
+        return [self.told[path] for path in paths if path in self.told]
 
     @property
     def builder_steps(self) -> tuple[Numbered, ...]:

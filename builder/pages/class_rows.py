@@ -2,35 +2,43 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable
-
 from markupsafe import Markup
 
+from builder.guide.model import Caution as Written
 from builder.guide.model import Guide, Thing
 from builder.guide.wording import name_of
+from builder.pages.bench_words import listed
 from builder.pages.book import Chapter
 from builder.pages.cautions import caution_view
-from builder.pages.chapter import makers, rounded, step_link
-from builder.pages.class_views import ClassView, ClassWait, PreparingRow, QueueRow, SpanRow
+from builder.pages.chapter import makers, named_links, step_link
+from builder.pages.class_views import (
+    ClassView,
+    ClassWait,
+    MaterialsPage,
+    PreparingRow,
+    QueueRow,
+    SpanRow,
+)
 from builder.pages.contexts import Caution, Link, MaterialsView, StockRow, ToolGroup, ToolRow
-from builder.pages.kit import Uses, part_rows, sharing_text, step_links, tool_row
+from builder.pages.kit import Uses, materials_view, part_rows, sharing_text, step_links, tool_row
 from builder.pages.numbering import Numbered
 from builder.pages.sizes import size_text, units_of
+from builder.pages.waits import meanwhile, rounded, told_seconds
 from builder.plan.class_plan import ClassPlan
 from builder.plan.materials import StockNeed
 from builder.plan.preparation import Preparing
-from builder.plan.settings import MOST_BUILDERS, MOST_BUILDERS_SOURCE
+from builder.plan.settings import MOST_BUILDERS, MOST_BUILDERS_SOURCE, Class
 from builder.plan.times import Span
-from builder.quantities.show import tell
+from builder.quantities.show import show_time, tell
 from builder.quantities.units import Dimension
 from builder.trade.words import plural
 
-BEAR = {
-    "work": ("placing", "gluing", "marking"),
-    "load": ("sanding", "drilling", "screwing", "tying", "pushing against it"),
-    "coat": ("painting",),
-}
-"""What a demand on a joint is called at the bench."""
+
+def settings_text(group: Class) -> str:
+    """For which class the numbers are counted."""
+    adults = f" and {_counted(group.adults, 'adult')}" if group.adults else ""
+    spares = f", with {group.spares.text} spares: {group.kits} kits" if group.kits > group.builders else ""
+    return f"Counted for a class of {_counted(group.builders, 'builder')}{adults}{spares}."
 
 
 def uses_of_plan(chapter: Chapter, plan: ClassPlan) -> Uses:
@@ -39,7 +47,19 @@ def uses_of_plan(chapter: Chapter, plan: ClassPlan) -> Uses:
     return {name: tuple(steps[id] for id in ids if id in steps) for name, ids in plan.used.items()}
 
 
-def class_materials(chapter: Chapter, plan: ClassPlan) -> MaterialsView:
+def materials_page(chapter: Chapter, page: str) -> MaterialsPage:
+    """What one builder needs on a route, and what is bought for the class that the site is counted for."""
+    plan = chapter.plan
+    return MaterialsPage(
+        one=materials_view(chapter.guide, uses_of_plan(chapter, plan), page, makers(chapter)),
+        shopping=class_materials(chapter, plan, page),
+        settings=settings_text(plan.group),
+        advice=advice(plan),
+        unpriced=unpriced(chapter.guide, plan),
+    )
+
+
+def class_materials(chapter: Chapter, plan: ClassPlan, page: str = "") -> MaterialsView:
     """What to buy for the class, in whole packs where the guide says how it is sold."""
     guide, used = chapter.guide, uses_of_plan(chapter, plan)
     group = plan.group
@@ -47,13 +67,19 @@ def class_materials(chapter: Chapter, plan: ClassPlan) -> MaterialsView:
     cost = ", ".join(tell(each, units_of(guide)) for each in plan.cost)
     return MaterialsView(
         scale=f"for {_counted(group.builders, 'builder')}{spares}",
-        materials=tuple(_stock_row(need, guide, used) for need in plan.materials),
-        parts=part_rows(guide, used, "", makers(chapter)),
-        tools=class_tools(guide, plan, used),
-        gear=class_gear(guide, plan, used),
+        materials=tuple(_stock_row(need, guide, used, page) for need in plan.materials),
+        parts=part_rows(guide, used, page, makers(chapter)),
+        tools=class_tools(guide, plan, used, page),
+        gear=class_gear(guide, plan, used, page),
         show_packs=True,
         total=cost,
     )
+
+
+def unpriced(guide: Guide, plan: ClassPlan) -> str:
+    """What has no price in the guide, so that the total is read right."""
+    names = [guide.things[id].name for id in plan.unpriced]
+    return f"The guide states no price for: {listed(names)}." if names else ""
 
 
 def _counted(number: int, noun: str) -> str:
@@ -64,7 +90,7 @@ def _unit(thing: Thing) -> str:
     return {"sheet": "sheet", "tape": "roll"}.get(thing.form, "piece")
 
 
-def _stock_row(need: StockNeed, guide: Guide, used: Uses) -> StockRow:
+def _stock_row(need: StockNeed, guide: Guide, used: Uses, page: str) -> StockRow:
     thing = guide.things[need.thing]
     units = units_of(guide)
     measured = "amount" in thing.values
@@ -83,7 +109,7 @@ def _stock_row(need: StockNeed, guide: Guide, used: Uses) -> StockRow:
         packs=_to_buy(need, thing) or amount,
         cost=tell(need.cost, units) if need.cost is not None else "",
         note=_share(need, guide, one),
-        steps=step_links(used.get(thing.id, ()), ""),
+        steps=step_links(used.get(thing.id, ()), page),
     )
 
 
@@ -110,68 +136,59 @@ def _to_buy(need: StockNeed, thing: Thing) -> str:
     return f"{_counted(need.packs, 'pack')} of {need.pack}{left}"
 
 
-def listed(words: list[str]) -> str:
-    """`a, b and c`."""
-    return " and ".join([", ".join(words[:-1]), words[-1]] if len(words) > 1 else words)
-
-
-def class_tools(guide: Guide, plan: ClassPlan, used: Uses) -> tuple[ToolGroup, ...]:
+def class_tools(guide: Guide, plan: ClassPlan, used: Uses, page: str = "") -> tuple[ToolGroup, ...]:
     """Tools by how they are shared, counted for the class."""
     groups: dict[int, list[ToolRow]] = {}
     for need in plan.tools:
         amount = f"{need.count}, printed" if need.printed else str(need.count)
-        row = tool_row(guide.things[need.thing], guide, used, "", amount)
+        row = tool_row(guide.things[need.thing], guide, used, page, amount)
         groups.setdefault(need.builders, []).append(row)
     return tuple(ToolGroup(heading=sharing_text(shared), rows=tuple(rows)) for shared, rows in groups.items())
 
 
-def class_gear(guide: Guide, plan: ClassPlan, used: Uses) -> tuple[ToolRow, ...]:
+def class_gear(guide: Guide, plan: ClassPlan, used: Uses, page: str = "") -> tuple[ToolRow, ...]:
     """Protective gear for every builder and every adult."""
     group = plan.group
     who = f"{_counted(group.builders, 'builder')} and {_counted(group.adults, 'adult')}"
     return tuple(
-        tool_row(guide.things[need.thing], guide, used, "", f"{need.count} ({who})") for need in plan.gear
+        tool_row(guide.things[need.thing], guide, used, page, f"{need.count} ({who})") for need in plan.gear
     )
 
 
-def class_view(chapter: Chapter, plan: ClassPlan) -> ClassView:
+def class_view(chapter: Chapter, plan: ClassPlan, page: str = "") -> ClassView:
     """The tables of a class."""
     guide = chapter.guide
     steps = {each.step.id: each for each in chapter.steps}
-    names = [guide.things[id].name for id in plan.unpriced]
     spans = [_span(each.stage.name, each.span) for each in plan.times.stages]
     return ClassView(
         advice=advice(plan),
         spans=tuple(spans),
         whole=_span("In all", plan.times.whole),
-        preparing=tuple(_preparing(chapter, steps[row.step], row) for row in plan.preparation),
+        preparing=tuple(_preparing(chapter, steps[row.step], row, page) for row in plan.preparation),
         preparing_time=rounded(plan.preparing) if plan.preparing else "",
         lay_out=lay_out(guide, plan),
-        waits=_waits(chapter, plan, steps),
+        waits=_waits(chapter, plan, steps, page),
         queues=tuple(
             QueueRow(
                 tool=f"{guide.things[each.tool].name}, one for {each.builders} builders"
                 if each.builders
                 else f"{guide.things[each.tool].name}, one for the class",
-                steps=_from_to(steps[each.step], steps[each.last]),
+                steps=_from_to(steps[each.step], steps[each.last], page),
                 turns=_counted(each.turns, "turn"),
                 time=rounded(each.seconds),
             )
             for each in plan.times.queues
         ),
-        unpriced=f"The guide states no price for: {listed(names)}." if names else "",
+        unpriced=unpriced(guide, plan),
     )
 
 
-def _from_to(first: Numbered, last: Numbered) -> tuple[Link, ...]:
-    links = step_links((first,) if first.number == last.number else (first, last), "")
-    return links
+def _from_to(first: Numbered, last: Numbered, page: str) -> tuple[Link, ...]:
+    return step_links((first,) if first.number == last.number else (first, last), page)
 
 
 def advice(plan: ClassPlan) -> tuple[Caution, ...]:
     """A caution for a class that is larger than is advised."""
-    from builder.guide.model import Caution as Written
-
     if not plan.group.crowded:
         return ()
     written = Written(
@@ -195,7 +212,7 @@ def _span(name: str, span: Span) -> SpanRow:
     )
 
 
-def _preparing(chapter: Chapter, numbered: Numbered, row: Preparing) -> PreparingRow:
+def _preparing(chapter: Chapter, numbered: Numbered, row: Preparing, page: str) -> PreparingRow:
     guide = chapter.guide
     made = [f"{each.count} {name_of(guide.things[each.thing], each.count)}" for each in row.made]
     parts = []
@@ -205,7 +222,7 @@ def _preparing(chapter: Chapter, numbered: Numbered, row: Preparing) -> Preparin
         parts.append(f"{row.number} times {rounded(row.each)}")
     makes = listed(made) if made else f"for {_counted(row.number, 'kit')}"
     return PreparingRow(
-        step=step_link(chapter, numbered, ""),
+        step=step_link(chapter, numbered, page),
         makes=makes,
         how=" and ".join(parts),
         time=rounded(row.seconds) if row.seconds else "",
@@ -226,22 +243,18 @@ def lay_out(guide: Guide, plan: ClassPlan) -> tuple[Markup, ...]:
     return tuple(lines)
 
 
-def _waits(chapter: Chapter, plan: ClassPlan, steps: dict[str, Numbered]) -> tuple[ClassWait, ...]:
+def _waits(
+    chapter: Chapter, plan: ClassPlan, steps: dict[str, Numbered], page: str
+) -> tuple[ClassWait, ...]:
     actions = {action.path: action for each in chapter.builder_steps for action in each.step.each_action()}
     return tuple(
         ClassWait(
-            step=step_link(chapter, steps[wait.step], ""),
+            step=step_link(chapter, steps[wait.step], page),
             what=chapter.telling.action(actions[wait.action]),
-            length=rounded(wait.seconds),
-            meanwhile=meanwhile(wait.barred),
-            first=Link(text=f"step {steps[wait.first].number}", href="") if wait.first in steps else None,
+            length=show_time(told_seconds(wait, actions[wait.action], chapter.guide)),
+            meanwhile=meanwhile(wait),
+            first=named_links((steps[wait.first],), page)[0] if wait.first in steps else None,
             if_missed=chapter.telling.otherwise(actions[wait.action]),
         )
         for wait in plan.times.waits
     )
-
-
-def meanwhile(barred: Iterable[str]) -> str:
-    """What the work does not bear until a wait is over."""
-    words = [word for demand in barred for word in BEAR[demand]]
-    return f"No {', '.join(words[:-1])}{' or ' if words[1:] else ''}{words[-1]}." if words else ""

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from markupsafe import Markup
 
-from builder.pages.contexts import NONE, Caution, Link, View
+from builder.pages.contexts import NONE, Caution, Link, MaterialsView, TeacherView, ToolRow, View
 
 
 class SpanRow(View, frozen=True, kw_only=True):
@@ -57,3 +57,23 @@ class ClassView(View, frozen=True, kw_only=True):
     waits: tuple[ClassWait, ...]
     queues: tuple[QueueRow, ...]
     unpriced: str = ""
+
+
+class MaterialsPage(View, frozen=True, kw_only=True):
+    """What one builder needs, and what is bought for a class. `settings` says for which class."""
+
+    one: MaterialsView
+    shopping: MaterialsView
+    settings: str
+    advice: tuple[Caution, ...] = ()
+    unpriced: str = ""
+
+
+class TeacherPage(View, frozen=True, kw_only=True):
+    """The teacher's page: the lists that every guide has, and the tables of a class."""
+
+    teacher: TeacherView
+    plan: ClassView
+    settings: str
+    shopping: Link
+    gear: tuple[ToolRow, ...] = ()

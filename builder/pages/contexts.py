@@ -121,7 +121,10 @@ class VerifyLine(View, frozen=True, kw_only=True):
 
 
 class WaitBlock(View, frozen=True, kw_only=True):
-    """A wait, with blanks for its start and ready times. `minutes` runs the timer; 0 means none."""
+    """A wait, with blanks for its start and ready times. `minutes` runs the timer; 0 means none.
+
+    `meanwhile` says what the work does not bear until then.
+    """
 
     id: str
     label: str
@@ -129,6 +132,7 @@ class WaitBlock(View, frozen=True, kw_only=True):
     length: str
     minutes: int
     source: str = ""
+    meanwhile: str = ""
     if_missed: Markup = NONE
     kind: Literal["wait"] = "wait"
 
@@ -175,7 +179,7 @@ class StepView(View, frozen=True, kw_only=True):
 
 
 class StageView(View, frozen=True, kw_only=True):
-    """A group of steps with the drawing that opens it and what the builder holds at its end."""
+    """A group of steps: what it starts from and makes, and what the builder holds at its end."""
 
     number: str
     name: str
@@ -183,6 +187,8 @@ class StageView(View, frozen=True, kw_only=True):
     route: str = ""
     who: str = ""
     time: str = ""
+    waits: str = ""
+    makes: str = ""
     opener: Picture | None = None
     parts: tuple[Used, ...] = ()
     materials: tuple[Used, ...] = ()
@@ -308,15 +314,6 @@ class PatternsView(View, frozen=True, kw_only=True):
     sheets: tuple[PatternSheet, ...]
 
 
-class WaitRow(View, frozen=True, kw_only=True):
-    """A wait as the teacher's list shows it."""
-
-    step: Link
-    what: Markup
-    length: str
-    if_missed: Markup = NONE
-
-
 class HelpRow(View, frozen=True, kw_only=True):
     """A step at which an adult stands by or works, and why."""
 
@@ -346,10 +343,7 @@ class TeacherView(View, frozen=True, kw_only=True):
     facts: tuple[Fact, ...]
     authority: tuple[str, ...]
     preparation: tuple[StepView, ...]
-    setup: tuple[Markup, ...]
     help: tuple[HelpRow, ...]
     tools: tuple[ToolGroup, ...]
-    waits: tuple[WaitRow, ...]
     key: tuple[KeyRow, ...]
     cautions: tuple[CautionGroup, ...]
-    notes: tuple[Markup, ...] = ()

@@ -4,27 +4,14 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Mapping
 
-from builder.guide.model import Guide, Route, Thing
+from builder.guide.model import Guide, Thing
 from builder.pages.contexts import Link, MaterialsView, PartRow, StockRow, ToolGroup, ToolRow
-from builder.pages.numbering import Numbered, all_steps, names_in
+from builder.pages.numbering import Numbered
 from builder.pages.sizes import size_text, units_of, value_text
 from builder.pages.website import way
 from builder.trade.words import plural
 
 Uses = Mapping[str, tuple[Numbered, ...]]
-
-
-def uses(guide: Guide, route: Route, more: Mapping[str, Iterable[str]]) -> Uses:
-    """The steps that use each thing, by its id. `more` adds by step id what the actions take unnamed.
-
-    A blank counts for its tube, a tube or a part for the material that it is cut from where it is cut.
-    """
-    found: dict[str, list[Numbered]] = {}
-    for numbered in all_steps(guide, route):
-        names = [*names_in(numbered.step), *more.get(numbered.step.id, ())]
-        for name in dict.fromkeys(name.split(".")[0] for name in names):
-            found.setdefault(name, []).append(numbered)
-    return {name: tuple(steps) for name, steps in found.items()}
 
 
 def step_links(steps: Iterable[Numbered], page: str) -> tuple[Link, ...]:

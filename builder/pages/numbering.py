@@ -6,8 +6,9 @@ from collections.abc import Iterator
 from itertools import groupby
 from typing import NamedTuple
 
-from builder.guide.model import Action, Guide, Ref, Repeat, Route, Spot, Stage, Step
+from builder.guide.model import Guide, Repeat, Route, Stage, Step
 from builder.pages.website import route_path
+from builder.plan.used import named
 
 
 class Numbered(NamedTuple):
@@ -69,22 +70,11 @@ def all_steps(guide: Guide, route: Route) -> tuple[Numbered, ...]:
     return preparation(guide, route) + tuple(step for stage in stages(guide, route) for step in stage.steps)
 
 
-def names_in(step: Step) -> Iterator[str]:
+def names_in(step: Step, guide: Guide) -> Iterator[str]:
     """Ids of the things that a step names, in its order, perhaps more than once."""
     for entry in step.actions:
         if isinstance(entry, Repeat):
             yield entry.of.id
-            for action in entry.actions:
-                yield from names_in_action(action)
-        else:
-            yield from names_in_action(entry)
-
-
-def names_in_action(action: Action) -> Iterator[str]:
-    """Ids of the things that an action's fields name; for a place, the things that it is stated by."""
-    for value in action.fields.values():
-        for each in value if isinstance(value, tuple) else (value,):
-            if isinstance(each, Ref):
-                yield each.id
-            elif isinstance(each, Spot):
-                yield from each.names
+        for action in entry.actions if isinstance(entry, Repeat) else (entry,):
+            for name in named(action, guide):
+                yield name.split(".")[0]

@@ -7,9 +7,9 @@ from fractions import Fraction
 
 from markupsafe import Markup
 
-from builder.dryrun.run import Frame
 from builder.guide.model import Action, Guide, Note, Repeat, Step, Thing
-from builder.pages.cautions import cautions, gear_of_step, taken
+from builder.pages.bench_words import carrier, counted_name
+from builder.pages.cautions import cautions
 from builder.pages.contexts import (
     NONE,
     ActionLine,
@@ -24,6 +24,9 @@ from builder.pages.contexts import (
 )
 from builder.pages.numbering import Numbered, names_in
 from builder.pages.telling import Telling
+from builder.pages.waits import meanwhile, source_text
+from builder.plan.times import Wait
+from builder.plan.used import gear_of, taken
 from builder.quantities.show import show_time
 
 NOTE_WORD = {"note": "Note", "tip": "Tip", "why": "Why"}
@@ -31,12 +34,22 @@ SimpleLine = ActionLine | NoteLine | VerifyLine | WaitBlock
 
 
 class StepWriter:
-    """Writes the views of one route's steps. `frames` are the route's, by step id."""
+    """Writes the views of one route's steps. `there` are the things on the bench before each step, by its id;
+    `waits` and their seconds (`told`) go by the action's path."""
 
-    def __init__(self, guide: Guide, frames: Mapping[str, tuple[Frame, ...]], telling: Telling) -> None:
+    def __init__(
+        self,
+        guide: Guide,
+        telling: Telling,
+        there: Mapping[str, frozenset[str]],
+        waits: Mapping[str, Wait],
+        told: Mapping[str, Fraction],
+    ) -> None:
         self.guide = guide
-        self.frames = frames
         self.telling = telling
+        self.there = there
+        self.waits = waits
+        self.told = told
 
     def view(self, numbered: Numbered, pictures: Iterable[Picture] = ()) -> StepView:
         """The whole step, with what was drawn of it."""
@@ -55,7 +68,7 @@ class StepWriter:
             cautions=cautions(step, self.guide),
             pictures=tuple(pictures),
             lines=tuple(self.lines(numbered)),
-            parts=self.used(step, ("part", "assembly")),
+            parts=self.parts(step),
             materials=self.used(step, ("material",)),
             tools=self.used(step, ("tool",)),
         )
@@ -68,19 +81,19 @@ class StepWriter:
             order += 1
             label = f"{numbered.number}.{order}"
             if isinstance(entry, Repeat):
-                lines.append(self.repeat(entry, label, numbered))
+                lines.append(self.repeat(entry, label))
                 continue
-            told = self.action(entry, label, numbered)
+            told = self.action(entry, label)
             order -= not told
             lines += told
         return lines + [self.note(note) for note in numbered.step.notes]
 
-    def repeat(self, repeat: Repeat, label: str, numbered: Numbered) -> RepeatBlock:
+    def repeat(self, repeat: Repeat, label: str) -> RepeatBlock:
         """Actions that are done once for each copy."""
         lines: list[SimpleLine] = []
         order = 0
         for action in repeat.actions:
-            told = self.action(action, f"{label}.{order + 1}", numbered)
+            told = self.action(action, f"{label}.{order + 1}")
             order += bool(told)
             lines += told
         thing = self.guide.things[repeat.of.id]
@@ -93,7 +106,7 @@ class StepWriter:
             lines=(*lines, *(self.note(note) for note in repeat.notes)),
         )
 
-    def action(self, action: Action, label: str, numbered: Numbered) -> list[SimpleLine]:
+    def action(self, action: Action, label: str) -> list[SimpleLine]:
         """The line of an action and those of its notes; nothing for one that the line above tells."""
         notes: list[SimpleLine] = [self.note(note) for note in action.notes]
         html = self.telling.action(action)
@@ -101,35 +114,29 @@ class StepWriter:
             return notes
         line: SimpleLine = ActionLine(label=label, html=html)
         if action.verb.kind == "wait":
-            line = self.wait(action, label, numbered, html)
+            line = self.wait(action, label, html)
         elif action.verb.kind == "verify":
             line = VerifyLine(label=label, html=html, otherwise=self.telling.otherwise(action))
         return [line, *notes]
 
-    def wait(self, action: Action, label: str, numbered: Numbered, html: Markup) -> WaitBlock:
-        """A wait as a block of its own, with its length from the dry run."""
-        seconds = self.waited(numbered.step, action)
+    def wait(self, action: Action, label: str, html: Markup) -> WaitBlock:
+        """A wait as a block of its own, with its length from the labels."""
+        found = self.waits.get(action.path)
+        seconds = self.told.get(action.path, Fraction(0))
         return WaitBlock(
             id=f"wait-{label.replace('.', '-')}",
             label=label,
             what=html,
-            length=show_time(seconds, up=True) if seconds else "",
+            length=show_time(seconds) if seconds else "",
             minutes=int(-(-seconds // 60)),
-            source=self.telling.wait_source(action),
+            source=source_text(found, action, self.guide) if found else "",
+            meanwhile=meanwhile(found) if found else "",
             if_missed=self.telling.otherwise(action),
         )
 
     def note(self, note: Note) -> NoteLine:
         """A note, a tip or a reason."""
         return NoteLine(word=NOTE_WORD[note.kind], html=self.telling.prose(note.text))
-
-    def waited(self, step: Step, action: Action) -> Fraction:
-        """Seconds that pass at a wait when all before it went by the clock."""
-        return sum(
-            (frame.seconds for frame in self.frames.get(step.id, ())
-             if frame.action.path == action.path),
-            Fraction(0),
-        )  # fmt: skip
 
     def time_text(self, step: Step) -> str:
         """Hands-on time of a step; a preparation says its set-up and its time for each."""
@@ -140,16 +147,21 @@ class StepWriter:
 
     def used(self, step: Step, sorts: Iterable[str]) -> tuple[Used, ...]:
         """The things of these sorts that a step takes, in its order."""
-        names = [
-            name.split(".")[0]
-            for name in (*names_in(step), *taken(step, self.guide), *gear_of_step(step, self.guide))
-        ]
+        unnamed = (name for action in step.each_action() for name in taken(action, self.guide))
+        names = (*names_in(step, self.guide), *unnamed, *gear_of(step, self.guide))
         things = (self.guide.things.get(name) for name in dict.fromkeys(names))
         return tuple(self.used_row(thing) for thing in things if thing is not None and thing.sort in sorts)
 
+    def parts(self, step: Step) -> tuple[Used, ...]:
+        """The parts that a step takes in hand: those that are there when it begins."""
+        there = self.there.get(step.id, frozenset())
+        things = (self.guide.things.get(name) for name in dict.fromkeys(names_in(step, self.guide)))
+        parts = (thing for thing in things if thing is not None and thing.sort in ("part", "assembly"))
+        return tuple(dict.fromkeys(self.used_row(thing) for thing in parts if carrier(thing) in there))
+
     def used_row(self, thing: Thing) -> Used:
         """A thing by name, with its count if there are several."""
-        return Used(name=thing.name, amount=str(thing.count) if thing.count > 1 else "")
+        return Used(name=counted_name(thing, thing.count))
 
 
 def who_text(step: Step) -> str:

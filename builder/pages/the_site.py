@@ -11,14 +11,16 @@ from builder.checks import ALL as CHECKS
 from builder.dryrun.kinds import VERBS
 from builder.guide.model import Repeat
 from builder.pages.book import Book, Chapter
-from builder.pages.chapter import materials, stage_view, teacher_view
 from builder.pages.checks import check_page, checks_index, manual_of
+from builder.pages.class_rows import materials_page
 from builder.pages.contexts import Fact, Link, TitleCell, View
 from builder.pages.manual import manual
 from builder.pages.overview import card, overview, science
 from builder.pages.pictures import Album
 from builder.pages.reference import FindEntry, FindView, HomeView
 from builder.pages.report import check_path, report, verdict
+from builder.pages.stage import stage_view
+from builder.pages.teacher import teacher_page
 from builder.pages.website import (
     CHECKS_INDEX,
     FIND,
@@ -100,7 +102,7 @@ def chapter_pages(book: Book, chapter: Chapter, banner: str) -> list[WebPage]:
     row = [(stage.number, stage.stage.name, stage.page) for stage in chapter.stages]
     path = route_path(guide, route, "materials")
     pages = [_page(book, path, "materials.html", "Materials and tools", chapter,
-                   view=materials(chapter, path), banner=banner)]  # fmt: skip
+                   view=materials_page(chapter, path), banner=banner)]  # fmt: skip
     for order, stage in enumerate(chapter.stages):
         view = stage_view(chapter, stage, album.of)
         before = row[order - 1] if order else None
@@ -121,7 +123,7 @@ def chapter_pages(book: Book, chapter: Chapter, banner: str) -> list[WebPage]:
         )
     path = route_path(guide, route, "teacher")
     pages.append(_page(book, path, "teacher.html", "For the teacher", chapter,
-                       view=teacher_view(chapter, path, album.of), banner=banner))  # fmt: skip
+                       view=teacher_page(chapter, path, album.of), banner=banner))  # fmt: skip
     return pages
 
 

@@ -7,6 +7,7 @@ from __future__ import annotations
 
 from markupsafe import Markup
 
+from builder.pages import class_views as v
 from builder.pages import contexts as c
 from builder.pages import reference as r
 
@@ -350,17 +351,8 @@ TEACHER = c.TeacherView(
     facts=FACTS,
     authority=AUTHORITY,
     preparation=(CUT,),
-    setup=(Markup("Cut 54 rings from the foam board (step 1, 118 min)."), Markup("Sort the dowels by size.")),
     help=(c.HelpRow(step=link("Step 9: Cut the fins"), why="craft knife: sharp blade"),),
     tools=TOOLS,
-    waits=(
-        c.WaitRow(
-            step=link("Step 8"),
-            what=Markup("the motor mount is set"),
-            length="30 min",
-            if_missed=Markup("No harm."),
-        ),
-    ),
     key=(
         c.KeyRow(
             step=link("Step 10"),
@@ -369,6 +361,45 @@ TEACHER = c.TeacherView(
         ),
     ),
     cautions=(c.CautionGroup(caution=BLADE, steps=USES), c.CautionGroup(caution=STAIN, steps=USES[:1])),
+)
+CLASS = "Counted for a class of 24 builders and 1 adult, with 10 % spares: 27 kits."
+MATERIALS_PAGE = v.MaterialsPage(
+    one=MATERIALS,
+    shopping=MATERIALS,
+    settings=CLASS,
+    unpriced="The guide states no price for: glue.",
+)
+TEACHER_PAGE = v.TeacherPage(
+    teacher=TEACHER,
+    plan=v.ClassView(
+        advice=(GLUE,),
+        spans=(v.SpanRow(name="The motor mount", hands_on="28 min", waiting="24 h", elapsed="24 h 28 min"),),
+        whole=v.SpanRow(name="In all", hands_on="28 min", waiting="24 h", elapsed="24 h 28 min"),
+        preparing=(
+            v.PreparingRow(
+                step=link("Step P1: Cut the rings"),
+                makes="27 rear rings",
+                how="10 min to set up and 27 times 2 min",
+                time="64 min",
+            ),
+        ),
+        preparing_time="64 min",
+        lay_out=(Markup("One for 4 builders: 6 dowels"),),
+        waits=(
+            v.ClassWait(
+                step=link("Step 8: Let it set"),
+                what=Markup("Let the motor mount set."),
+                length="30 min",
+                meanwhile="Until it is set, put nothing on it.",
+                first=link("step 9"),
+                if_missed=Markup("No harm."),
+            ),
+        ),
+        queues=(v.QueueRow(tool="dowel, one for 4", steps=USES[:1], turns="4 turns", time="24 min"),),
+        unpriced="The guide states no price for: glue.",
+    ),
+    settings=CLASS,
+    shopping=link("Materials to buy"),
 )
 FINDING = r.FindingView(
     severity="error",
@@ -488,10 +519,10 @@ FIND = r.FindView(
 PAGES: tuple[tuple[str, str, c.Frame, object], ...] = (
     ("home", "home.html", frame("Build guides"), HOME),
     ("overview", "overview.html", frame("Rolled-paper rocket", "Overview"), OVERVIEW),
-    ("materials", "materials.html", frame("Materials and tools", "Materials and tools"), MATERIALS),
+    ("materials", "materials.html", frame("Materials and tools", "Materials and tools"), MATERIALS_PAGE),
     ("build", "stage.html", frame("Stage 3: The motor mount", "Build", stages=True), STAGE),
     ("patterns", "patterns.html", frame("Patterns", "Patterns"), PATTERNS),
-    ("for", "teacher.html", frame("For the teacher", "For the teacher"), TEACHER),
+    ("for", "teacher.html", frame("For the teacher", "For the teacher"), TEACHER_PAGE),
     ("check", "report.html", frame("Check report", "Check report"), REPORT),
     ("zone-sum", "check.html", frame("Zones sum to the length"), CHECK),
     ("checks", "checks.html", frame("Checks"), CHECKS),

@@ -57,5 +57,7 @@ def test_every_field_and_every_verb_is_told() -> None:
     } <= fields
     verbs = {verb.word: {row.name for row in verb.rows} for section in sections for verb in section.verbs}
     assert verbs == {
-        v.word: {v.word if f.name == "*" else f.name for f in kind.fields} for kind in KINDS for v in kind.verbs
+        v.word: {v.word if f.name == "*" else f.name for f in kind.fields}
+        for kind in KINDS
+        for v in kind.verbs
     }

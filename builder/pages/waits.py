@@ -1,0 +1,65 @@
+"""Waits as a reader meets them: how long by the label, where that comes from, what may not happen meanwhile.
+
+The dry run knows what is still missing when a wait begins; a label says how long a joint or a coat takes
+from its beginning. A builder is given the label's time: it is the one that stands on the bottle.
+"""
+
+from __future__ import annotations
+
+from collections import Counter
+from collections.abc import Iterable
+from fractions import Fraction
+
+from builder.guide.model import Action, Guide
+from builder.plan.times import Wait
+from builder.quantities.show import show_time
+
+TIMES = {"set": ("set",), "dry": ("dry", "set"), "cured": ("full_cure",)}
+"""The times of a label that a wait asks for, the first that is stated."""
+
+ROUND = Fraction(5 * 60)
+"""What no label says is rounded up to so many seconds."""
+
+MEANWHILE = {
+    "set": "Until it is set, put nothing on it, and do not push it or pull it.",
+    "cured": "Until it is cured, do not sand, drill, pull or paint it.",
+    "dry": "Until it is dry, do not put another coat on it.",
+}
+"""What the work does not bear until then, in a builder's words."""
+
+
+def told_seconds(wait: Wait, action: Action, guide: Guide) -> Fraction:
+    """The seconds that a page prints for a wait: typed, from the labels, or worked out and rounded up."""
+    if action.value("for") is not None:
+        return wait.seconds
+    found = [time for label in wait.labels if (time := _label_time(guide, label, wait.until)) is not None]
+    return max(found) if found else -(-wait.seconds // ROUND) * ROUND
+
+
+def _label_time(guide: Guide, label: str, until: str) -> Fraction | None:
+    stated = (guide.things[label].mm(name) for name in TIMES.get(until, ()))
+    return next((time for time in stated if time is not None), None)
+
+
+def source_text(wait: Wait, action: Action, guide: Guide) -> str:
+    """Where the length of a wait comes from: the labels of what dries, or nothing if it was typed."""
+    if action.value("for") is not None or not wait.labels:
+        return ""
+    names = " and the ".join(guide.things[label].name for label in wait.labels)
+    return f"The time is from the label of the {names}. Your own label comes first."
+
+
+def meanwhile(wait: Wait) -> str:
+    """What may not be done meanwhile; empty if nothing is barred."""
+    return MEANWHILE.get(wait.until, "") if wait.barred else ""
+
+
+def lengths(seconds: Iterable[Fraction]) -> str:
+    """`2 of 30 min, 1 of 24 h`: how many waits there are of each length, the shortest first."""
+    counts = sorted(Counter(seconds).items())
+    return ", ".join(f"{number} of {show_time(each)}" for each, number in counts)
+
+
+def rounded(seconds: Fraction) -> str:
+    """A time as a plan shows it."""
+    return show_time(seconds, up=True)
