@@ -79,7 +79,7 @@ def test_the_new_kind_of_action_builds_its_kit(modules: dict[str, ModuleType]) -
     (joint,) = bench.joints
     assert (joint.a, joint.b, joint.kind, joint.steady) == ("strap", "deck", "rivet", "riveted")
     # four actions share 8 min, so that the rivet is closed at 8 min = 480 s, and is set at once
-    assert (joint.closed, joint.set_at) == (480, 480)
+    assert (joint.closed, joint.set_at) == (Fraction(480), Fraction(480))
     assert {"strap.length", "strap.width"} <= here.frames[-1].reads
 
 
