@@ -16,10 +16,8 @@ from builder.dryrun.bench import Bench, Mark, Seat, Stretch
 from builder.dryrun.effects import Lay
 from builder.dryrun.shape import (
     axes_of,
-    bore_of,
     end_station,
     from_end,
-    is_axial,
     is_flat,
     length_of,
     width_of,
@@ -393,11 +391,6 @@ def stretch_in(work: Work, item: str, host: str) -> Stretch | None:
         return None
     offset, sign = frame
     return (offset, offset + length) if sign > 0 else (offset - length, offset)
-
-
-def bore_or_outside(thing: Thing, inside: bool) -> Fraction | None:
-    """The bore for what goes into it, else None."""
-    return bore_of(thing) if inside and is_axial(thing) else None
 
 
 def covers(inner: Stretch, outer: Stretch) -> bool:
