@@ -18,15 +18,19 @@ from builder.plan.settings import Class, read_spares
 
 
 class Refused(click.ClickException):
-    """The packet cannot be printed. `exit_code` is 1 for a guide with an error, 2 for what was typed."""
+    """The packet cannot be printed because of what was typed."""
 
-    def __init__(self, message: str, exit_code: int = 2) -> None:
-        super().__init__(message)
-        self.exit_code = exit_code
+    exit_code = 2
 
     def show(self, file: object = None) -> None:
         """Say it as the command's other words are said."""
         click.echo(f"kitwright: {self.message}", err=True)
+
+
+class Unbuildable(Refused):
+    """The packet cannot be printed because the guide has an error."""
+
+    exit_code = 1
 
 
 def print_packets(
@@ -39,10 +43,9 @@ def print_packets(
     place = path.parent if path.is_file() else path
     book = open_book(place)
     if book.has_error:
-        raise Refused(
+        raise Unbuildable(
             f"{book.guide.title or place}: {summary(book.findings)}. No packet is printed of a guide that "
-            f"cannot be built: `kitwright check {place}` shows what to mend",
-            exit_code=1,
+            f"cannot be built: `kitwright check {place}` shows what to mend"
         )
     group = Class(builders, read, paper)
     pictures = place.resolve().as_uri() + "/"
