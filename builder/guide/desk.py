@@ -15,7 +15,6 @@ from builder.guide.fields import Field
 from builder.guide.model import Value
 from builder.guide.nodes import MappingNode, Node, ScalarNode, SequenceNode, inside, is_null, place_of
 
-ID = re.compile(r"[a-z][a-z0-9_]*\Z")
 LONGEST_TEXT = 20_000  # characters of one text
 LONGEST_WORD = 400  # of an id, a reference, a place
 MOST_FINDINGS = 500
@@ -78,6 +77,11 @@ def nearest(word: str, known: Iterable[str]) -> str | None:
         return None
     found = difflib.get_close_matches(word, list(itertools.islice(known, 500)), n=1, cutoff=0.6)
     return found[0] if found else None
+
+
+def is_id(text: str) -> bool:
+    """Small letters, digits and underscores, beginning with a letter."""
+    return text.isidentifier() and text.isascii() and text == text.lower() and text[0] != "_"
 
 
 def cut(text: str, most: int = 60) -> str:
@@ -266,9 +270,9 @@ class Desk:
     def new_id(self, node: Node, what: str) -> str:
         """A new id, in the form that ids have."""
         text = self.text(node, what, LONGEST_WORD)
-        if text and not ID.match(text):
+        if text and not is_id(text):
             better = re.sub(r"[^a-z0-9]+", "_", text.lower()).strip("_")
-            better = better if ID.match(better) else f"a_{better}" if better else "a_name"
+            better = better if is_id(better) else f"a_{better}" if better else "a_name"
             self.fault("bad-id", node, f'"{cut(text)}" is not an id',
                        "An id is small letters, digits and underscores, and begins with a letter.",
                        f"Write `{cut(better)}`, and the words for the reader under `name`.")  # fmt: skip

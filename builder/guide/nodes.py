@@ -29,8 +29,9 @@ _UNSEEN = re.compile("[\0-\x08\x0b\x0c\x0e-\x1f\x7f-\x9f\u2028\u2029\ud800-\udff
 _PIECES = (b"\n", b",", b":", b"[", b"{", b"- ", b"? ")
 _NOT_BRACKETS = bytes(b for b in range(256) if b not in b"[]{}")
 _DEEP = re.compile(rf"(?m)^(?: {{{MOST_INDENTATION},}}\S| *(?:[-?:] +){{12}})")
-_NUMBER_COMMENT = re.compile(r"(?m)(?<=[a-z0-9_]) #\d+(?= *$| *[,}\]]| and\b)")
-_COMMENT = re.compile(r"(?:^|\s)#")
+_NUMBER_COMMENT = r"(?m)(?<=[a-z0-9_]) #\d+(?= *$| *[,}\]]| and\b)"
+_COMMENT = r"(?:^|\s)#"
+_WORD = re.compile(r"\S*")
 _SIGNS = re.compile(r"(?<![^\s\[{,:-])(?:[&*!][^\s,\[\]{}]|<<)")
 
 
@@ -141,7 +142,7 @@ def _too_deep(text: str, brackets: bytes) -> int | None:
 
 def _without_number_comments(text: str, file: str, findings: list[Finding]) -> str:
     """`fin #2` -> `fin  2`, with a finding for each line: YAML would take the number for a comment."""
-    found = list(_NUMBER_COMMENT.finditer(text))
+    found = list(re.finditer(_NUMBER_COMMENT, text))
     if not found:
         return text
     words = _spans_of_texts(text)
@@ -151,7 +152,7 @@ def _without_number_comments(text: str, file: str, findings: list[Finding]) -> s
         sign = match.start() + 1
         begin = text.rfind("\n", 0, sign) + 1
         before = text[begin:sign]
-        if any(a <= sign < b for a, b in words) or (begin != told and _COMMENT.search(before)):
+        if any(a <= sign < b for a, b in words) or (begin != told and re.search(_COMMENT, before)):
             continue
         if words is NO_SPANS and (before.count('"') % 2 or before.count("'") % 2):
             continue
@@ -225,7 +226,7 @@ def _without_aliases(text: str, file: str, findings: list[Finding]) -> str:
             tag = getattr(event, "tag", None)
             if tag is not None and "!" in text[start : start + 400]:
                 at = text.index("!", start)
-                tags.append((at, re.match(r"\S*", text[at:])[0]))  # type: ignore[index]
+                tags.append((at, _WORD.match(text, at)[0]))  # type: ignore[index]
             if isinstance(event, yaml.ScalarEvent) and event.value == "<<" and not event.style:
                 merges.append(start)
     except yaml.YAMLError:

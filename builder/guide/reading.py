@@ -6,24 +6,20 @@ import re
 from collections.abc import Callable, Mapping
 
 from builder.findings import Place
-from builder.guide.desk import ID, Pairs, cut, nearest
+from builder.guide.desk import Pairs, cut, is_id, nearest
 from builder.guide.fields import Field, Holds
 from builder.guide.measures import Measures
 from builder.guide.model import Prose, Ref, Spot, Value
 from builder.guide.nodes import MappingNode, Node, ScalarNode, SequenceNode, place_of
 from builder.quantities.units import Dimension
 
-__all__ = ["ID", "Pairs", "Reading", "nearest"]
+__all__ = ["Pairs", "Reading", "nearest"]
 
 _REFERENCE = re.compile(r"\{([^{}]*)\}")
-_COPIES = re.compile(r"([a-z][a-z0-9_]*) +([0-9]+(?:(?: and +|, *)[0-9]+)*)\Z")
 _HEADS = (
     ("start of ", "start"), ("end of ", "end"), ("middle of ", "middle"),
     ("flush with ", "flush"), ("meets ", "meets"),
 )  # fmt: skip
-_WILL_SIT = re.compile(r"where ([a-z][a-z0-9_]*(?: [0-9]+)?) will sit\Z")
-_TWO = re.compile(r"(.+) from (\S+) and (.+) from (\S+)\Z")
-_FROM = re.compile(r"(.+) from (\S+)\Z")
 
 
 class Reading(Measures):
@@ -45,10 +41,10 @@ class Reading(Measures):
             return None
         at = place_of(node, self.file)
         if " " in text:
-            match = _COPIES.match(text)
-            if match:
-                numbers = tuple(int(n[:6]) for n in re.findall("[0-9]+", match[2]))
-                return Ref(self.bound(match[1]), at, numbers)
+            name, _, copies = text.partition(" ")
+            numbers = copies.replace(",", " ").replace(" and ", " ").split()
+            if is_id(name) and numbers and all(n.isascii() and n.isdigit() for n in numbers):
+                return Ref(self.bound(name), at, tuple(int(n[:6]) for n in numbers))
         head, _, tail = self.bound(text).partition(".")
         return Ref(head, at, (), tail)
 
@@ -81,10 +77,9 @@ class Reading(Measures):
             for head, kind in _HEADS:
                 if text.startswith(head):
                     return Spot(kind, at, text, (self.bound(text[len(head) :].strip()),))
-            if text.startswith("where "):
-                match = _WILL_SIT.match(text)
-                if match:
-                    return Spot("will sit", at, text, (self.bound(match[1]),))
+            if text.startswith("where ") and text.endswith(" will sit"):
+                name = text[len("where ") : -len(" will sit")].strip()
+                return Spot("will sit", at, text, (self.bound(name),))
             if text == "its mark":
                 return Spot(text, at, text)
             if " from " in text:
@@ -100,20 +95,22 @@ class Reading(Measures):
         def length(start: int, end: int, name: str) -> Value:
             return self.piece(node, shift + start, shift + end, name, Dimension.LENGTH)
 
-        two = _TWO.match(text)
-        if two:
-            lengths = (length(*two.span(1), f"{path}.along"), length(*two.span(3), f"{path}.across"))
-            return Spot("two", at, text, (two[2], two[4]), lengths)
-        one = _FROM.match(text)
-        if not one:
-            self.fault("place", node, f'"{cut(text)}" is not a place', "A builder could not find it.",
-                       "Write a length and an end, as in `1 in from rear`.")  # fmt: skip
-            return Spot("nothing", at, text)
-        first, to, _ = one[1].partition(" to ")
-        if to:
-            lengths = (length(0, len(first), f"{path}.lo"), length(len(first) + 4, one.end(1), f"{path}.hi"))
-            return Spot("stretch", at, text, (one[2],), lengths)
-        return Spot("from", at, text, (one[2],), (length(0, one.end(1), path),))
+        first, end, *others = text.split(" from ")
+        if not others and " " not in end.strip():
+            low, to, _ = first.partition(" to ")
+            if to:
+                lengths = (length(0, len(low), f"{path}.lo"), length(len(low) + 4, len(first), f"{path}.hi"))
+                return Spot("stretch", at, text, (end.strip(),), lengths)
+            return Spot("from", at, text, (end.strip(),), (length(0, len(first), path),))
+        end, _, second = end.partition(" and ")
+        if len(others) == 1 and second and not {" "} & {*end, *others[0]}:
+            begin = len(first) + len(end) + len(" from  and ")
+            lengths = (length(0, len(first), f"{path}.along"),
+                       length(begin, begin + len(second), f"{path}.across"))  # fmt: skip
+            return Spot("two", at, text, (end, others[0]), lengths)
+        self.fault("place", node, f'"{cut(text)}" is not a place', "A builder could not find it.",
+                   "Write a length and an end, as in `1 in from rear`.")  # fmt: skip
+        return Spot("nothing", at, text)
 
     # -- prose ------------------------------------------------------------------------------------
 
