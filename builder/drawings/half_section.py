@@ -8,6 +8,8 @@ least as thick as a line: a drawing of a long tube shows such walls thicker than
 
 from __future__ import annotations
 
+from functools import lru_cache
+
 from builder.drawings.compose import SIZE, Picture, anchors_of, camera_to_fit, composed
 from builder.drawings.fills import SECTION_PITCH, polygon_hatch
 from builder.drawings.project import Camera, Viewer
@@ -15,7 +17,7 @@ from builder.drawings.scene import Placed, Scene
 from builder.drawings.shapes import Drawing, Hatch, Point, Polyline, Shape
 from builder.drawings.solids import Stretch, Turned
 from builder.drawings.vectors import dot
-from builder.drawings.views import broken_off, centre_line, seen
+from builder.drawings.views import KEPT, broken_off, centre_line, seen
 from builder.drawings.window import window_for, windowed
 
 THIN = 1.1
@@ -125,6 +127,7 @@ def _crossings(polygon: tuple[Point, ...], x: float) -> list[float]:
     return sorted(ys)
 
 
+@lru_cache(maxsize=KEPT)
 def half_section(scene: Scene, size: tuple[float, float] = SIZE) -> Drawing:
     """The half section of things about one axis (y = z = 0)."""
     whole = tuple(p if is_cut(p) else p._replace(whole=True) for p in scene.parts)

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from functools import lru_cache
+
 from builder.drawings.compose import SIZE, Picture, anchors_of, camera_to_fit, composed
 from builder.drawings.fills import band_hatch, new_hatch
 from builder.drawings.merge import merged
@@ -10,6 +12,9 @@ from builder.drawings.scene import Scene
 from builder.drawings.shapes import Box, Drawing, Point, Shape, box_of, segment
 from builder.drawings.solids import Turned
 from builder.drawings.window import Window, break_lines, window_for, windowed, without_ends
+
+KEPT = 1024
+"""So many views are kept: routes, both papers and a live preview draw most scenes again."""
 
 
 def seen(view: Viewer) -> Picture:
@@ -51,6 +56,7 @@ def axes(scene: Scene, camera: Camera) -> list[Shape]:
     return found
 
 
+@lru_cache(maxsize=KEPT)
 def outside_view(scene: Scene, view: str, size: tuple[float, float] = SIZE) -> Drawing:
     """Side, rear end, front end, plan or axonometric view of a scene."""
     window = window_for(scene) if view == "side" else None
