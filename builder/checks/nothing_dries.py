@@ -27,10 +27,10 @@ def find(need: n.Dries, frame: Frame, look: Look) -> Finding | None:
         f.step.id == frame.step.id and f.supposed for f in (look.run.frames if look.run else ())
     ):
         return None
-    what = look.name(need.what) if need.what else "it"
+    what = f"the {look.name(need.what)}" if need.what else "it"
     return CHECK.finding(
         need.at,
-        f"nothing on the {what} is wet, so there is nothing to wait for",
+        f"nothing on {what} is wet, so there is nothing to wait for",
         rests_on={f"placed:{need.what}", f"glue-for:{need.what}"},
     )
 

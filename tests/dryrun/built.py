@@ -68,5 +68,5 @@ def inches(*lengths: str) -> tuple[Fraction, ...]:
 
 
 def of(value: object) -> object:
-    """A value to be compared with whole numbers, which type checkers take for something else than fractions."""
+    """A value that is compared with whole numbers (a type checker thinks that no fraction is one)."""
     return value

@@ -33,8 +33,9 @@ def run(work: Work) -> None:
     action = work.action
     work.field_items("with")
     handled = work.field_items("handles")
-    for item in handled:
-        work.demand("work", work.bench.below(item), "handling", action.at)
+    for item in handled:  # what is handled is held by it, and so is what it sits on
+        path = work.bench.path(item, work.bench.root(item)) or []
+        work.demand("work", [*work.bench.below(item), *path], "handling", action.at)
     loads = action.refs("loads")
     if any(ref.id == "all" for ref in loads):
         work.demand("load", list(work.bench.items), "loading", action.at)
