@@ -1,7 +1,8 @@
 """Findings: what is wrong, where, why it matters at the bench, how to mend it.
 
 A finding is an immutable record. Nothing here decides what is wrong (checks do) and nothing here knows
-where it will be shown beyond four plain printers.
+where it will be shown beyond plain printers: text and JSON are here, since every check prints one of
+them; `sarif` and `annotations` are for machines that ask for theirs.
 """
 
 from __future__ import annotations
@@ -48,11 +49,19 @@ class Related(msgspec.Struct, frozen=True):
     text: str
 
 
+class Accepted(msgspec.Struct, frozen=True):
+    """A writer's acceptance of a finding: the reason, and where it was written."""
+
+    why: str
+    place: Place
+
+
 class Finding(msgspec.Struct, frozen=True):
     """One fault, in words for a person who is not a programmer.
 
     `suspects` are the facts that may be wrong, `rests_on` those that the finding was concluded from: a
-    finding that rests on another's suspects is printed beneath it. A `safety` finding never folds.
+    finding that rests on another's suspects is printed beneath it. A `safety` finding never folds. One
+    that the writer has `accepted` is shown with the reason and never counts.
     """
 
     check: str
@@ -68,6 +77,7 @@ class Finding(msgspec.Struct, frozen=True):
     safety: bool = False
     order: int = 0
     follows: tuple[Finding, ...] = ()
+    accepted: Accepted | None = None
 
 
 class Sources:
@@ -83,14 +93,16 @@ class Sources:
 
 
 def exit_status(findings: Iterable[Finding], *, strict: bool = False) -> int:
-    """0 with no error, 1 with an error (a warning too when `strict`)."""
+    """0 with no error, 1 with an error (a warning too when `strict`); what was accepted never counts."""
     bad = {Severity.ERROR, Severity.WARNING} if strict else {Severity.ERROR}
-    return int(any(f.severity in bad for f in findings))
+    return int(any(f.severity in bad and f.accepted is None for f in findings))
 
 
 def in_order(findings: Iterable[Finding]) -> list[Finding]:
-    """Findings in the order in which they are shown: severity, then file and line."""
-    return sorted(findings, key=lambda f: (f.severity.rank, f.place, f.check, f.message))
+    """Findings in the order in which they are shown: severity, then file and line; the accepted last."""
+    return sorted(
+        findings, key=lambda f: (f.accepted is not None, f.severity.rank, f.place, f.check, f.message)
+    )
 
 
 def as_text(findings: Iterable[Finding], sources: Sources) -> str:
@@ -103,8 +115,12 @@ def as_text(findings: Iterable[Finding], sources: Sources) -> str:
 
 def _tell(finding: Finding, sources: Sources, out: list[str], indent: str) -> None:
     routes = f" (on the route {' and '.join(finding.routes)})" if finding.routes else ""
-    kind = finding.severity.value
+    kind = f"{'accepted ' if finding.accepted else ''}{finding.severity.value}"
     out.append(f"{indent}{finding.place}: {kind}: {finding.message}{routes} [{finding.check}]")
+    if finding.accepted is not None:
+        out.append(f"{indent}  accepted at {finding.accepted.place}: {finding.accepted.why}")
+        out.append("")
+        return
     line = None if indent else sources.line(finding.place)
     if line is not None:
         shown, column = _cut_to_width(line, finding.place.column)
@@ -151,6 +167,7 @@ def as_data(finding: Finding) -> dict[str, object]:
             for o in finding.also
         ],
         "follows": [as_data(f) for f in finding.follows],
+        "accepted": finding.accepted.why if finding.accepted is not None else None,
     }
 
 
@@ -161,9 +178,13 @@ def as_json(findings: Iterable[Finding]) -> str:
 
 
 def summary(findings: Iterable[Finding]) -> str:
-    """`2 errors, 1 warning`, or `no finding`."""
+    """`2 errors, 1 warning`, or `no finding`; how many were accepted comes after it."""
     counts = dict.fromkeys(Severity, 0)
+    accepted = 0
     for finding in findings:
-        counts[finding.severity] += 1
-    told = [f"{n} {s.value}{'s' if n != 1 else ''}" for s, n in counts.items() if n]
-    return ", ".join(told) if told else "no finding"
+        if finding.accepted is None:
+            counts[finding.severity] += 1
+        else:
+            accepted += 1
+    told = [f"{n} {s.value}{'s' if n != 1 else ''}" for s, n in counts.items() if n] or ["no finding"]
+    return ", ".join([*told, *([f"{accepted} accepted"] if accepted else [])])
