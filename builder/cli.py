@@ -2,12 +2,12 @@
 
 from __future__ import annotations
 
+import os
 import sys
-from pathlib import Path
 
 import click
 
-GUIDES = Path("guides")
+GUIDES = "guides"
 
 
 class _Plain(click.Group):
@@ -26,17 +26,17 @@ def main() -> None:
     """
 
 
-def _guides(given: tuple[str, ...]) -> list[Path]:
+def _guides(given: tuple[str, ...]) -> list[str]:
     """The guides asked for, or all; exits with status 2 if there is none."""
+    for guide in given:
+        if not os.path.exists(guide):
+            _stop(f"there is no {guide}: name a folder with a guide.yml, or a guide's file")
+        if os.path.isdir(guide) and not os.path.isfile(os.path.join(guide, "guide.yml")):
+            _stop(f"{guide} holds no guide.yml")
     if given:
-        missing = [g for g in given if not Path(g).exists()]
-        if missing:
-            _stop(f"there is no {missing[0]}: name a folder with a guide.yml, or a guide's file")
-        lacking = [g for g in given if Path(g).is_dir() and not (Path(g) / "guide.yml").is_file()]
-        if lacking:
-            _stop(f"{lacking[0]} holds no guide.yml")
-        return [Path(g) for g in given]
-    found = sorted(p.parent for p in GUIDES.glob("*/guide.yml"))
+        return list(given)
+    folders = sorted(os.listdir(GUIDES)) if os.path.isdir(GUIDES) else []
+    found = [os.path.join(GUIDES, f) for f in folders if os.path.isfile(os.path.join(GUIDES, f, "guide.yml"))]
     if not found:
         _stop("there is no guide below guides/: name one, or go to the folder that holds guides/")
     return found
@@ -57,6 +57,9 @@ def check(guides: tuple[str, ...], strict: bool, form: str) -> None:
 
     Exit status: 0 no error, 1 an error, 2 the tool could not run.
     """
+    import gc
+
+    gc.disable()  # the process ends soon; looking for cycles among so many small values only costs time
     from builder.checks.judge import check as judge
     from builder.dryrun.kinds import VERBS
     from builder.findings import Finding, Sources, as_json, as_text, exit_status, summary
@@ -136,47 +139,46 @@ def checks(name: str | None) -> None:
 @click.option(
     "-o",
     "--output",
-    type=click.Path(file_okay=False, path_type=Path),
-    default=Path("packets"),
+    type=click.Path(file_okay=False),
+    default="packets",
     show_default=True,
     help="The folder to write to.",
 )
-def packet(guide: str, builders: int, spares: str, paper: str, route: tuple[str, ...], output: Path) -> None:
+def packet(guide: str, builders: int, spares: str, paper: str, route: tuple[str, ...], output: str) -> None:
     """Print the packet of a GUIDE for a class: a builder's and a teacher's PDF for each route."""
+    from pathlib import Path
+
     from builder.packet.command import print_packets
 
-    _say_written(print_packets(_guides((guide,))[0], builders, spares, paper, route, output))
+    guide = _guides((guide,))[0]
+    for path in print_packets(Path(guide), builders, spares, paper, route, Path(output)):
+        click.echo(path.as_posix())
 
 
 @main.command()
-@click.option(
-    "--site-dir", type=click.Path(file_okay=False, path_type=Path), default=Path("site"), show_default=True
-)
+@click.option("--site-dir", type=click.Path(file_okay=False), default="site", show_default=True)
 @click.option(
     "--packets/--no-packets", default=True, help="Print the packets too, both papers, for a class of 24."
 )
-def build(site_dir: Path, packets: bool) -> None:
+def build(site_dir: str, packets: bool) -> None:
     """Build the site of all guides, and their packets."""
+    from pathlib import Path
+
     from builder.site import build_site
 
-    found = _guides(())
-    problem = build_site(Path("mkdocs.yml"), site_dir)
+    found, site = _guides(()), Path(site_dir)
+    problem = build_site(Path("mkdocs.yml"), site)
     if problem:
         _stop(problem)
     if packets:
         from builder.packet.command import print_packets
 
-        for path in found:
+        for path in map(Path, found):
             for paper in ("letter", "a4"):
-                print_packets(path, 24, "10%", paper, (), site_dir / path.name / "packet")
-    click.echo(f"Open {site_dir / 'index.html'}")
+                print_packets(path, 24, "10%", paper, (), site / path.name / "packet")
+    click.echo(f"Open {site_dir}/index.html")
     if packets:
         click.echo(f"The packets are in {site_dir}/<guide>/packet/")
-
-
-def _say_written(paths: list[Path]) -> None:
-    for path in paths:
-        click.echo(path.as_posix())
 
 
 if __name__ == "__main__":

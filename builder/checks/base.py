@@ -13,6 +13,7 @@ from builder.dryrun.run import DryRun, Frame
 from builder.dryrun.work import copy_of, thing_id
 from builder.findings import Finding, Place, Related, Severity
 from builder.guide.model import Caution, Guide, Thing
+from builder.guide.wording.desk import Book
 from builder.quantities.exact import Exact
 from builder.quantities.show import show, show_time
 from builder.quantities.units import Dimension
@@ -28,6 +29,12 @@ class Look(msgspec.Struct, frozen=True):
     makers: Mapping[str, tuple[str, ...]] = {}  # thing -> the routes on which something makes it
     cautions: Mapping[str, tuple[Caution, ...]] = {}  # step -> what stands before it
     used: frozenset[str] = frozenset()  # the things that some step names or usually takes
+    words: Book | None = None  # the guide as the wording reads it
+
+    @property
+    def book(self) -> Book:
+        """The guide's steps, actions and texts, looked up once for all checks of words."""
+        return Book(self.guide) if self.words is None else self.words
 
     def thing(self, item: str) -> Thing | None:
         """The thing that an item is a copy of."""

@@ -18,6 +18,7 @@ from builder.dryrun.needs import Need
 from builder.dryrun.run import DryRun, run_all
 from builder.findings import Finding, Severity, in_order
 from builder.guide.model import Guide
+from builder.guide.wording.desk import Book
 
 _RANK = {name: rank for rank, names in enumerate(ORDER) for name in names}
 
@@ -33,7 +34,7 @@ def check(
 
 def _raw(guide: Guide, runs: tuple[DryRun, ...], checks: tuple[Check, ...]) -> Iterator[Finding]:
     cautions = cautions_by_step(guide)
-    look = Look(guide, runs, None, _makers(runs), cautions, used_things(guide, cautions))
+    look = Look(guide, runs, None, _makers(runs), cautions, used_things(guide, cautions), Book(guide))
     by_what: dict[str, list[Check]] = {"guide": [], "need": [], "run": [], "runs": []}
     by_need: dict[type[Need], list[Check]] = {}
     for each in checks:

@@ -18,14 +18,13 @@ from collections.abc import Iterator
 
 from builder.checks.base import Check, Look
 from builder.findings import Finding, Severity
-from builder.guide.wording import Book
 from builder.guide.wording.saying import NOTES, hazards_in, literal, place_in, texts_of
 from builder.guide.wording.scan import warnings
 
 
 def find(look: Look) -> Iterator[Finding]:
     """One finding for each note that warns."""
-    book = Book(look.guide)
+    book = look.book
     for text in texts_of(book):
         if text.kind not in NOTES:
             continue

@@ -18,14 +18,13 @@ from collections.abc import Iterator
 
 from builder.checks.base import Check, Look
 from builder.findings import Finding, Severity
-from builder.guide.wording import Book
 from builder.guide.wording.directions import turned
 from builder.guide.wording.saying import place_in, says_of
 
 
 def find(look: Look) -> Iterator[Finding]:
     """One finding for each `say` that names a wrong end."""
-    book = Book(look.guide)
+    book = look.book
     for say in says_of(book):
         for wrong in turned(book, say):
             place = place_in(say.prose, wrong.word.start, wrong.word.end - wrong.word.start)

@@ -28,7 +28,7 @@ _ENDS = (Holds.TEXT, Holds.PLACE, Holds.PLACES, Holds.WORD)
 
 def find(look: Look) -> Iterator[Finding]:
     """One finding for each `say` that leaves something out."""
-    book = Book(look.guide)
+    book = look.book
     for say in says_of(book):
         missing = _missing(book, say)
         if missing:

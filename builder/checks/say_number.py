@@ -18,13 +18,12 @@ from collections.abc import Iterator
 
 from builder.checks.base import Check, Look
 from builder.findings import Finding, Severity
-from builder.guide.wording import Book
 from builder.guide.wording.saying import numbers_in, place_in, texts_of
 
 
 def find(look: Look) -> Iterator[Finding]:
     """One finding for each typed number."""
-    book = Book(look.guide)
+    book = look.book
     for text in texts_of(book):
         for typed in numbers_in(book, text.prose):
             place = place_in(text.prose, typed.start, len(typed.text))

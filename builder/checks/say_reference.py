@@ -18,13 +18,12 @@ from collections.abc import Iterator
 from builder.checks.base import Check, Look
 from builder.findings import Finding, Severity
 from builder.guide.reading import nearest
-from builder.guide.wording import Book
 from builder.guide.wording.saying import Stranger, names_told, says_of, strangers, texts_of
 
 
 def find(look: Look) -> Iterator[Finding]:
     """One finding for each reference that means nothing."""
-    book = Book(look.guide)
+    book = look.book
     for say in says_of(book):
         told = names_told(book, say.actions)
         for stranger in strangers(book, say.prose, say.actions, strict=True):

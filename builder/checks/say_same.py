@@ -17,13 +17,13 @@ from collections.abc import Iterator
 
 from builder.checks.base import Check, Look
 from builder.findings import Finding, Severity
-from builder.guide.wording import Book, generated, opening_words, render
+from builder.guide.wording import generated, opening_words, render
 from builder.guide.wording.saying import says_of
 
 
 def find(look: Look) -> Iterator[Finding]:
     """One finding for each `say` that equals the tool's sentence."""
-    book = Book(look.guide)
+    book = look.book
     for say in says_of(book):
         action = say.actions[0]
         if len(say.actions) > 1 or _first(say.prose.text) not in opening_words(action):

@@ -17,13 +17,12 @@ from collections.abc import Iterator
 
 from builder.checks.base import Check, Look
 from builder.findings import Finding, Severity
-from builder.guide.wording import Book
 from builder.guide.wording.saying import has_verb, says_of
 
 
 def find(look: Look) -> Iterator[Finding]:
     """One finding for each `say` without a verb of its action."""
-    book = Book(look.guide)
+    book = look.book
     for say in says_of(book):
         if not has_verb(say):
             words = ", ".join(dict.fromkeys(w for action in say.actions for w in action.verb.says))

@@ -9,12 +9,14 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 from fractions import Fraction
+from functools import lru_cache
 
 from builder.guide.model import Thing
 from builder.quantities.trig import cosine
 
 Size = tuple[Fraction, Fraction | None]
 Left = tuple[Size, ...]
+Cell = tuple[Fraction, Fraction, Fraction | None]
 ZERO = Fraction(0)
 
 
@@ -52,17 +54,22 @@ def from_length(stock: Fraction, length: Fraction, count: int, kerf: Fraction) -
     return max(stock - used - kerf, ZERO)
 
 
-def from_sheet(along: Fraction, across: Fraction, thing: Thing, count: int, kerf: Fraction) -> Iterator[Left]:
+def from_sheet(
+    along: Fraction, across: Fraction, thing: Thing, count: int, kerf: Fraction
+) -> tuple[Left, ...]:
     """Every remainder (offcuts, largest first) that cutting `count` pieces out of a sheet can leave."""
     cell = cell_of(thing)
-    if cell is None:
-        return
-    seen: set[Left] = set()
+    return () if cell is None else _remainders(along, across, cell, count, kerf)
+
+
+@lru_cache(maxsize=512)
+def _remainders(
+    along: Fraction, across: Fraction, cell: Cell, count: int, kerf: Fraction
+) -> tuple[Left, ...]:
+    seen: dict[Left, None] = {}
     for left in _grids(along, across, cell, count, kerf):
-        tidy = tuple(sorted((_long_first(a, b) for a, b in left if a > 0 and b > 0), reverse=True))
-        if tidy not in seen:
-            seen.add(tidy)
-            yield tidy
+        seen[tuple(sorted((_long_first(a, b) for a, b in left if a > 0 and b > 0), reverse=True))] = None
+    return tuple(seen)
 
 
 def _long_first(a: Fraction, b: Fraction) -> tuple[Fraction, Fraction]:

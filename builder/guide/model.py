@@ -106,7 +106,9 @@ class Action(msgspec.Struct, frozen=True):
         value = self.fields.get(field)
         if isinstance(value, Ref):
             return (value,)
-        return value if isinstance(value, tuple) and all(isinstance(v, Ref) for v in value) else ()
+        if isinstance(value, tuple) and value and isinstance(value[0], Ref):
+            return value  # the values of a field are of one kind, so the first one tells
+        return ()
 
     def spot(self, field: str) -> Spot | None:
         """A place."""
@@ -118,7 +120,9 @@ class Action(msgspec.Struct, frozen=True):
         value = self.fields.get(field)
         if isinstance(value, Spot):
             return (value,)
-        return value if isinstance(value, tuple) and all(isinstance(v, Spot) for v in value) else ()
+        if isinstance(value, tuple) and value and isinstance(value[0], Spot):
+            return value
+        return ()
 
     def value(self, field: str) -> Value | None:
         """A number."""

@@ -43,7 +43,8 @@ class Put(NamedTuple):
 class Book:
     """A guide with its steps, repeats and marks looked up once, for whoever words many actions of it."""
 
-    __slots__ = ("actions", "guide", "marks", "order", "repeats", "steps", "units", "_names", "_numbered")
+    __slots__ = ("actions", "guide", "marks", "order", "repeats", "steps", "texts",
+                 "units", "_names", "_numbered")  # fmt: skip
 
     def __init__(self, guide: Guide) -> None:
         self.guide = guide
@@ -54,6 +55,7 @@ class Book:
         self.actions: list[tuple[Action, Repeat | None]] = []
         self.order: dict[str, int] = {}
         self.marks: dict[str, Mark] = {}
+        self.texts: tuple[object, ...] | None = None  # kept by `saying.texts_of`
         self._names: tuple[str, ...] | None = None
         self._numbered: tuple[str, ...] | None = None
         for step in guide.every_step():

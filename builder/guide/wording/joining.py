@@ -23,7 +23,7 @@ from builder.guide.wording.nouns import (
     the_end,
 )
 from builder.guide.wording.pieces import NAME, NUMBER, Piece, Words, plain, text_of
-from builder.guide.wording.places import Mover, until, value, where
+from builder.guide.wording.places import Mover, length_from, until, value, where
 from builder.guide.wording.told import Told, fit_of, host_thing, on_face, places_of, with_tools
 from builder.quantities.show import shown, tell
 from builder.quantities.units import Dimension
@@ -54,8 +54,9 @@ def seat(desk: Desk, a: Action) -> Told:
         slots["through"] = desk.say("through", way=listed(way))
     mover = Mover(refs, it, 1 if pairs else n, thing, end, over, a.word("by"))
     spots = a.spots("to")
-    if holes and len(holes) == len(spots) and all(s.kind == "from" for s in spots):
-        slots["to"] = _holes_until(desk, holes, spots, host)
+    found = [length_from(desk, s, host) for s in spots] if len(holes) == len(spots) else []
+    if holes and found and all(found):
+        slots["to"] = _holes_until(desk, holes, [f for f in found if f], host)
     else:
         told = [until(desk, s, host, mover) for s in spots]
         slots["to"] = tuple(p for words in told for p in words)
@@ -97,20 +98,22 @@ def _way(desk: Desk, name: str) -> Words:
     return the(desk, Ref(head, thing.at, (), "" if desk.thing(name) else tail))
 
 
-def _holes_until(desk: Desk, holes: list[str], spots: Sequence[Spot], host: Thing | None) -> Words:
-    """Each hole of the part at its own length from one end of the host."""
-    same = len({s.names[0] for s in spots}) == 1
+def _holes_until(
+    desk: Desk, holes: list[str], found: Sequence[tuple[Words, str]], host: Thing | None
+) -> Words:
+    """Each hole of the part at its own length from an end of the host."""
+    same = len({end for _, end in found}) == 1
     told = []
-    for hole, spot in zip(holes, spots, strict=True):
-        slots = {"hole": plain(spaced(hole)), "length": value(desk, spot.lengths[0])}
+    for hole, (length, end) in zip(holes, found, strict=True):
+        slots = {"hole": plain(spaced(hole)), "length": length}
         told.append(
             desk.say("hole at", **slots)
             if same
-            else desk.say("hole at from", **slots, end=the_end(host, spot.names[0]))
+            else desk.say("hole at from", **slots, end=the_end(host, end))
         )
     if not same:
         return desk.say("until all", places=listed(told))
-    return desk.say("until holes", places=listed(told), end=the_end(host, spots[0].names[0]))
+    return desk.say("until holes", places=listed(told), end=the_end(host, found[0][1]))
 
 
 def attach(desk: Desk, a: Action) -> Told:

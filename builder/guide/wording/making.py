@@ -208,16 +208,20 @@ def sand(desk: Desk, a: Action) -> Told:
     slots = {"what": things, "with": with_tools(desk, a.refs("with"))}
     edges = a.words("edges")
     if edges:
-        slots["edges"] = desk.say("edges of", edges=_edges(desk, edges))
+        slots["edges"] = desk.say("edges of", edges=_edges(desk, a, edges))
     kept = a.words("not")
     after: tuple[Words, ...] = ()
     if kept:
         it_is = plain(agree("it_is", len(kept)))
-        after = (desk.say("not edges", edges=_edges(desk, kept), it_is=it_is),)
+        after = (desk.say("not edges", edges=_edges(desk, a, kept), it_is=it_is),)
     return Told(slots, after=after)
 
 
-def _edges(desk: Desk, edges: tuple[str, ...]) -> Words:
+def _edges(desk: Desk, a: Action, edges: tuple[str, ...]) -> Words:
+    """Edges of a flat part; of a rod or a tube its ends."""
+    thing = host_thing(desk, a.ref("what"))
+    if thing is not None and thing.form in AXIAL and all(e in ENDS for e in edges):
+        return listed([the_end(thing, e) for e in edges])
     if len(edges) == 1:
         return desk.say("edge", edge=plain(edges[0]))
     return desk.say("edges", edges=listed([plain(e) for e in edges]))

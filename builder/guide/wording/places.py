@@ -122,6 +122,20 @@ def point_of(desk: Desk, stretch: Stretch, at_start: bool) -> Words:
     return desk.say("point", lo=length, end=the_end(stretch.thing, stretch.end))
 
 
+def length_from(desk: Desk, spot: Spot, host: Thing | None) -> tuple[Words, str] | None:
+    """A station as (its length, the end that it is measured from); None for a place that is none."""
+    name = spot.names[0] if spot.names else ""
+    if spot.kind == "from":
+        return value(desk, spot.lengths[0]), name
+    stretch = find_stretch(host, name, "outside") if spot.kind in ("start", "end") else None
+    if stretch is None:
+        return None
+    quantity, typed = (
+        (stretch.lo, stretch.lo_typed) if spot.kind == "start" else (stretch.hi, stretch.hi_typed)
+    )
+    return (desk.number(quantity, stretch.path, typed=typed), stretch.end) if quantity is not None else None
+
+
 def value(desk: Desk, v: Value) -> Words:
     """A written number; its text where it could not be worked out."""
     if v.quantity is None:

@@ -7,7 +7,7 @@ from __future__ import annotations
 
 import re
 from collections.abc import Callable, Iterator
-from typing import NamedTuple
+from typing import NamedTuple, cast
 
 from builder.findings import Place
 from builder.guide.fields import Field
@@ -37,14 +37,15 @@ class Say(NamedTuple):
     actions: tuple[Action, ...]
 
 
-def texts_of(book: Book) -> Iterator[Text]:
+def texts_of(book: Book) -> tuple[Text, ...]:
     """Every text of a guide's steps that informs or tells; a shared step used twice is read once."""
-    seen: set[tuple[Place, str]] = set()
-    for text in _texts(book):
-        key = (text.prose.at, text.kind)
-        if text.prose.text and key not in seen:
-            seen.add(key)
-            yield text
+    if book.texts is None:
+        seen: dict[tuple[Place, str], Text] = {}
+        for text in _texts(book):
+            if text.prose.text:
+                seen.setdefault((text.prose.at, text.kind), text)
+        book.texts = tuple(seen.values())
+    return cast("tuple[Text, ...]", book.texts)
 
 
 def _texts(book: Book) -> Iterator[Text]:
