@@ -125,7 +125,8 @@ def test_what_is_held_until_it_tacks_is_steady(held: str, steady: str) -> None:
 def test_steady_is_enough_to_be_carried_and_not_to_be_worked_on() -> None:
     fins = """
     parts:
-      wing: {form: slab, source: bought, count: 2, thickness: 2 mm, outline: {root: 20 mm, tip: 10 mm, span: 20 mm}}
+      wing:
+        {form: slab, count: 2, source: bought, thickness: 1 mm, outline: {root: 9 mm, tip: 5 mm, span: 9 mm}}
     """
 
     def run(second: str) -> DryRun:

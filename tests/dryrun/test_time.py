@@ -120,7 +120,8 @@ def test_gluing_all_and_then_attaching_all_is_another_thing() -> None:
         "      - repeat", f"      {glue}\n      - repeat"
     )
     run = built(lines)
-    # one glue of all and four attachings share 12 min: 144 s each. Glue laid from 0; attached by 2, 3, 4, 5 x 144
+    # one glue of all and four attachings share 12 min: 144 s each. Glue is laid from 0 s, and the pins are
+    # attached by 2, 3, 4 and 5 x 144 s
     assert [need.age for need in needs(run, n.Open)] == [288, 432, 576, 720]
     assert [need.met for need in needs(run, n.Open)] == [True, False, False, False]  # 5 min = 300 s
 
