@@ -22,9 +22,15 @@ def as_annotations(findings: Iterable[Finding]) -> str:
 def _annotation(finding: Finding) -> str:
     place = finding.place
     routes = f" (on the route {' and '.join(finding.routes)})" if finding.routes else ""
-    lines = [finding.message + routes, finding.why and f"why: {finding.why}", finding.mend and f"mend: {finding.mend}"]
+    lines = [
+        finding.message + routes,
+        finding.why and f"why: {finding.why}",
+        finding.mend and f"mend: {finding.mend}",
+    ]
     lines += [f"see {other.place}: {other.text}" for other in finding.also]
-    lines += [f"may follow from it: {inner.place}: {inner.message} [{inner.check}]" for inner in finding.follows]
+    lines += [
+        f"may follow from it: {inner.place}: {inner.message} [{inner.check}]" for inner in finding.follows
+    ]
     properties = {
         "file": place.file,
         "line": place.line,

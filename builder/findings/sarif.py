@@ -107,6 +107,4 @@ def _location(place: Place) -> dict[str, object]:
         "startColumn": place.column,
         "endColumn": place.column + place.length,
     }
-    return {
-        "physicalLocation": {"artifactLocation": {"uri": quote(place.file, safe="/")}, "region": region}
-    }
+    return {"physicalLocation": {"artifactLocation": {"uri": quote(place.file, safe="/")}, "region": region}}
