@@ -11,7 +11,7 @@ from builder.drawings.half_section import half_section
 from builder.drawings.of_bench import HERE, settle, thing_of, tied_to
 from builder.drawings.of_scene import scene_of
 from builder.drawings.scene import Scene
-from builder.drawings.shapes import Drawing, stacked
+from builder.drawings.shapes import Drawing
 from builder.drawings.solids import Turned
 from builder.drawings.views import axonometric
 from builder.dryrun.bench import Bench
@@ -32,10 +32,12 @@ def assembled(guide: Guide, bench: Bench) -> tuple[str, ...]:
     return tuple(found)
 
 
-def held(guide: Guide, bench: Bench, roots: Iterable[str], title: str, lying: str = "") -> Drawing | None:
-    """Some assemblies, one below the other: in half section where much is inside, else at an angle."""
-    drawings = [made for root in list(roots)[:MOST] if (made := _one(guide, bench, root, title, lying))]
-    return stacked(drawings, title) if drawings else None
+def held(
+    guide: Guide, bench: Bench, roots: Iterable[str], title: str, lying: str = ""
+) -> tuple[Drawing, ...]:
+    """A drawing of each assembly: in half section where something is inside, else at an angle."""
+    drawings = (_one(guide, bench, root, title, lying) for root in list(roots)[:MOST])
+    return tuple(drawing for drawing in drawings if drawing is not None)
 
 
 def whole(guide: Guide, bench: Bench, root: str, title: str) -> Drawing | None:

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Mapping
 
 from builder.dryrun.bench import Bench
 from builder.guide.model import Guide, Stage, Thing
@@ -42,12 +42,13 @@ def assemblies(guide: Guide, stages: Iterable[Stage]) -> dict[str, Thing]:
     return found
 
 
-def taken(guide: Guide, bench: Bench, touched: Iterable[str], before: Iterable[Stage]) -> tuple[Used, ...]:
-    """What a stage starts from: of the things that it touches (ids), those that are there already.
+def in_hand(
+    guide: Guide, bench: Bench, touched: Iterable[str], known: Mapping[str, Thing]
+) -> tuple[Used, ...]:
+    """What is taken in hand: of the things that are touched (ids), those that are there already.
 
-    What sits on something is taken by the name of the whole; a whole that an earlier stage made has a name.
+    What sits on something is taken by the name of the whole; `known` names wholes by their base.
     """
-    known = assemblies(guide, before)
     wanted = set(touched)
     counts: dict[str, set[str]] = {}
     for key, item in bench.items.items():

@@ -2,12 +2,16 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping
 from fractions import Fraction
+from functools import cached_property
 from pathlib import Path
 
 import msgspec
 
 from builder.checks.judge import check
+from builder.drawings.of_step import drawings_of
+from builder.drawings.shapes import Drawing
 from builder.dryrun.kinds import VERBS
 from builder.dryrun.run import DryRun, Frame, run_all
 from builder.findings import Finding, Severity, Sources
@@ -88,12 +92,13 @@ class Chapter:
             if action.path in self.waits
         }
         self.telling = Telling(guide, known_places(guide, run.frames))
-        there = {
-            id: frozenset(item.thing for item in frames[0].before.items.values())
-            for id, frames in self.frames.items()
-            if frames
-        }
-        self.writer = StepWriter(guide, self.telling, there, self.waits, self.told)
+        before = {id: frames[0].before for id, frames in self.frames.items() if frames}
+        self.writer = StepWriter(guide, self.telling, before, self.waits, self.told)
+
+    @cached_property
+    def drawings(self) -> Mapping[str, Drawing]:
+        """The drawing of each step, by its id; drawn when it is first asked for, and kept."""
+        return drawings_of(self.guide, self.run)
 
     def active(self, step: Step) -> Fraction:
         """Seconds of work in a step."""

@@ -195,7 +195,7 @@ class StageView(View, frozen=True, kw_only=True):
     tools: tuple[Used, ...] = ()
     steps: tuple[StepView, ...] = ()
     holds: tuple[Markup, ...] = ()
-    holds_picture: Picture | None = None
+    holds_pictures: tuple[Picture, ...] = ()
 
 
 # --- the guide's pages ------------------------------------------------------------------------

@@ -2,34 +2,57 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
-
 from markupsafe import Markup
 
-from builder.drawings.of_step import drawings_of
+from builder.drawings.of_stage import assembled, held, whole
 from builder.drawings.shapes import Drawing
 from builder.drawings.svg import number, write
-from builder.dryrun.run import DryRun
-from builder.guide.model import Guide, Step
+from builder.guide.model import Step
+from builder.pages.bench_words import carrier
+from builder.pages.book import Chapter
 from builder.pages.contexts import PatternSheet, Picture
+from builder.pages.numbering import NumberedStage
 
 
 class Album:
     """The drawings of one route. `place` leads from a page to the folder of the guide's own pictures."""
 
-    def __init__(self, guide: Guide, run: DryRun, place: str = "") -> None:
-        self.drawings: Mapping[str, Drawing] = drawings_of(guide, run)
+    def __init__(self, chapter: Chapter, place: str = "") -> None:
+        self.chapter = chapter
         self.place = place
 
     def of(self, step: Step) -> tuple[Picture, ...]:
         """The computed drawing of a step, and the picture that its writer brought."""
         found = []
-        drawing = self.drawings.get(step.id)
+        drawing = self.chapter.drawings.get(step.id)
         if drawing is not None:
             found.append(drawn(drawing, f"drawing-{step.id.replace('_', '-')}"))
         if step.picture is not None:
             found.append(Picture(src=self.place + step.picture.file, alt=step.picture.alt))
         return tuple(found)
+
+    def held(self, stage: NumberedStage) -> tuple[Picture, ...]:
+        """What the builder has put together by the end of a stage: what the stage changed, or else all."""
+        frames = [frame for each in stage.steps for frame in self.chapter.frames[each.step.id]]
+        if not frames:
+            return ()
+        before, bench = frames[0].before, frames[-1].after
+        roots = assembled(self.chapter.guide, bench)
+        changed = [root for root in roots if bench.below(root) != before.below(root)]
+        title = f"At the end of stage {stage.number}"
+        made = held(self.chapter.guide, bench, changed or roots, title, stage.stage.lying)
+        return tuple(drawn(each, f"held-{stage.number}-{n}") for n, each in enumerate(made, 1))
+
+    def finished(self) -> Picture | None:
+        """The end product as it looks."""
+        guide, bench = self.chapter.guide, self.chapter.run.end
+        if guide.finished is None:
+            return None
+        root = carrier(guide.things[guide.finished.what.id])
+        if root not in bench.items:
+            return None
+        drawing = whole(guide, bench, bench.root(root), guide.title)
+        return drawn(drawing, f"finished-{guide.id}") if drawing is not None else None
 
 
 def drawn(drawing: Drawing, prefix: str) -> Picture:

@@ -13,6 +13,8 @@ import markdown
 import nh3
 from markupsafe import Markup
 
+from builder.pages.spaces import together_in
+
 TAGS = {
     "a", "blockquote", "br", "code", "em", "h2", "h3", "h4", "hr", "img", "kbd", "li", "ol", "p",
     "pre", "strong", "sub", "sup", "table", "tbody", "td", "th", "thead", "tr", "ul",
@@ -44,16 +46,15 @@ def _converter() -> markdown.Markdown:
 def prose(text: str) -> Markup:
     """Markdown as block HTML. Its headings begin at the second level, under the page's own."""
     html = _converter().reset().convert(text)
-    return Markup(
-        nh3.clean(
-            html,
-            tags=TAGS,
-            clean_content_tags=DROPPED_WHOLE,
-            attributes=ATTRIBUTES,
-            attribute_filter=_kept,
-            link_rel=None,
-        )
+    clean = nh3.clean(
+        html,
+        tags=TAGS,
+        clean_content_tags=DROPPED_WHOLE,
+        attributes=ATTRIBUTES,
+        attribute_filter=_kept,
+        link_rel=None,
     )
+    return together_in(Markup(clean))
 
 
 def line(text: str) -> Markup:

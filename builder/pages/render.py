@@ -11,12 +11,16 @@ from pathlib import Path
 
 import jinja2
 
+from builder.pages.spaces import shown
+
 THEME = Path(__file__).resolve().parents[2] / "theme"
 
 
 def prepare(environment: jinja2.Environment) -> jinja2.Environment:
-    """Make an environment escape what is not `Markup` and fail on a name that is not there."""
+    """Make an environment escape what is not `Markup`, keep numbers and units on one line, and fail on a name
+    that is not there."""
     environment.autoescape = True
+    environment.finalize = shown
     environment.undefined = jinja2.StrictUndefined
     environment.trim_blocks = True
     environment.lstrip_blocks = True

@@ -8,7 +8,7 @@ import msgspec
 from markupsafe import escape
 
 from builder.guide.model import Step
-from builder.pages.bench_words import carrier, holds, taken
+from builder.pages.bench_words import assemblies, carrier, holds, in_hand
 from builder.pages.book import Chapter
 from builder.pages.contexts import Picture, StageView, Used
 from builder.pages.numbering import NumberedStage, names_in
@@ -17,7 +17,7 @@ from builder.pages.waits import lengths, rounded
 Pictures = Callable[[Step], tuple[Picture, ...]]
 """The drawings of a step."""
 
-StagePicture = Callable[[NumberedStage], Picture | None]
+StagePictures = Callable[[NumberedStage], tuple[Picture, ...]]
 """What the builder holds at the end of a stage."""
 
 
@@ -26,16 +26,16 @@ def no_pictures(step: Step) -> tuple[Picture, ...]:
     return ()
 
 
-def no_picture(stage: NumberedStage) -> Picture | None:
+def nothing_held(stage: NumberedStage) -> tuple[Picture, ...]:
     """For pages that do not show what is held."""
-    return None
+    return ()
 
 
 def stage_view(
     chapter: Chapter,
     stage: NumberedStage,
     pictures: Pictures = no_pictures,
-    held: StagePicture = no_picture,
+    held: StagePictures = nothing_held,
 ) -> StageView:
     """A build page."""
     steps = tuple(chapter.writer.view(each, pictures(each.step)) for each in stage.steps)
@@ -56,12 +56,12 @@ def stage_view(
         time=rounded(chapter.hands_on(stage.steps)),
         waits=lengths(chapter.waits_in(stage.steps)),
         makes=f"This stage makes the {made.name}." if made is not None else "",
-        parts=taken(guide, first[0].before, touched, earlier) if first else (),
+        parts=in_hand(guide, first[0].before, touched, assemblies(guide, earlier)) if first else (),
         materials=_once(each for step in steps for each in step.materials),
         tools=_once(each for step in steps for each in step.tools),
         steps=steps,
         holds=tuple(escape(each) for each in held_words),
-        holds_picture=held(stage),
+        holds_pictures=held(stage),
     )
 
 

@@ -7,8 +7,9 @@ from fractions import Fraction
 
 from markupsafe import Markup
 
+from builder.dryrun.bench import Bench
 from builder.guide.model import Action, Guide, Note, Repeat, Step, Thing
-from builder.pages.bench_words import carrier, counted_name
+from builder.pages.bench_words import carrier, counted_name, in_hand
 from builder.pages.cautions import cautions
 from builder.pages.contexts import (
     NONE,
@@ -34,20 +35,20 @@ SimpleLine = ActionLine | NoteLine | VerifyLine | WaitBlock
 
 
 class StepWriter:
-    """Writes the views of one route's steps. `there` are the things on the bench before each step, by its id;
+    """Writes the views of one route's steps. `before` are the benches before each step, by its id;
     `waits` and their seconds (`told`) go by the action's path."""
 
     def __init__(
         self,
         guide: Guide,
         telling: Telling,
-        there: Mapping[str, frozenset[str]],
+        before: Mapping[str, Bench],
         waits: Mapping[str, Wait],
         told: Mapping[str, Fraction],
     ) -> None:
         self.guide = guide
         self.telling = telling
-        self.there = there
+        self.before = before
         self.waits = waits
         self.told = told
 
@@ -154,10 +155,12 @@ class StepWriter:
 
     def parts(self, step: Step) -> tuple[Used, ...]:
         """The parts that a step takes in hand: those that are there when it begins."""
-        there = self.there.get(step.id, frozenset())
-        things = (self.guide.things.get(name) for name in dict.fromkeys(names_in(step, self.guide)))
-        parts = (thing for thing in things if thing is not None and thing.sort in ("part", "assembly"))
-        return tuple(dict.fromkeys(self.used_row(thing) for thing in parts if carrier(thing) in there))
+        bench = self.before.get(step.id)
+        if bench is None:
+            return ()
+        things = [self.guide.things[name] for name in names_in(step, self.guide) if name in self.guide.things]
+        whole = {carrier(thing): thing for thing in things if thing.form == "assembly"}
+        return in_hand(self.guide, bench, [carrier(thing) for thing in things], whole)
 
     def used_row(self, thing: Thing) -> Used:
         """A thing by name, with its count if there are several."""

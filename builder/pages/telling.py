@@ -13,15 +13,18 @@ from builder.guide.wording.pieces import NUMBER, Sentence
 from builder.guide.wording.prose import reference
 from builder.pages.contexts import NONE
 from builder.pages.known import KnownPlaces
+from builder.pages.spaces import together_in
 
 _REFERENCE = re.compile(r"\{([^{}]*)\}")
 
 
 def marked(sentence: Sentence) -> Markup:
     """A sentence with its values in bold, so that the eye finds them at the bench."""
-    return Markup("").join(
-        Markup("<b>{}</b>").format(piece.text) if piece.kind == NUMBER else escape(piece.text)
-        for piece in sentence.pieces
+    return together_in(
+        Markup("").join(
+            Markup("<b>{}</b>").format(piece.text) if piece.kind == NUMBER else escape(piece.text)
+            for piece in sentence.pieces
+        )
     )
 
 

@@ -62,7 +62,7 @@ def home_page(books: Sequence[Book], last_good: Mapping[str, Book]) -> WebPage:
     for book in books:
         shown = last_good.get(book.name, book) if book.has_error else book
         state = verdict(book.findings) if book.has_error else ""
-        made = card(shown, HOME, state=state)
+        made = card(shown, HOME, None if shown.has_error else Album(shown.chapters[0]).finished(), state)
         if shown.has_error:
             made = msgspec.structs.replace(made, href=way(report_path(book.guide), HOME))
         cards.append(made)
@@ -83,8 +83,9 @@ def guide_pages(book: Book, shown: Book | None) -> list[WebPage]:
     banner = ""
     if shown is not book:
         banner = "The guide now has an error: see the check report. This page is from before it."
-    pages = [_page(shown, overview_path(shown.guide), "overview.html", shown.guide.title, banner=banner,
-                   view=overview(shown, overview_path(shown.guide)))]  # fmt: skip
+    path = overview_path(shown.guide)
+    view = overview(shown, path, Album(shown.chapters[0]).finished())
+    pages = [_page(shown, path, "overview.html", shown.guide.title, view=view, banner=banner)]
     for chapter in shown.chapters:
         pages += chapter_pages(shown, chapter, banner)
     if shown.guide.prose.get("science"):
@@ -98,13 +99,13 @@ def guide_pages(book: Book, shown: Book | None) -> list[WebPage]:
 def chapter_pages(book: Book, chapter: Chapter, banner: str) -> list[WebPage]:
     """The pages of one route."""
     guide, route = book.guide, chapter.route
-    album = Album(guide, chapter.run, "../")
+    album = Album(chapter, "../")
     row = [(stage.number, stage.stage.name, stage.page) for stage in chapter.stages]
     path = route_path(guide, route, "materials")
     pages = [_page(book, path, "materials.html", "Materials and tools", chapter,
                    view=materials_page(chapter, path), banner=banner)]  # fmt: skip
     for order, stage in enumerate(chapter.stages):
-        view = stage_view(chapter, stage, album.of)
+        view = stage_view(chapter, stage, album.of, album.held)
         before = row[order - 1] if order else None
         after = row[order + 1] if order + 1 < len(row) else None
         frame = guide_frame(

@@ -177,7 +177,7 @@ STAGE = c.StageView(
     opener=DRAWING,
     steps=(THRUST, SET, CUT, JIG, PAINT),
     holds=(Markup("the motor mount: motor tube, thrust ring and two rings"),),
-    holds_picture=DRAWING,
+    holds_pictures=(DRAWING,),
 )
 
 
