@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from fractions import Fraction
 
-from builder.guide.model import Action, Ref, Spot, Thing, Value
+from builder.guide.model import Action, Ref, Thing, Value
 from builder.guide.phrases import COMMA, FACES, SCREW_AGAIN, THE, WAITS
 from builder.guide.wording.desk import Desk, first_spot
 from builder.guide.wording.making import angle_after

@@ -6,6 +6,7 @@ from builder.guide.model import Action, Hole, Ref, SizeValue, Thing, Value
 from builder.guide.phrases import BY_TOOL, COUNTS, FACES, THE
 from builder.guide.wording.desk import Desk, first_spot, shape_of_mark
 from builder.guide.wording.nouns import (
+    FLAT,
     agree,
     all_of,
     bare,
@@ -19,6 +20,7 @@ from builder.guide.wording.nouns import (
     spaced,
     stuff,
     the,
+    the_end,
     the_mark,
 )
 from builder.guide.wording.pieces import NAME, NUMBER, Piece, Words, plain, text_of
@@ -27,6 +29,7 @@ from builder.guide.wording.told import Told, host_thing, kind_of_tool, on_face, 
 from builder.quantities.show import show_angle
 from builder.quantities.units import Dimension
 from builder.quantities.values import Quantity
+from builder.trade.ends import ENDS
 
 _LONG_STOCK = ("strip", "cord", "rod", "tube", "tape")
 _SOLID = ("rod", "turned", "cord", "screw")
@@ -220,7 +223,7 @@ def sand(desk: Desk, a: Action) -> Told:
 def _edges(desk: Desk, a: Action, edges: tuple[str, ...]) -> Words:
     """Edges of a flat part; of a rod or a tube its ends."""
     thing = host_thing(desk, a.ref("what"))
-    if thing is not None and thing.form in AXIAL and all(e in ENDS for e in edges):
+    if thing is not None and thing.form not in FLAT and all(e in ENDS for e in edges):
         return listed([the_end(thing, e) for e in edges])
     if len(edges) == 1:
         return desk.say("edge", edge=plain(edges[0]))
