@@ -42,6 +42,8 @@ GUIDE = (
           "{mast: {form: rod, of: dowel, length: 250 mm}}"),
     Field("cautions", Holds.SPECIAL, "Cautions of this guide, by id, to be named in a step.",
           "{sun: {level: warning, hazard: ..., consequence: ..., avoidance: ...}}"),
+    Field("terms", Holds.SPECIAL, "Words that this guide explains, and the words that it never uses for them.",
+          "{canopy: {means: The sheet that slows the fall., never: [parachute]}}"),
     Field("steps", Holds.SPECIAL, "The steps, in order.", "[{id: flat, title: Cut the deck, actions: []}]",
           required=True),
     Field("finished", Holds.NESTED, "The one end product.", "{is: body, holds: all}", inner=(
@@ -49,9 +51,24 @@ GUIDE = (
         Field("holds", Holds.THINGS, "`all`, or the parts that it holds.", "all"),
         Field("left over", Holds.THINGS, "Parts that are left over on purpose.", "[gauge]"),
     )),
+    Field("accepted", Holds.SPECIAL, "Findings that stay, each with its reason, for the reviewer to read.",
+          "[{check: label-times, at: pva, why: We asked the maker., facts: 1a2b3c4d}]", inner=(
+        Field("check", Holds.TEXT, "The name of the check, as the finding shows it.", "label-times",
+              required=True),
+        Field("at", Holds.TEXT, "Where: the id of a step or a thing, or the name of a number.", "pva",
+              required=True),
+        Field("why", Holds.TEXT, "Why the finding may stay.", "We asked the maker.", required=True),
+        Field("facts", Holds.TEXT, "The sign of what was accepted, which `kitwright check` tells; it "
+              "lapses when the finding changes.", "1a2b3c4d"),
+    )),
     Field("overview", Holds.TEXT, "The Markdown file of the overview.", "overview.md"),
     Field("science", Holds.TEXT, "The Markdown file of the science page.", "science.md"),
 )  # fmt: skip
+
+TERM = (
+    Field("means", Holds.TEXT, "What it is, for the glossary.", "The sheet that slows the fall."),
+    Field("never", Holds.WORDS, "Other words for it, which no text of the guide may use.", "[parachute]"),
+)
 
 DIMENSION = (
     Field("is", Holds.NUMBER, "The number.", "0.020 in", required=True),
@@ -174,6 +191,13 @@ PART = (
           "{low: 20 mm from bottom and 90 mm from left}"),
     Field("slots", Holds.THING, "The part that its slots let through.", "fin", sort="part"),
     Field("play", Holds.NUMBER, "The play of its slots.", "0.020 in", L),
+    Field("hand", Holds.WORD, "Which hand it is, where a left and a right one differ.", "left",
+          words=("left", "right")),
+    Field("mirror of", Holds.THING, "The part of the other hand, whose outline it mirrors.", "left_wing",
+          sort="part"),
+    Field("way round", Holds.TEXT, "How it goes in, where it would go in the other way round too.",
+          "the slot over the clip"),
+    Field("told by", Holds.TEXT, "What tells it from a part that looks nearly the same.", "a pencilled F"),
     Field("clear way", Holds.NUMBER, "A rod of this size must pass straight through and past all else.",
           "1/8 in", L),
     Field("printed", Holds.YES, "It is cut out of the printed pattern.", "yes"),
@@ -191,7 +215,8 @@ OUTLINE = (
     Field("square edge", Holds.TEXT, "The edge of a fin that stands square on the root.", "rear"),
     Field("sweep", Holds.NUMBER, "How far the tip's front lies behind the root's front.", "1 in", L),
     Field("disc", Holds.NUMBER, "The diameter of a disc.", "2 in", L),
-    Field("points", Holds.SPECIAL, "Corners in turn, along and across.", "[[0 mm, 0 mm], [40 mm, 0 mm]]"),
+    Field("points", Holds.SPECIAL, "Corners in turn, along and across.",
+          "[[0 mm, 0 mm], [40 mm, 0 mm], [20 mm, 30 mm]]"),
 )
 
 CAUTION = (
@@ -214,6 +239,7 @@ STAGE = (
     Field("lying", Holds.TEXT, "How the work lies.", "deck under face up"),
     Field("who", Holds.TEXT, "Who does it.", "teacher"),
     Field("per", Holds.PER, "`class` for a preparation stage.", "class"),
+    Field("time", Holds.NUMBER, "Its minutes of work, if they are stated: the sum of its steps.", "40 min", T),
 )
 
 STEP = (
@@ -227,6 +253,7 @@ STEP = (
     Field("who", Holds.TEXT, "Who helps or does it.", "adult helps"),
     Field("why", Holds.PROSE, "Why it is done.", "So that the line stays straight."),
     Field("optional", Holds.YES, "It may be left out.", "yes"),
+    Field("critical", Holds.YES, "What it places has to be verified before it is out of reach.", "yes"),
     Field("cautions", Holds.SPECIAL, "Cautions on top of the computed ones.", "[sun]"),
     Field("without caution", Holds.SPECIAL, "A computed caution that is left out, and why.",
           "{caution: blade, why: the blade is covered}", inner=(
@@ -249,8 +276,8 @@ SHARED = (
     Field("shared", Holds.TEXT, "The name by which guides use it.", "roll_tube"),
     Field("takes", Holds.SPECIAL, "Its parameters, each with the kind of thing that it stands for.",
           "{tube: part, dowel: tool, glue: material}"),
-    Field("steps", Holds.SPECIAL, "Its steps.", "[{id: roll, title: Roll the {tube}, actions: []}]"),
-    Field("cautions", Holds.SPECIAL, "Cautions that any guide may name.", "{sun: {level: danger, ...}}"),
+    Field("steps", Holds.SPECIAL, "Its steps.", "[{id: roll, title: 'Roll the {tube}', actions: []}]"),
+    Field("cautions", Holds.SPECIAL, "Cautions that any guide may name.", "{sun: {level: danger, hazard: ..., consequence: ..., avoidance: ...}}"),
 )
 
 ENTRY_WORDS = ("stage", "use", "choose")

@@ -29,6 +29,7 @@ from builder.guide.values import (
 )
 
 __all__ = [
+    "Acceptance",
     "Action",
     "Angle",
     "Caution",
@@ -54,6 +55,7 @@ __all__ = [
     "Stage",
     "Step",
     "Taper",
+    "Term",
     "Thing",
     "Value",
     "Verb",
@@ -221,6 +223,7 @@ class Stage(msgspec.Struct, frozen=True):
     lying: str = ""
     who: str = ""
     per_class: bool = False
+    time: Value | None = None
 
 
 class Step(msgspec.Struct, frozen=True):
@@ -237,6 +240,7 @@ class Step(msgspec.Struct, frozen=True):
     why: Prose | None = None
     notes: tuple[Note, ...] = ()
     optional: bool = False
+    critical: bool = False
     cautions: tuple[Caution, ...] = ()
     dropped: tuple[Dropped, ...] = ()
     picture: Picture | None = None
@@ -269,6 +273,15 @@ class Choice(msgspec.Struct, frozen=True):
     at: Place
 
 
+class Term(msgspec.Struct, frozen=True):
+    """A word that the guide explains: what it means, and the words that stand for it nowhere."""
+
+    word: str
+    means: str
+    never: tuple[str, ...]
+    at: Place
+
+
 class Finished(msgspec.Struct, frozen=True):
     """The one end product; `holds` is empty for "all"."""
 
@@ -285,6 +298,19 @@ class Revision(msgspec.Struct, frozen=True):
     dated: str
     by: str
     summary: str
+    at: Place
+
+
+class Acceptance(msgspec.Struct, frozen=True):
+    """A finding that a writer lets stay: the check, the place by name, the reason.
+
+    `facts` is the sign of what the finding said when it was accepted; empty if it was not written yet.
+    """
+
+    check: str
+    spot: str
+    why: str
+    facts: str
     at: Place
 
 
@@ -328,6 +354,8 @@ class Guide(msgspec.Struct, frozen=True):
     cut_tolerance: Value | None = None
     routes: tuple[Route, ...] = ()
     shared: tuple[str, ...] = ()
+    terms: tuple[Term, ...] = ()
+    accepted: tuple[Acceptance, ...] = ()
     prose_files: Mapping[str, str] = {}  # the names of the files of overview and science, where stated
 
     def thing(self, name: str) -> Thing | None:

@@ -8,18 +8,19 @@ from __future__ import annotations
 
 import itertools
 import os
-from collections.abc import Mapping
+from collections.abc import Iterator, Mapping
 
 import msgspec
 
 from builder.findings import Finding, Place, Related
 from builder.guide.actions import Names, Verbs
-from builder.guide.declared import DIMENSION, GUIDE
+from builder.guide.declared import DIMENSION, GUIDE, TERM
 from builder.guide.desk import MOST_FINDINGS, Pairs, cut
 from builder.guide.fields import by_name
 from builder.guide.files import load, shown
 from builder.guide.library import Library
 from builder.guide.model import (
+    Acceptance,
     Caution,
     Choice,
     Choose,
@@ -30,6 +31,7 @@ from builder.guide.model import (
     Route,
     Stage,
     Step,
+    Term,
     Thing,
     Value,
 )
@@ -47,7 +49,7 @@ TEXT_CHECKS = ("alias", "comment", "tag", "yaml")  # what they stand at has been
 
 _GUIDE = by_name(GUIDE)
 _UNITS, _FINISHED = by_name(_GUIDE["units"].inner), by_name(_GUIDE["finished"].inner)
-_DIMENSION = by_name(DIMENSION)
+_DIMENSION, _TERM = by_name(DIMENSION), by_name(TERM)
 
 
 def read_guide(path: str | os.PathLike[str], verbs: Verbs) -> Guide:
@@ -142,8 +144,10 @@ def read(texts: Mapping[str, str], main: str, verbs: Verbs, id: str,
         texts=dict(texts),
         routes=_routes(entries, choices, found),
         findings=tuple(_once(found, main)),
+        accepted=tuple(_accepted(top, desk)),
         cut_tolerance=tolerance,
         shared=tuple(dict.fromkeys(reader.used)),
+        terms=tuple(_terms(top, desk)),
         prose_files=files,
     )
 
@@ -249,6 +253,17 @@ def _choices(top: Pairs, desk: Reading) -> dict[str, Choice]:
     return out
 
 
+def _terms(top: Pairs, desk: Reading) -> Iterator[Term]:
+    """The words that the guide explains."""
+    if "terms" not in top:
+        return
+    for word, (key, node) in desk.pairs(top["terms"][1], "the terms").items():
+        pairs = desk.known(desk.pairs(node, f'the term "{cut(word)}"'), _TERM, "a term")
+        means = desk.text(pairs["means"][1], '"means"') if "means" in pairs else ""
+        never = desk.words(pairs["never"][1], '"never"') if "never" in pairs else ()
+        yield Term(word, means, never, desk.place(key))
+
+
 def _nested_text(top: Pairs, name: str, desk: Reading) -> dict[str, str]:
     if name not in top:
         return {}
@@ -265,6 +280,23 @@ def _revision(top: Pairs, desk: Reading) -> Revision | None:
     return Revision(read.get("number", ""), read.get("dated", ""), read.get("by", ""),
                     read.get("summary", ""),
                     desk.place(top["revision"][1]))  # fmt: skip
+
+
+def _accepted(top: Pairs, desk: Reading) -> Iterator[Acceptance]:
+    """The findings that the writer lets stay; one that lacks a part of it lets nothing stay."""
+    if "accepted" not in top:
+        return
+    node = top["accepted"][1]
+    if not isinstance(node, SequenceNode):
+        desk.fault("shape", node, "what is accepted is a list", "Each finding is accepted by itself.",
+                   "Begin each with a dash.")  # fmt: skip
+        return
+    for entry in node.value:
+        pairs = desk.known(desk.pairs(entry, "an acceptance"), _ACCEPTED, "an acceptance")
+        desk.required(pairs, _ACCEPTED, entry, "an acceptance")
+        told = {name: desk.word_text(value, f'"{name}"') for name, (_, value) in pairs.items()}
+        if told.get("check") and told.get("at") and told.get("why"):
+            yield Acceptance(told["check"], told["at"], told["why"], told.get("facts", ""), desk.place(entry))
 
 
 def _finished(top: Pairs, desk: Reading, names: Names) -> Finished | None:

@@ -132,6 +132,7 @@ class Entries:
             lying=str(read.get("lying") or ""),
             who=str(read.get("who") or ""),
             per_class=getattr(share, "builders", 1) == 0,
+            time=time if isinstance(time := read.get("time"), Value) else None,
         )
         self.stages.append(self.stage)
 
@@ -288,6 +289,7 @@ class Entries:
             why=reading.prose(pairs["why"][1], "why") if "why" in pairs else None,
             notes=tuple(notes),
             optional="optional" in pairs and reading.yes(pairs["optional"][1], "optional"),
+            critical="critical" in pairs and reading.yes(pairs["critical"][1], "critical"),
             cautions=tuple(self._cautions(pairs, reading)),
             dropped=tuple(self._dropped(pairs, reading)),
             picture=_picture(pairs, reading),
