@@ -277,7 +277,8 @@ SHARED = (
     Field("takes", Holds.SPECIAL, "Its parameters, each with the kind of thing that it stands for.",
           "{tube: part, dowel: tool, glue: material}"),
     Field("steps", Holds.SPECIAL, "Its steps.", "[{id: roll, title: 'Roll the {tube}', actions: []}]"),
-    Field("cautions", Holds.SPECIAL, "Cautions that any guide may name.", "{sun: {level: danger, hazard: ..., consequence: ..., avoidance: ...}}"),
+    Field("cautions", Holds.SPECIAL, "Cautions that any guide may name.",
+          "{sun: {level: danger, hazard: ..., consequence: ..., avoidance: ...}}"),
 )
 
 ENTRY_WORDS = ("stage", "use", "choose")

@@ -123,6 +123,7 @@ def read(texts: Mapping[str, str], main: str, verbs: Verbs, id: str,
     finished = _finished(top, desk, names)
     audience = _nested_text(top, "audience", desk)
     revision = _revision(top, desk)
+    accepted = tuple(_accepted(top, desk))
     return Guide(
         id=id,
         file=main,
@@ -144,7 +145,7 @@ def read(texts: Mapping[str, str], main: str, verbs: Verbs, id: str,
         texts=dict(texts),
         routes=_routes(entries, choices, found),
         findings=tuple(_once(found, main)),
-        accepted=tuple(_accepted(top, desk)),
+        accepted=accepted,
         cut_tolerance=tolerance,
         shared=tuple(dict.fromkeys(reader.used)),
         terms=tuple(_terms(top, desk)),
@@ -294,7 +295,7 @@ def _accepted(top: Pairs, desk: Reading) -> Iterator[Acceptance]:
     for entry in node.value:
         pairs = desk.known(desk.pairs(entry, "an acceptance"), _ACCEPTED, "an acceptance")
         desk.required(pairs, _ACCEPTED, entry, "an acceptance")
-        told = {name: desk.word_text(value, f'"{name}"') for name, (_, value) in pairs.items()}
+        told = {name: desk.text(value, f'"{name}"') for name, (_, value) in pairs.items()}
         if told.get("check") and told.get("at") and told.get("why"):
             yield Acceptance(told["check"], told["at"], told["why"], told.get("facts", ""), desk.place(entry))
 
