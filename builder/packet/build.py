@@ -15,7 +15,6 @@ from builder.packet.pictures import Drawn
 from builder.pages.book import Chapter
 from builder.pages.render import render
 from builder.pages.website import route_id
-from builder.plan.class_plan import plan_for
 from builder.plan.settings import Class
 
 
@@ -32,14 +31,13 @@ def sheaves(
 ) -> tuple[Sheaf, Sheaf]:
     """The two parts of a route, as bytes. `site` is the address of the built site, `folder` that of the
     guide's own pictures (a file URL that ends in `/`). Errors: LayoutTrouble."""
-    chapter = Chapter(guide, run)
-    plan = plan_for(guide, run, group)
+    chapter = Chapter(guide, run, group)
     drawn = Drawn(chapter, folder)
     stem = f"{guide.id}-{route_id(run.route)}-{group.paper}"
     made = []
     for part, template, view in (
-        ("builder", "print/builder.html", builder_part(chapter, plan, drawn, site)),
-        ("teacher", "print/teacher.html", teacher_part(chapter, plan, drawn, site)),
+        ("builder", "print/builder.html", builder_part(chapter, drawn, site)),
+        ("teacher", "print/teacher.html", teacher_part(chapter, drawn, site)),
     ):
         data, marks = to_pdf(render(template, view=view))
         made.append(Sheaf(f"{stem}-{part}.pdf", data, marks))

@@ -51,8 +51,10 @@ def print_packets(
     pictures = place.resolve().as_uri() + "/"
     site = site_address(Path("mkdocs.yml"))
     written: list[Path] = []
+    runs = chosen(book.guide, book.runs, routes)
     try:
-        for run in chosen(book.guide, book.runs, routes):
+        folder.mkdir(parents=True, exist_ok=True)
+        for run in runs:
             written += build_packet(book.guide, run, group, folder, site=site, pictures=pictures)
     except OSError as trouble:
         raise Refused(f"cannot write to {folder}: {trouble.strerror or trouble}") from None

@@ -11,6 +11,7 @@ import hashlib
 import re
 from collections.abc import Mapping
 from functools import cache
+from math import inf
 from typing import Any
 
 LETTERS = "23456789bcdfghjkmnpqrstvwxz"
@@ -18,11 +19,14 @@ LETTERS = "23456789bcdfghjkmnpqrstvwxz"
 
 LENGTH = 6
 SIZE = 9.0  # pt
+SPACING = 0.5  # pt between letters, which are copied by hand
 BASELINE = 22.9  # pt above the foot of the page, where the words of the footer stand
+FOOT = 33.0  # pt: no page has anything but its footer so near to its lower edge
 FONT = "KWmark"
 
 # Names of fonts and forms are numbered through a file; what they stand for is put in their place.
 _NAME = re.compile(rb"/[A-Za-z][\w.+-]*")
+_WORDS = re.compile(rb"BT\n1 0 0 -1 \S+ (\S+) Tm\n.*?\nET", re.DOTALL)
 _FORM = re.compile(rb"/([A-Za-z][\w.+-]*) Do\b")
 
 
@@ -36,11 +40,12 @@ def mark_of(content: bytes) -> str:
     return "".join(letters)
 
 
-def own_content(stream: bytes, forms: Mapping[str, bytes], deep: int = 8) -> bytes:
-    """A page's drawing commands without what depends on other pages: names are dropped, and what a named
-    form draws stands in its place. A page without its own content gives the same bytes everywhere."""
+def own_content(stream: bytes, forms: Mapping[str, bytes], foot: float = inf, deep: int = 8) -> bytes:
+    """A page's drawing commands without what depends on other pages: its footer (the words below `foot`, in
+    CSS pixels from the top) and all names are dropped, and what a named form draws stands in its place."""
+    stream = _WORDS.sub(lambda found: b"" if float(found[1]) > foot else found[0], stream)
     drawn = [forms[name.decode()] for name in _FORM.findall(stream) if name.decode() in forms]
-    inner = [own_content(form, forms, deep - 1) for form in drawn] if deep else []
+    inner = [own_content(form, forms, inf, deep - 1) for form in drawn] if deep else []
     return b"\n".join([_NAME.sub(b"/", stream), *inner])
 
 
@@ -63,13 +68,14 @@ class Marks:
         fonts[FONT] = _font(pdf)
         for page in pages:
             stream = objects[page["Contents"]]
-            mark = mark_of(own_content(_bytes_of(stream), forms))
-            self.found.append(mark)
             box = [float(x) for x in page["MediaBox"]]
+            mark = mark_of(own_content(_bytes_of(stream), forms, (box[3] - FOOT) * 4 / 3))
+            self.found.append(mark)
             # the page is drawn downwards from its upper left corner
             x, y = (box[2] - _width(mark) * SIZE) / 2, box[3] - BASELINE
             stream.stream.append(
-                f"/Artifact BMC q BT /{FONT} {SIZE:g} Tf 1 0 0 -1 {x:.2f} {y:.2f} Tm ({mark}) Tj ET Q EMC"
+                f"/Artifact BMC q BT /{FONT} {SIZE:g} Tf {SPACING:g} Tc"
+                f" 1 0 0 -1 {x:.2f} {y:.2f} Tm ({mark}) Tj ET Q EMC"
             )
 
 
@@ -87,15 +93,14 @@ def _glyphs() -> dict[str, tuple[str, int, bytes]]:
     from fontTools.pens.recordingPen import RecordingPen
     from fontTools.ttLib import TTFont
 
-    font = TTFont(f"{font_directory}/SourceSansPro-Regular.otf", lazy=True)
-    drawn = font.getGlyphSet()
-    names = font.getBestCmap()
     found = {}
-    for letter in LETTERS:
-        name = names[ord(letter)]
-        pen = RecordingPen()
-        drawn[name].draw(pen)
-        found[letter] = (name, round(drawn[name].width), _outline(pen.value))
+    with TTFont(f"{font_directory}/SourceSansPro-Regular.otf", lazy=True) as font:
+        drawn, names = font.getGlyphSet(), font.getBestCmap()
+        for letter in LETTERS:
+            name = names[ord(letter)]
+            pen = RecordingPen()
+            drawn[name].draw(pen)
+            found[letter] = (name, round(drawn[name].width), _outline(pen.value))
     return found
 
 
@@ -111,7 +116,7 @@ def _outline(strokes: list[tuple[str, tuple[tuple[float, float], ...]]]) -> byte
 
 def _width(mark: str) -> float:
     """The width of a mark at a size of 1."""
-    return sum(_glyphs()[letter][1] for letter in mark) / 1000
+    return sum(_glyphs()[letter][1] for letter in mark) / 1000 + len(mark) * SPACING / SIZE
 
 
 def _font(pdf: Any) -> bytes:

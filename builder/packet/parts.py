@@ -13,7 +13,7 @@ from builder.packet.pictures import Drawn, pattern_pages
 from builder.packet.views import TeacherPart
 from builder.pages.book import Chapter
 from builder.pages.chapter import AUTHORITY, caution_groups, makers, time_facts
-from builder.pages.class_rows import class_materials, class_tools, class_view, uses_of_plan
+from builder.pages.class_rows import class_materials, class_view, uses_of_plan
 from builder.pages.contexts import NONE, Fact, Link, Paper, PatternsView, Picture
 from builder.pages.kit import materials_view
 from builder.pages.overview import audience_facts
@@ -36,10 +36,10 @@ MARKED = (
 View = TypeVar("View")
 
 
-def builder_part(chapter: Chapter, plan: ClassPlan, drawn: Drawn, site: str = "") -> BuilderPacket:
+def builder_part(chapter: Chapter, drawn: Drawn, site: str = "") -> BuilderPacket:
     """The builder's part of a route."""
-    guide, paper = chapter.guide, paper_of(plan)
-    used = uses_of_plan(chapter, plan)
+    guide, paper = chapter.guide, paper_of(chapter.plan)
+    used = uses_of_plan(chapter, chapter.plan)
     last = drawn.of(chapter.builder_steps[-1].step) if chapter.builder_steps else ()
     facts = (*audience_facts(guide), *time_facts(chapter)[:3])
     packet = _packet(chapter, BUILDER, paper, site, facts, AUTHORITY[:1], next(iter(last), None))
@@ -49,13 +49,14 @@ def builder_part(chapter: Chapter, plan: ClassPlan, drawn: Drawn, site: str = ""
         cautions=caution_groups(chapter, ""),
         materials=materials_view(guide, used, "", makers(chapter)),
         stages=tuple(stage_view(chapter, stage, drawn.of) for stage in chapter.stages),
-        patterns=PatternsView(how=HOW, sheets=pattern_pages(chapter, plan, paper, prepared=False)),
+        patterns=PatternsView(how=HOW, sheets=pattern_pages(chapter, paper, prepared=False)),
     )
     return relinked(view, {each.anchor for each in chapter.builder_steps})
 
 
-def teacher_part(chapter: Chapter, plan: ClassPlan, drawn: Drawn, site: str = "") -> TeacherPart:
-    """The teacher's part of a route."""
+def teacher_part(chapter: Chapter, drawn: Drawn, site: str = "") -> TeacherPart:
+    """The teacher's part of a route, counted for the chapter's class."""
+    plan = chapter.plan
     group, paper = plan.group, paper_of(plan)
     spares = f"{group.spares.text} spares among them" if group.kits > group.builders else "no spares"
     facts = (
@@ -63,13 +64,11 @@ def teacher_part(chapter: Chapter, plan: ClassPlan, drawn: Drawn, site: str = ""
         Fact(label="Kits", value=str(group.kits), note=spares),
         Fact(label="Marks", value=MARKED),
     )
-    used = uses_of_plan(chapter, plan)
-    teacher = teacher_view(chapter, "", drawn.of)
     view = TeacherPart(
         packet=_packet(chapter, TEACHER, paper, site, facts, AUTHORITY),
-        teacher=msgspec.structs.replace(teacher, tools=class_tools(chapter.guide, plan, used)),
+        teacher=teacher_view(chapter, "", drawn.of),
         materials=class_materials(chapter, plan),
-        patterns=PatternsView(how=HOW, sheets=pattern_pages(chapter, plan, paper, prepared=True)),
+        patterns=PatternsView(how=HOW, sheets=pattern_pages(chapter, paper, prepared=True)),
         plan=class_view(chapter, plan),
     )
     return relinked(view, {each.anchor for each in chapter.preparation})

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import logging
-from functools import cache
 from pathlib import Path
 from typing import Any
 
@@ -33,9 +32,8 @@ class _Complaints(logging.Handler):
         self.said.append(record.getMessage())
 
 
-@cache
 def _prepared() -> tuple[Any, Any]:
-    """The style and the fonts of all packets, read once."""
+    """The style and the fonts of a part."""
     import weasyprint
     from font_source_sans_pro import font_directory
     from weasyprint.text.fonts import FontConfiguration

@@ -13,7 +13,6 @@ from builder.guide.model import Step
 from builder.pages.book import Chapter
 from builder.pages.contexts import NONE, Paper, PatternSheet, Picture
 from builder.pages.pictures import Album, sheet
-from builder.plan.class_plan import ClassPlan
 
 SCALE = 0.72
 """Drawings are made for a screen; in print they are this much smaller, and their letters 9 pt high."""
@@ -25,7 +24,7 @@ class Drawn:
     """The drawings of a route for print. `folder` is the address of the guide's own pictures."""
 
     def __init__(self, chapter: Chapter, folder: str = "") -> None:
-        self.album = Album(chapter.guide, chapter.run, folder)
+        self.album = Album(chapter, folder)
 
     def of(self, step: Step) -> tuple[Picture, ...]:
         """The drawing of a step, and its writer's picture."""
@@ -48,12 +47,10 @@ def _address(svg: str) -> str:
     return "data:image/svg+xml;base64," + base64.b64encode(svg.encode()).decode()
 
 
-def pattern_pages(
-    chapter: Chapter, plan: ClassPlan, paper: Paper, *, prepared: bool
-) -> tuple[PatternSheet, ...]:
+def pattern_pages(chapter: Chapter, paper: Paper, *, prepared: bool) -> tuple[PatternSheet, ...]:
     """The pattern sheets of a route: those that the preparation cuts along, or those of the builder."""
-    made = {each.thing for row in plan.preparation for each in row.made}
-    things = [id for id in plan.used if (id in made) == prepared]
+    made = {each.thing for row in chapter.plan.preparation for each in row.made}
+    things = [id for id in chapter.plan.used if (id in made) == prepared]
     drawings = pattern_sheets(chapter.guide, (chapter.run,), paper=paper, things=things)
     pages = []
     for number, drawing in enumerate(drawings, 1):

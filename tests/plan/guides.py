@@ -54,3 +54,74 @@ finished: {is: spar, holds: all}
 def sticks(length: str, share: str = "class", count: int = 1) -> str:
     """A guide whose one part is so long, cut from 36 in sticks."""
     return STICKS.replace("LENGTH", length).replace("SHARE", share).replace("COUNT", str(count))
+
+
+KIT = """
+choices: {way: {pressed: with the press, by_hand: by hand}}
+materials:
+  card:  {form: sheet, size: 10 in x 8 in, thickness: 1/16 in, per: class, sold: {pack: 4, price: 2.50 USD}}
+  strip: {form: strip, length: 12 in, width: 1 in, per: 3 builders}
+  bead:  {name: wooden bead, form: piece, amount: 3 pieces, sold: {pack: 20, price: 1.00 USD}}
+  pva:   {name: white PVA glue, form: adhesive, adhesive: pva, amount: 5 mL,
+          label: {working time: 5 min, tack: 2 min, set: 30 min, full cure: 24 h}}
+tools:
+  pencil:   {name: pencil}
+  ruler:    {name: ruler, one per: 2 builders}
+  brush:    {name: glue brush}
+  scissors: {name: scissors, hazards: [scissors], one per: 3 builders}
+  knife:    {name: craft knife, hazards: [blade], who: teacher}
+  mat:      {name: cutting mat, one per: class}
+  press:    {name: press, form: slab, made by: teacher, of: card, length: 4 in, width: 3 in,
+             one per: 4 builders, hazards: []}
+parts:
+  disc:  {form: disc, made by: teacher, of: card, diameter: 2 in, length: card.thickness}
+  base:  {form: slab, source: bought, outline: {rectangle: 4 in x 3 in}, thickness: 1/4 in,
+          sold: {pack: 5, price: 3.00 USD}}
+  tongue: {form: strip, of: strip, length: 3 in}
+steps:
+  - {stage: Before the class, who: teacher, per: class}
+  - id: discs
+    title: Cut the discs
+    time: {set up: 5 min, each: 2 min}
+    actions:
+      - {cut: disc, from: card, along: pattern, with: [knife, mat]}
+  - choose: way
+    pressed:
+      - id: presses
+        title: Cut the presses
+        time: {set up: 1 min, each: 3 min}
+        actions:
+          - {cut: press, from: card, with: [knife, mat]}
+    by_hand: []
+  - stage: Make
+  - id: tongue_cut
+    title: Cut the tongue
+    time: 4 min
+    actions:
+      - {cut: tongue, from: strip, with: scissors}
+  - id: line
+    title: Draw a line
+    time: 2 min
+    actions:
+      - {mark: middle, onto: base, at: 2 in from left}
+  - id: stick
+    title: Glue the disc on
+    time: 6 min
+    actions:
+      - {glue: base, face: top, with: pva, for: disc}
+      - {attach: disc, onto: base, at: middle of base}
+      - {do: Thread the beads on, with: bead}
+  - id: dry
+    title: Let it dry
+    actions:
+      - {wait for: disc, until: set}
+  - choose: way
+    pressed:
+      - id: pressing
+        title: Press it
+        time: 5 min
+        actions:
+          - {do: Lay the press on, with: press}
+    by_hand: []
+finished: {is: base, holds: all, left over: [tongue]}
+"""
