@@ -25,14 +25,16 @@ MOST_NESTING = 40
 MOST_INDENTATION = 200
 
 # Control characters, the line ends that only YAML knows, lone halves of characters, byte-order marks.
-_UNSEEN = re.compile("[\0-\x08\x0b\x0c\x0e-\x1f\x7f-\x9f\u2028\u2029\ud800-\udfff\ufeff\ufffe\uffff]")
+_UNSEEN = "[\0-\x08\x0b\x0c\x0e-\x1f\x7f-\x9f\u2028\u2029\ud800-\udfff\ufeff\ufffe\uffff]"
+_ASCII = bytes(range(128))
+_CONTROLS = bytes(b for b in range(32) if b not in b"\t\n") + b"\x7f"
 _PIECES = (b"\n", b",", b":", b"[", b"{", b"- ", b"? ")
 _NOT_BRACKETS = bytes(b for b in range(256) if b not in b"[]{}")
 _DEEP = re.compile(rf"(?m)^(?: {{{MOST_INDENTATION},}}\S| *(?:[-?:] +){{12}})")
-_NUMBER_COMMENT = r"(?m)(?<=[a-z0-9_]) #\d+(?= *$| *[,}\]]| and\b)"
+_NUMBER_COMMENT = r"(?m) #\d+(?= *$| *[,}\]]| and\b)"
 _COMMENT = r"(?:^|\s)#"
 _WORD = re.compile(r"\S*")
-_SIGNS = re.compile(r"(?<![^\s\[{,:-])(?:[&*!][^\s,\[\]{}]|<<)")
+_SIGNS = re.compile(r"[&*!<][^\s,\[\]{}](?<![^\s\[{,:-]..)")  # at the beginning of a text
 
 
 class PlainLoader(yaml.CSafeLoader):
@@ -103,12 +105,14 @@ def _beyond_limits(text: str, file: str) -> Finding | None:
         return error("too-large", start, f"the file has more than {MOST_CHARACTERS:,} characters",
                      "A guide of that size can hardly be meant.",
                      "Split it into several guides.")  # fmt: skip
-    unseen = _UNSEEN.search(text)
-    if unseen is not None:
+    data = text.encode("utf-8", "surrogatepass")
+    odd = data.translate(None, _ASCII).decode("utf-8", "surrogatepass")  # the signs beyond ASCII
+    if len(data.translate(None, _CONTROLS)) < len(data) or re.search(_UNSEEN, odd):
+        unseen = re.search(_UNSEEN, text)
+        assert unseen is not None
         return error("control-character", _place_at(text, file, unseen.start(), unseen.end()),
                      f"there is an invisible control character (number {ord(unseen[0])}) in the text",
                      "YAML cannot read past it.", "Delete it and type the line again.")  # fmt: skip
-    data = text.encode()
     if sum(data.count(sign) for sign in _PIECES) > MOST_PIECES:
         return error("too-large", start, f"the file has more than {MOST_PIECES:,} lines, names and values",
                      "A guide of that size can hardly be meant.",
@@ -142,7 +146,8 @@ def _too_deep(text: str, brackets: bytes) -> int | None:
 
 def _without_number_comments(text: str, file: str, findings: list[Finding]) -> str:
     """`fin #2` -> `fin  2`, with a finding for each line: YAML would take the number for a comment."""
-    found = list(re.finditer(_NUMBER_COMMENT, text))
+    found = [match for match in re.finditer(_NUMBER_COMMENT, text)
+             if text[match.start() - 1 : match.start()].isalnum()]  # fmt: skip
     if not found:
         return text
     words = _spans_of_texts(text)
