@@ -28,7 +28,7 @@ from mkdocs.utils.templates import TemplateContext
 from builder.findings import Severity
 from builder.pages.book import Book, open_book
 from builder.pages.render import prepare
-from builder.pages.the_site import site_pages
+from builder.pages.the_site import site_files, site_pages
 from builder.pages.website import SITE_NAME, WebPage, plain_frame
 
 log = get_plugin_logger(__name__)
@@ -67,9 +67,8 @@ class KitwrightPlugin(BasePlugin[NoSettings]):  # type: ignore[no-untyped-call]
         """Read all guides, and put their pages among the files."""
         folders = [path.parent for path in sorted(Path(config.docs_dir).glob("*/guide.yml"))]
         books = [self._book(folder) for folder in folders]
-        pages = site_pages(
-            books, {folder.name: self.good[folder] for folder in folders if folder in self.good}
-        )
+        last_good = {folder.name: self.good[folder] for folder in folders if folder in self.good}
+        pages = site_pages(books, last_good)
         self.pages = {}
         for page in pages:
             uri = PurePosixPath(page.path).with_suffix(".md").as_posix()
@@ -79,6 +78,8 @@ class KitwrightPlugin(BasePlugin[NoSettings]):  # type: ignore[no-untyped-call]
             text = f"---\ntemplate: {page.template}\n---\n"
             files.append(File.generated(config, uri, content=text))
             self.pages[uri] = page
+        for made in site_files(books, last_good):
+            files.append(File.generated(config, made.path, content=made.content))
         for file in [f for f in files if f.src_uri.startswith(("print/", "sitemap.xml"))]:
             files.remove(file)
         beside = [file.src_uri for file in files.documentation_pages() if file.src_uri not in self.pages]

@@ -10,6 +10,7 @@ from pathlib import Path
 import msgspec
 
 from builder.checks.judge import check
+from builder.drawings.of_pattern import pattern_sheets
 from builder.drawings.of_step import drawings_of
 from builder.drawings.shapes import Drawing
 from builder.dryrun.kinds import VERBS
@@ -99,6 +100,11 @@ class Chapter:
     def drawings(self) -> Mapping[str, Drawing]:
         """The drawing of each step, by its id; drawn when it is first asked for, and kept."""
         return drawings_of(self.guide, self.run)
+
+    @cached_property
+    def patterns(self) -> tuple[Drawing, ...]:
+        """The pattern sheets of the route, for what letter and A4 paper can both print."""
+        return tuple(pattern_sheets(self.guide, (self.run,), things=self.plan.used))
 
     def active(self, step: Step) -> Fraction:
         """Seconds of work in a step."""

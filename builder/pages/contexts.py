@@ -308,9 +308,12 @@ class PatternSheet(View, frozen=True, kw_only=True):
 
 
 class PatternsView(View, frozen=True, kw_only=True):
-    """All patterns of a guide. `how` tells how to prove the printed size."""
+    """All patterns of a route. `how` tells how to prove the printed size; `files` lead to what is printed,
+    `prepared` says what the teacher cuts."""
 
     how: tuple[str, ...]
+    files: tuple[Link, ...] = ()
+    prepared: str = ""
     sheets: tuple[PatternSheet, ...]
 
 

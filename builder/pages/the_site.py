@@ -16,6 +16,7 @@ from builder.pages.class_rows import materials_page
 from builder.pages.contexts import Fact, Link, TitleCell, View
 from builder.pages.manual import manual
 from builder.pages.overview import card, overview, science
+from builder.pages.patterns import pattern_files, patterns_view
 from builder.pages.pictures import Album
 from builder.pages.reference import FindEntry, FindView, HomeView
 from builder.pages.report import check_path, report, verdict
@@ -27,6 +28,7 @@ from builder.pages.website import (
     HOME,
     MANUAL,
     SITE_NAME,
+    WebFile,
     WebPage,
     guide_frame,
     overview_path,
@@ -118,14 +120,26 @@ def chapter_pages(book: Book, chapter: Chapter, banner: str) -> list[WebPage]:
             previous=(f"Stage {before[0]}: {before[1]}", before[2]) if before else None,
             following=(f"Stage {after[0]}: {after[1]}", after[2]) if after else None,
             banner=banner,
+            patterns=bool(chapter.patterns),
         )
         pages.append(
             WebPage(path=stage.page, template="stage.html", frame=frame, view=view, source=guide.file)
         )
+    if chapter.patterns:
+        path = route_path(guide, route, "patterns")
+        pages.append(_page(book, path, "patterns.html", "Patterns", chapter,
+                           view=patterns_view(chapter, path), banner=banner))  # fmt: skip
     path = route_path(guide, route, "teacher")
     pages.append(_page(book, path, "teacher.html", "For the teacher", chapter,
                        view=teacher_page(chapter, path, album.of), banner=banner))  # fmt: skip
     return pages
+
+
+def site_files(books: Sequence[Book], last_good: Mapping[str, Book]) -> list[WebFile]:
+    """The files of the site that are no pages: pattern sheets to print."""
+    shown = [last_good.get(book.name) if book.has_error else book for book in books]
+    chapters = [chapter for book in shown if book is not None for chapter in book.chapters]
+    return [file for chapter in chapters if chapter.patterns for file in pattern_files(chapter)]
 
 
 def report_page(book: Book, path: str, *, whole: bool) -> WebPage:
@@ -145,7 +159,7 @@ def report_page(book: Book, path: str, *, whole: bool) -> WebPage:
     checks = [(check.name, manual_of(check).title, check.severity) for check in CHECKS]
     view = report(book.findings, book.sources, path, checks, ran, dropped)
     if whole:
-        frame = guide_frame(book.guide, path, "Check report")
+        frame = guide_frame(book.guide, path, "Check report", patterns=_has_patterns(book))
     else:
         frame = plain_frame(path, "Check report", [(book.guide.title or book.name, path)])
     return WebPage(path=path, template="report.html", frame=frame, view=view, source=book.guide.file)
@@ -153,8 +167,14 @@ def report_page(book: Book, path: str, *, whole: bool) -> WebPage:
 
 def _page(book: Book, path: str, template: str, heading: str, chapter: Chapter | None = None, *,
           view: View, banner: str) -> WebPage:  # fmt: skip
-    frame = guide_frame(book.guide, path, heading, chapter.route if chapter else None, banner=banner)
+    route, patterns = (chapter.route, bool(chapter.patterns)) if chapter else (None, _has_patterns(book))
+    frame = guide_frame(book.guide, path, heading, route, banner=banner, patterns=patterns)
     return WebPage(path=path, template=template, frame=frame, view=view, source=book.guide.file)
+
+
+def _has_patterns(book: Book) -> bool:
+    """Whether the tabs above the routes lead to patterns: those of the one route that there is."""
+    return len(book.chapters) == 1 and bool(book.chapters[0].patterns)
 
 
 def manual_page(books: Iterable[Book]) -> WebPage:

@@ -23,6 +23,13 @@ class WebPage(View, frozen=True, kw_only=True):
     source: str = ""
 
 
+class WebFile(View, frozen=True, kw_only=True):
+    """A file of the site that is no page: where it lies, and its bytes."""
+
+    path: str
+    content: bytes
+
+
 def way(target: str, page: str) -> str:
     """The relative address of `target` (a path in the site, perhaps with a #place) from `page`."""
     path, hash_, place = target.partition("#")
@@ -116,8 +123,11 @@ def _folder_and_kind(page: str) -> str:
     return page.removesuffix(".html").rstrip("0123456789")
 
 
-def guide_tabs(guide: Guide, route: Route | None) -> list[tuple[str, str]]:
-    """The pages of a guide as its tabs: those of one route, or of the guide above its routes."""
+def guide_tabs(guide: Guide, route: Route | None, patterns: bool) -> list[tuple[str, str]]:
+    """The pages of a guide as its tabs: those of one route, or of the guide above its routes.
+
+    `patterns` says whether the route has a page of patterns.
+    """
     first = [("Overview", overview_path(guide))]
     last = [("The science", science_path(guide))] if guide.prose.get("science") else []
     last.append(("Check report", report_path(guide)))
@@ -125,8 +135,9 @@ def guide_tabs(guide: Guide, route: Route | None) -> list[tuple[str, str]]:
         ways_in = [(capital(route_name(r, guide)), route_path(guide, r, "stage-1")) for r in guide.routes]
         return first + ways_in + last
     chosen = route or guide.routes[0]
-    pages = (("Materials and tools", "materials"), ("Build", "stage-1"),
-             ("For the teacher", "teacher"))  # fmt: skip
+    pages = [("Materials and tools", "materials"), ("Build", "stage-1"), ("For the teacher", "teacher")]
+    if patterns:
+        pages.insert(2, ("Patterns", "patterns"))
     return first + [(text, route_path(guide, chosen, page)) for text, page in pages] + last
 
 
@@ -146,6 +157,7 @@ def guide_frame(
     previous: tuple[str, str] | None = None,
     following: tuple[str, str] | None = None,
     banner: str = "",
+    patterns: bool = False,
 ) -> Frame:
     """The frame of a page of a guide: its own tabs, its title block, its revision."""
     name = route_name(route, guide) if route else ""
@@ -160,7 +172,7 @@ def guide_frame(
         heading,
         crumbs,
         (*head, *cells, TitleCell(label="Revision", value=revision_of(guide))),
-        tabs=guide_tabs(guide, route),
+        tabs=guide_tabs(guide, route, patterns),
         stages=stages,
         previous=previous,
         following=following,
