@@ -11,7 +11,8 @@ from collections.abc import Iterable, Iterator
 
 from msgspec.structs import replace
 
-from builder.checks import ASKED, BENCH_RANK, ORDER
+from builder.checks import ALL, ASKED, BENCH_RANK, ORDER
+from builder.checks.accept import accept
 from builder.checks.base import Check, Look
 from builder.checks.usage import cautions_by_step, used_things
 from builder.dryrun.needs import Need
@@ -29,7 +30,7 @@ def check(
     """All findings of a guide: what reading it found, and what its dry runs show to these checks."""
     made = run_all(guide) if runs is None else runs
     raw = [*_raw(guide, made, checks)]
-    return judge([*guide.findings, *raw], len(made))
+    return judge([*guide.findings, *raw], len(made), guide)
 
 
 def _raw(guide: Guide, runs: tuple[DryRun, ...], checks: tuple[Check, ...]) -> Iterator[Finding]:
@@ -74,13 +75,22 @@ def _makers(runs: tuple[DryRun, ...]) -> dict[str, tuple[str, ...]]:
     return {thing: tuple(names) for thing, names in found.items()}
 
 
-def judge(raw: Iterable[Finding], routes: int) -> list[Finding]:
-    """Merge what is said of one place, put leaders in order, fold consequences under them."""
+def judge(raw: Iterable[Finding], routes: int, guide: Guide | None = None) -> list[Finding]:
+    """Merge what is said of one place, put leaders in order, fold consequences under them.
+
+    What the `guide` accepts is marked; it neither leads nor hides another finding beneath it.
+    """
     merged = _merged(raw, routes)
+    if guide is not None and guide.accepted:
+        merged = accept(merged, guide, {each.name for each in ALL})
     merged.sort(key=lambda f: (_rank(f), f.order if _rank(f) == BENCH_RANK else 0, f.place, f.check))
     leaders: list[Finding] = []
     suspects: list[frozenset[str]] = []
     for finding in merged:
+        if finding.accepted is not None:
+            leaders.append(finding)
+            suspects.append(frozenset())
+            continue
         leader = _leader(finding, leaders, suspects)
         if leader is None:
             leaders.append(finding)

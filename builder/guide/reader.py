@@ -50,6 +50,7 @@ TEXT_CHECKS = ("alias", "comment", "tag", "yaml")  # what they stand at has been
 _GUIDE = by_name(GUIDE)
 _UNITS, _FINISHED = by_name(_GUIDE["units"].inner), by_name(_GUIDE["finished"].inner)
 _DIMENSION, _TERM = by_name(DIMENSION), by_name(TERM)
+_ACCEPTED = by_name(_GUIDE["accepted"].inner)
 
 
 def read_guide(path: str | os.PathLike[str], verbs: Verbs) -> Guide:
