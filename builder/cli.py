@@ -10,11 +10,26 @@ import click
 GUIDES = "guides"
 
 
+# Commands of another room: the module that is imported when one of them is asked for.
+_ELSEWHERE = {
+    "compare": "builder.revisions.commands",
+    "seal": "builder.revisions.commands",
+}
+
+
 class _Plain(click.Group):
     """Commands in the order in which a writer meets them."""
 
     def list_commands(self, ctx: click.Context) -> list[str]:
-        return list(self.commands)
+        return [*self.commands, *_ELSEWHERE]
+
+    def get_command(self, ctx: click.Context, cmd_name: str) -> click.Command | None:
+        if cmd_name not in _ELSEWHERE:
+            return super().get_command(ctx, cmd_name)
+        from importlib import import_module
+
+        found: click.Command = getattr(import_module(_ELSEWHERE[cmd_name]), cmd_name.replace("-", "_"))
+        return found
 
 
 @click.group(cls=_Plain, context_settings={"help_option_names": ["-h", "--help"]})

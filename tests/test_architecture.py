@@ -35,6 +35,7 @@ HEAVY = ("cairocffi", "cairosvg", "fontTools", "jinja2", "mkdocs", "pypdf", "seg
 
 # The same sources give the same bytes, without the network and without running what a guide brings.
 NEVER = ("http", "pickle", "random", "secrets", "socket", "ssl", "subprocess", "urllib.request", "uuid")
+MAY = {"builder/revisions/git.py": "subprocess"}  # the reviewer's own git, asked for by name
 NEVER_CALLED = ("eval", "exec", "compile", "__import__")
 
 # One idea a file. A file may be longer only with a reason that stands here.
@@ -181,6 +182,7 @@ def test_nothing_reaches_out_or_rolls_dice() -> None:
         for path in sources()
         for name, line in imports(path)
         if any(f"{name}.".startswith(f"{banned}.") for banned in NEVER)
+        and MAY.get(path.relative_to(ROOT).as_posix()) != name
     ]
     assert found == []
     assert [call for path in sources() for call in calls(path, *NEVER_CALLED)] == []

@@ -1,0 +1,1 @@
+"""Revisions of a guide: compared by what they mean at the bench, sealed, and mended in the field."""
