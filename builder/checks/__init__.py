@@ -7,6 +7,7 @@
 from __future__ import annotations
 
 from builder.checks import (
+    accept,
     attachable,
     before_set,
     caution_dropped,
@@ -126,7 +127,7 @@ NEED_CHECKS: tuple[Check, ...] = (
     unglued.CHECK,
 )
 
-# Checks that share a file with another (the same need, told apart by what is wrong).
+# Checks that share a file with another (the same need, told apart by what is wrong), and the judge's own.
 ALSO: tuple[Check, ...] = (
     used_before_made.COUNT,
     used_before_made.OPTIONAL,
@@ -141,6 +142,7 @@ ALSO: tuple[Check, ...] = (
     joint_bears.COAT,
     not_in_kit.UNSAID,
     not_in_kit.TOOL_LEFT,
+    accept.CHECK,  # asked by the judge, of what all others found
 )
 
 ASKED: tuple[Check, ...] = (*GUIDE_CHECKS, *NEED_CHECKS, *RUN_CHECKS, *RUNS_CHECKS)
