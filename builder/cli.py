@@ -4,8 +4,12 @@ from __future__ import annotations
 
 import os
 import sys
+from typing import TYPE_CHECKING
 
 import click
+
+if TYPE_CHECKING:
+    from builder.findings import Finding
 
 GUIDES = "guides"
 
@@ -14,6 +18,9 @@ GUIDES = "guides"
 _ELSEWHERE = {
     "compare": "builder.revisions.commands",
     "seal": "builder.revisions.commands",
+    "explain": "builder.editor.commands",
+    "schema": "builder.editor.commands",
+    "edit-server": "builder.editor.commands",
 }
 
 
@@ -66,7 +73,8 @@ def _stop(message: str) -> None:
 @main.command()
 @click.argument("guides", nargs=-1, metavar="[GUIDE]...")
 @click.option("--strict", is_flag=True, help="Count a warning as an error.")
-@click.option("--format", "form", type=click.Choice(["text", "json"]), default="text", show_default=True)
+@click.option("--format", "form", type=click.Choice(["text", "json", "sarif", "ci"]), default="text",
+              show_default=True, help="For people, for programs, for a report of results, for annotations.")  # fmt: skip
 def check(guides: tuple[str, ...], strict: bool, form: str) -> None:
     """Build the kit of each GUIDE on paper and report what would go wrong at a bench.
 
@@ -77,7 +85,7 @@ def check(guides: tuple[str, ...], strict: bool, form: str) -> None:
     gc.disable()  # the process ends soon; looking for cycles among so many small values only costs time
     from builder.checks.judge import check as judge
     from builder.dryrun.kinds import VERBS
-    from builder.findings import Finding, Sources, as_json, as_text, exit_status, summary
+    from builder.findings import Sources, as_json, as_text, exit_status, summary
     from builder.guide.reader import read_guide
 
     everything: list[Finding] = []
@@ -95,7 +103,26 @@ def check(guides: tuple[str, ...], strict: bool, form: str) -> None:
             )
     if form == "json":
         click.echo(as_json(everything))
+    elif form == "sarif":
+        click.echo(_sarif(everything))
+    elif form == "ci":
+        from builder.findings.annotations import as_annotations
+
+        click.echo(as_annotations(everything) or summary(everything))
     sys.exit(exit_status(everything, strict=strict))
+
+
+def _sarif(findings: list[Finding]) -> str:
+    from importlib.metadata import PackageNotFoundError, version
+
+    from builder.checks import ALL
+    from builder.findings.sarif import Rule, as_sarif
+
+    rules = [Rule(each.name, each.severity, each.why, each.mend) for each in ALL]
+    try:
+        return as_sarif(findings, rules, version("kitwright"))
+    except PackageNotFoundError:  # run from a clone that is not installed
+        return as_sarif(findings, rules, "0")
 
 
 @main.command()
