@@ -142,6 +142,8 @@ ALSO: tuple[Check, ...] = (
     joint_bears.COAT,
     not_in_kit.UNSAID,
     not_in_kit.TOOL_LEFT,
+    not_in_kit.NEVER_REMOVED,
+    glue_unmet.NEVER_PLACED,
     accept.CHECK,  # asked by the judge, of what all others found
 )
 
@@ -155,12 +157,13 @@ ORDER: tuple[tuple[str, ...], ...] = (
     ("station", "zone-filled", "fit", "former-size", "stock"),
     ("remainder", "measure"),
     ("glue-order", "glue-for-other"),
+    ("never-placed", "never-removed"),
     (),  # the bench, by written place
     ("rejoin", "clear-way"),
     ("glue-unmet", "nothing-dries"),
     ("never-used", "not-in-kit", "tool-left", "finished-unsaid"),
 )
-BENCH_RANK = 5
+BENCH_RANK = ORDER.index(())
 
 __all__ = [
     "ALL",

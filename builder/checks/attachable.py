@@ -25,7 +25,9 @@ def find(need: n.Attachable, frame: Frame, look: Look) -> Finding | None:
     if need.met:
         return None
     return CHECK.finding(
-        need.at, f"the {look.name(need.item)} has no {need.what} for it yet", suspects={f"hole:{need.item}"}
+        need.at,
+        f"the {look.name(need.item)} has no {need.what} for it yet",
+        suspects={f"hole:{need.item}", "done:drill"},
     )
 
 

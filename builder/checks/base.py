@@ -8,6 +8,7 @@ from typing import Any
 
 import msgspec
 
+from builder.dryrun.effects import Place as Put
 from builder.dryrun.needs import Need
 from builder.dryrun.run import DryRun, Frame
 from builder.dryrun.work import copy_of, thing_id
@@ -115,6 +116,12 @@ class Check(msgspec.Struct, frozen=True):
 def see(place: Place | None, text: str) -> tuple[Related, ...]:
     """The other place concerned, if it is known."""
     return (Related(place, text),) if place is not None else ()
+
+
+def seats_in(frame: Frame) -> frozenset[str]:
+    """The facts by which a finding names where the action in hand puts things."""
+    every = (*frame.effects, *frame.supposed)
+    return frozenset(f"seat:{effect.seat.child}" for effect in every if isinstance(effect, Put))
 
 
 def numbers(reads: Iterable[str]) -> frozenset[str]:

@@ -53,7 +53,7 @@ def find(look: Look) -> Iterator[Finding]:
                     f"{look.name(other.child)}: a rod of {look.mm(rod)} does not pass",
                     also=see(other.cause.at, f"the {look.name(other.child)} was placed here"),
                     suspects={f"way:{seat.child}"},
-                    rests_on={f"seat:{seat.child}"},
+                    rests_on={f"seat:{seat.child}", f"seat:{other.child}"},
                 )
                 break
 

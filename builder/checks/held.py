@@ -37,7 +37,7 @@ def find(need: n.Held, frame: Frame, look: Look) -> Finding | None:
     return CHECK.finding(
         need.at,
         f"nothing holds the {child} on the {host}: no glue was laid for it, and no fit is stated",
-        suspects={f"held:{need.child}"},
+        suspects={f"held:{need.child}", "done:glue"},
         rests_on={f"glue-for:{need.child}"},
     )
 

@@ -15,7 +15,7 @@ Good:
 
 from __future__ import annotations
 
-from builder.checks.base import Check, Look, see
+from builder.checks.base import Check, Look, seats_in, see
 from builder.dryrun import needs as n
 from builder.dryrun.run import Frame
 from builder.findings import Finding, Severity
@@ -25,7 +25,7 @@ def find(need: n.Marked, frame: Frame, look: Look) -> Finding | None:
     """A mark is drawn before something is lined up with it, and not covered before it is used."""
     if need.met:
         return None
-    fact = {f"mark-order:{need.mark}"}
+    fact = {f"mark-order:{need.mark}", "done:mark"} | seats_in(frame)
     if need.state == "covered":
         return COVERED.finding(
             need.at,

@@ -16,8 +16,8 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from builder.checks.base import Check, Look
-from builder.dryrun.bench import Bench
-from builder.dryrun.run import DryRun
+from builder.dryrun.bench import Bench, Item
+from builder.dryrun.run import DryRun, Frame
 from builder.dryrun.work import thing_id
 from builder.findings import Finding, Severity
 from builder.guide.model import Guide
@@ -35,43 +35,61 @@ def find(look: Look) -> Iterator[Finding]:
     bench = run.end
     left = {ref.id for ref in guide.finished.left_over}
     linked = connected(bench, guide.finished.what.id)
-    for item in bench.items.values():
-        thing = guide.things[item.thing]
-        if (
-            thing.sort != "part"
-            or item.key in linked
-            or thing.blank_of
-            or item.thing in left
-            or item.cause.supposed
-        ):
+    astray = [
+        item.key for item in bench.items.values() if _counts(item, look, left) and item.key not in linked
+    ]
+    told: set[str] = set()
+    for key in astray:
+        if key in told:
             continue
-        if thing.id == guide.finished.what.id or _is_used_up(run, item.key):
-            continue
-        at = item.cause.at if item.cause.action else thing.at
-        yield CHECK.finding(
-            at,
-            f"the {look.name(item.key)} is not on the finished {guide.finished.what.id.replace('_', ' ')}",
-            rests_on={
-                f"item:{item.thing}",
-                f"placed:{item.key}",
-                f"held:{item.key}",
-                f"unused:{thing.id}",
-                f"kit:{thing.id}",
-                f"made:{item.key}",
-            },
-            suspects={f"left:{item.key}"},
-        )
+        together = connected(bench, key)  # what hangs together is one thing that was forgotten
+        members = [each for each in astray if each in together]
+        told.update(members)
+        root = bench.root(key)
+        yield _astray(look, root if root in members else members[0], members)
+    removed = {ref.id for frame in run.frames for ref in frame.action.refs("what") if _removes(frame)}
     for seat in bench.seats.values():
-        if (
-            guide.things[_id(seat.child, guide)].sort == "tool"
-            and seat.host in linked
-            and seat.fit != "loose"
-        ):
-            yield TOOL_LEFT.finding(
-                seat.cause.at,
-                f"the {look.name(seat.child)} is still on the finished kit",
-                rests_on={f"placed:{seat.child}", f"there:{seat.child}", f"seat:{seat.child}"},
-            )
+        tool = _id(seat.child, guide)
+        if guide.things[tool].sort != "tool" or seat.host not in linked or seat.fit == "loose":
+            continue
+        check = TOOL_LEFT if tool in removed else NEVER_REMOVED
+        yield check.finding(
+            seat.cause.at,
+            f"the {look.name(seat.child)} is still on the finished kit",
+            rests_on={f"placed:{seat.child}", f"there:{seat.child}"},
+            suspects={f"seat:{seat.child}"},
+        )
+
+
+def _removes(frame: Frame) -> bool:
+    return frame.action.verb.kind == "remove"
+
+
+def _counts(item: Item, look: Look, left: set[str]) -> bool:
+    """Whether an item has to end up on the finished kit."""
+    thing, run, finished = look.guide.things[item.thing], look.run, look.guide.finished
+    assert run is not None and finished is not None
+    if thing.sort != "part" or thing.blank_of or item.thing in left or item.cause.supposed:
+        return False
+    return thing.id != finished.what.id and not _is_used_up(run, item.key)
+
+
+def _astray(look: Look, key: str, members: list[str]) -> Finding:
+    run, finished = look.run, look.guide.finished
+    assert run is not None and finished is not None
+    item = run.end.items[key]
+    thing = look.guide.things[item.thing]
+    more = [each for each in members if each != key]
+    also = ", nor what sits on it" if more else ""
+    return CHECK.finding(
+        item.cause.at if item.cause.action else thing.at,
+        f"the {look.name(key)} is not on the finished {finished.what.id.replace('_', ' ')}{also}",
+        rests_on={
+            f"{fact}:{each}" for each in members for fact in ("placed", "held", "made", "there", "seat")
+        }
+        | {f"{fact}:{thing_id(each, look.guide)}" for each in members for fact in ("item", "unused", "kit")},
+        suspects={f"left:{each}" for each in members},
+    )
 
 
 def _id(item: str, guide: Guide) -> str:
@@ -109,7 +127,14 @@ UNSAID = Check(
 TOOL_LEFT = Check(
     "tool-left", Severity.ERROR, "run",
     why="The next builder has no tool, and the kit carries something that it should not.",
-    mend="Add a `remove` before the end.",
+    mend="Take it off after it was put on for the last time.",
+    find=find,
+)  # fmt: skip
+
+NEVER_REMOVED = Check(
+    "never-removed", Severity.ERROR, "run",
+    why="The next builder has no tool, and what it covers or closes stays covered.",
+    mend="Add a `remove` in the step after which it is not needed any more.",
     find=find,
 )  # fmt: skip
 

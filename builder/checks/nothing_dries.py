@@ -18,6 +18,7 @@ from __future__ import annotations
 from builder.checks.base import Check, Look
 from builder.dryrun import needs as n
 from builder.dryrun.run import Frame
+from builder.dryrun.work import key_of
 from builder.findings import Finding, Severity
 
 
@@ -31,8 +32,23 @@ def find(need: n.Dries, frame: Frame, look: Look) -> Finding | None:
     return CHECK.finding(
         need.at,
         f"nothing on {what} is wet, so there is nothing to wait for",
-        rests_on={f"placed:{need.what}", f"glue-for:{need.what}"},
+        rests_on={f"{fact}:{item}" for item in _waited_for(frame, look) for fact in GROUNDS},
     )
+
+
+GROUNDS = ("placed", "held", "glue-for", "seat")
+
+
+def _waited_for(frame: Frame, look: Look) -> list[str]:
+    """The items that are waited for, with all that sits on them; those that are not there too."""
+    found: list[str] = []
+    for ref in frame.action.refs("what"):
+        thing = look.guide.things.get(ref.id)
+        base = thing.refs.get("base") if thing is not None and thing.form == "assembly" else ref
+        if thing is None or base is None:
+            continue
+        found += [base.id, *(key_of(thing, copy) for copy in range(1, thing.count + 1))]
+    return [each for item in found for each in frame.before.below(item)]
 
 
 CHECK = Check(

@@ -13,7 +13,7 @@ Good:
 
 from __future__ import annotations
 
-from builder.checks.base import Check, Look
+from builder.checks.base import Check, Look, seats_in
 from builder.dryrun.placing import Named
 from builder.dryrun.run import Frame
 from builder.findings import Finding, Severity
@@ -28,7 +28,8 @@ def find(need: Named, frame: Frame, look: Look) -> Finding | None:
         need.at,
         f'the {look.name(need.host)} has no zone, mark or end "{need.name}"',
         mend=guess,
-        suspects={f"place:{need.name}"},
+        suspects={f"place:{need.name}", "done:mark"} | seats_in(frame),
+        rests_on={f"place:{need.name}"},
     )
 
 

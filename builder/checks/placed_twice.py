@@ -30,6 +30,7 @@ def find(need: n.Free, frame: Frame, look: Look) -> Finding | None:
         f"the {look.name(need.child)} is already in its place{on}",
         also=see(need.since, "it was placed here"),
         suspects={f"placed:{need.child}"},
+        rests_on={f"off:{need.child}"},
     )
 
 

@@ -33,7 +33,7 @@ def find(need: n.Apart, frame: Frame, look: Look) -> Finding | None:
             f"{look.mm(max(need.room, need.room * 0))}",
             also=see(need.other_at, f"the {look.name(need.other)} sits there") if need.other else (),
             suspects=facts | {f"seat:{need.child}"},
-            rests_on=facts | stopped,
+            rests_on=facts | stopped | {f"seat:{need.other}"},
         )
     return CHECK.finding(
         need.at,

@@ -38,13 +38,22 @@ def find(need: n.Bare, frame: Frame, look: Look) -> Finding | None:
             suspects=facts,
             rests_on=numbers(need.reads),
         )
-    where = f"is inside the {other}" if need.state == "inside" else f"is covered by the {other}"
+    where = {"inside": f"is inside the {other}", "blocked": f"lies behind the {other}"}.get(
+        need.state, f"is covered by the {other}"
+    )
+    if need.state == "inside":
+        facts |= {f"off:{need.host}"}
     return CHECK.finding(
         need.at,
         f"{doing} cannot go on the {host} there: the place {where}",
         also=see(need.other_at, f"the {other} was placed here"),
         suspects=facts,
-        rests_on={f"item:{need.host}", f"placed:{need.host}", f"mark-order:{frame.action.word('what')}"},
+        rests_on={
+            f"item:{need.host}",
+            f"placed:{need.host}",
+            f"seat:{need.other}",
+            f"mark-order:{frame.action.word('what')}",
+        },
     )
 
 

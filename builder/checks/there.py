@@ -33,12 +33,14 @@ def find(need: n.There, frame: Frame, look: Look) -> Finding | None:
         f"the {look.name(need.child)} does not sit on the {look.name(need.host)} as this step takes it to{on}"
     )
     if frame.action.verb.kind == "verify":
-        text = f"the {look.name(need.child)} does not move in the {look.name(need.host)} as it was placed"
+        why = "as it was placed" if need.seated_on else "since no step has placed it there"
+        text = f"the {look.name(need.child)} does not move in the {look.name(need.host)}, {why}"
     return CHECK.finding(
         need.at,
         text,
         suspects={f"there:{need.child}"},
-        rests_on={f"item:{need.child}", f"placed:{need.child}", f"seat:{need.child}", f"held:{need.child}"},
+        rests_on={f"{fact}:{need.child}" for fact in ("item", "placed", "seat", "held", "mask")}
+        | {f"mask-on:{need.host}"},
     )
 
 

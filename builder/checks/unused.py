@@ -17,6 +17,9 @@ from collections.abc import Iterator
 
 from builder.checks.base import Check, Look
 from builder.findings import Finding, Severity
+from builder.guide.model import Thing
+from builder.trade.tools import tool_kind
+from builder.trade.usual import USUAL
 
 
 def find(look: Look) -> Iterator[Finding]:
@@ -28,9 +31,19 @@ def find(look: Look) -> Iterator[Finding]:
         yield CHECK.finding(
             thing.at,
             f'the {thing.sort} "{thing.name}" is never used',
-            rests_on={f"item:{thing.id}", f"placed:{thing.id}"},
+            rests_on={f"item:{thing.id}", f"placed:{thing.id}", *(f"done:{verb}" for verb in serves(thing))},
             suspects={f"unused:{thing.id}"},
         )
+
+
+def serves(thing: Thing) -> set[str]:
+    """The verbs that a thing is usually there for: what nobody does, nothing is used for."""
+    if thing.sort == "material":
+        return {"glue"} if thing.form == "adhesive" else {"paint"} if thing.form == "paint" else set()
+    kind = tool_kind(thing.name)
+    if thing.sort != "tool" or kind is None:
+        return set()
+    return {row.verb for row in USUAL if any(kind.key in group for group in row.tools)}
 
 
 CHECK = Check(

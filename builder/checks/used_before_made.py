@@ -51,7 +51,7 @@ def find(need: n.Exists, frame: Frame, look: Look) -> Finding | None:
         return CHECK.finding(
             need.at,
             f"the {name} is used, but no step makes it",
-            suspects=fact,
+            suspects=fact | {"done:cut"},
             rests_on={f"preparation:{need.thing}"},
             also=see(look.guide.things[need.thing].at, "where it is listed"),
         )

@@ -5,7 +5,7 @@ from __future__ import annotations
 from fractions import Fraction
 
 from builder.dryrun import needs as n
-from builder.dryrun.bench import Stretch
+from builder.dryrun.bench import Seat, Stretch
 from builder.dryrun.placing import frame_in, stretch_in
 from builder.dryrun.shape import (
     bore_of,
@@ -52,6 +52,8 @@ def fits(
         return True
     exposed = []
     for item in work.bench.below(child):
+        if item != child and _nowhere(work.bench.seats[item]):
+            return True  # a ring at no known place may be what faces the bore
         if item != child and work.bench.seats[item].side not in ("outside", "end"):
             continue
         thing = work.thing(item)
@@ -87,6 +89,11 @@ def fits(
             work, item, host, bore - widest, bore - outside, low, high, kind, outside, bore, at, reads
         )
     return ok
+
+
+def _nowhere(seat: Seat) -> bool:
+    """Whether it sits round its host at a place that is supposed, or could not be worked out."""
+    return seat.side == "outside" and seat.stretch is None and (seat.cause.supposed or bool(seat.spot))
 
 
 def _ring_over(work: Work, child: str, host: str, stated: str, at: Place, adhesive: Thing | None) -> bool:

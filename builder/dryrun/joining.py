@@ -240,6 +240,12 @@ def seat_down(work: Work, seat: Seat) -> None:
     work.effect(Put(seat, seat.cause))
 
 
+def in_place(work: Work, tool: str, host: str, at: Place) -> None:
+    """Suppose a jig or a guide where it is needed, at no known place."""
+    cause = work.cause(at=at, supposed=True)
+    work.suppose(Put(Seat(tool, host, "outside", cause, fit="loose"), cause))
+
+
 def base_of(work: Work, host: str) -> list[str]:
     """The path from the host to the part in hand: the stage's base, or the host itself."""
     base = work.step.stage.base

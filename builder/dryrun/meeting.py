@@ -25,9 +25,15 @@ def eligible(work: Work, child: str, hosts: Sequence[str]) -> list[Wet]:
     for wet in work.bench.wets:
         on_host = wet.host in standing and wet.meets & moving
         on_child = wet.host in moving and wet.meets & standing
-        if on_host or on_child:
+        if (on_host or on_child) and (child in wet.meets or wet.host == child or not _dry(work, wet)):
             found.append(wet)
     return found
+
+
+def _dry(work: Work, wet: Wet) -> bool:
+    """Whether a bead has set in the open: what only happens to come near it does not meet it any more."""
+    set_after = work.guide.things[wet.adhesive].mm("set")
+    return set_after is not None and work.end - wet.at > set_after
 
 
 def close(

@@ -106,7 +106,8 @@ class Held(Need, frozen=True, kw_only=True):
 
 
 class Bare(Need, frozen=True, kw_only=True):
-    """The surface can be reached: `state` is open, covered (by `other`), inside (of `other`), or far."""
+    """The surface can be reached: `state` is open, covered (by `other`), inside (of `other`), blocked (the
+    way to it, by `other`), or far."""
 
     host: str
     what: str  # "glue", "mark", "paint"

@@ -258,18 +258,12 @@ def _named(work: Work, spot: Spot, name: str, host: str, thing: Thing, side: str
     if hole is not None:
         found = resolve(work, hole.spot, host, side)
         return msgspec.structs.replace(found, hole=name)
-    guess = _near(
-        name,
-        [
-            *(z.name for c in thing.chains for z in c.zones),
-            *sorted(work.named_marks),
-            *(h.name for h in thing.holes),
-        ],
+    known = (
+        *(z.name for c in thing.chains for z in c.zones),
+        *work.bench.marks,
+        *(h.name for h in thing.holes),
     )
-    work.need(Named(at=spot.at, met=False, name=name, host=host, guess=guess))
-    if guess:
-        again = Spot(spot.kind, spot.at, spot.text, (guess,), spot.lengths)
-        return _named(work, again, guess, host, thing, side, child)
+    work.need(Named(at=spot.at, met=False, name=name, host=host, guess=_near(name, known)))
     return At("unknown")
 
 

@@ -29,7 +29,7 @@ def surface(
     allowed: frozenset[str] = frozenset(),
 ) -> bool:
     """Record that a stretch of a surface is bare and in reach: `what` is glue, mark or place."""
-    cover = _covered_by(work, host, side, stretch, allowed)
+    cover = _covered_by(work, host, side, stretch, allowed, what == "glue")
     if cover is not None:
         return work.need(
             n.Bare(
@@ -62,8 +62,9 @@ def surface(
 
 
 def _covered_by(
-    work: Work, host: str, side: str, stretch: Stretch | None, allowed: frozenset[str]
+    work: Work, host: str, side: str, stretch: Stretch | None, allowed: frozenset[str], partly: bool
 ) -> Seat | None:
+    """What lies over a stretch: over all of it, or (for glue) over a part of it."""
     if stretch is None:
         return None
     lo, hi = stretch
@@ -77,7 +78,7 @@ def _covered_by(
         ):
             continue
         a, b = seat.stretch
-        if (a < lo < b) if lo == hi else (a <= lo and hi <= b):
+        if (a < lo < b) if lo == hi else (a < hi and lo < b) if partly else (a <= lo and hi <= b):
             return seat
     return None
 
@@ -105,29 +106,32 @@ def _reach(work: Work, host: str, stretch: Stretch, what: str, at: Place, adhesi
     if total is None or bore is None:
         return work.need(n.Bare(at=at, host=host, what=what))
     ways: list[tuple[Fraction, Fraction]] = []  # depth, gap
+    blockers: list[tuple[Fraction, Seat]] = []
     for low in (True, False):
         depth = stretch[1] if low else total - stretch[0]
         gap = _gap(work, host, stretch, low, total, bore)
-        if gap is not None:
+        if isinstance(gap, Seat):
+            blockers.append((depth, gap))
+        else:
             ways.append((depth, gap))
     if not ways:
-        blocker = next((s for s in work.bench.children(host) if s.side == "inside"), None)
+        blocker = min(blockers, key=lambda b: b[0])[1]  # the one on the shorter way
         return work.need(
             n.Bare(
                 at=at,
                 met=False,
                 host=host,
                 what=what,
-                state="inside",
-                other=blocker.child if blocker else host,
-                other_at=blocker.cause.at if blocker else None,
+                state="blocked",
+                other=blocker.child,
+                other_at=blocker.cause.at,
             )
         )
     depth, gap = min(ways)
-    reach = _longest_reach(work, gap, bore, what, adhesive)
+    reach = _longest_reach(work, gap, what, adhesive)
     if reach is None:
         return work.need(n.Bare(at=at, host=host, what=what))
-    met = any(d <= (_longest_reach(work, g, bore, what, adhesive) or d) for d, g in ways)
+    met = any(d <= (_longest_reach(work, g, what, adhesive) or d) for d, g in ways)
     return work.need(
         n.Bare(
             at=at,
@@ -144,8 +148,8 @@ def _reach(work: Work, host: str, stretch: Stretch, what: str, at: Place, adhesi
 
 def _gap(
     work: Work, host: str, stretch: Stretch, low: bool, total: Fraction, bore: Fraction
-) -> Fraction | None:
-    """The clear width between an end and the stretch; None if something fills the way."""
+) -> Fraction | Seat:
+    """The clear width between an end and the stretch; the seat of what fills the way, if something does."""
     gap = bore
     start, stop = (Fraction(0), stretch[0]) if low else (stretch[1], total)
     for seat in work.bench.children(host):
@@ -163,12 +167,12 @@ def _gap(
                 continue
             left = (bore - size) / 2
             if left < LEAST_GAP:
-                return None
+                return seat
             gap = min(gap, left)
     return gap
 
 
-def _longest_reach(work: Work, gap: Fraction, bore: Fraction, what: str, adhesive: str) -> Fraction | None:
+def _longest_reach(work: Work, gap: Fraction, what: str, adhesive: str) -> Fraction | None:
     """How deep finger or tool goes; None if a tool serves whose reach nobody states."""
     longest = finger_reach(gap)
     row = usual("glue" if what == "glue" else "mark" if what == "mark" else "attach", adhesive)
@@ -184,6 +188,6 @@ def _longest_reach(work: Work, gap: Fraction, bore: Fraction, what: str, adhesiv
         width = tool.mm("diameter") or Fraction(0)
         if reach is None:
             return None
-        if width < bore:
+        if width < gap:
             longest = max(longest, reach)
     return longest

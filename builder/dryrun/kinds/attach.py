@@ -6,7 +6,7 @@ from fractions import Fraction
 
 from builder.dryrun import needs as n
 from builder.dryrun.bench import Seat, Stretch
-from builder.dryrun.joining import apart, base_of, free, pairs, seat_down
+from builder.dryrun.joining import apart, base_of, free, in_place, pairs, seat_down
 from builder.dryrun.meeting import close
 from builder.dryrun.placing import At, resolve
 from builder.dryrun.shape import THIN, is_axial, is_flat, length_of, outside_of, width_of
@@ -179,6 +179,8 @@ def _steady(work: Work, child: str, host: str, side: str) -> tuple[str, str]:
             seat = work.bench.seats.get(item)
             there = seat is not None and (seat.host == host or host in work.bench.below(item))
             work.need(n.InPlace(at=jig.at, met=there, tool=item, host=host, what="held by"))
+            if not there:
+                in_place(work, item, host, jig.at)
         return "jig", jig.id
     hold = action.value("hold")
     if hold is not None and hold.base is not None:

@@ -3,8 +3,8 @@
 from __future__ import annotations
 
 from builder.dryrun import needs as n
-from builder.dryrun.bench import Wet
-from builder.dryrun.effects import Close, Wetten
+from builder.dryrun.bench import Seat, Wet
+from builder.dryrun.effects import Close, Place, Wetten
 from builder.dryrun.placing import At, frame_in, resolve
 from builder.dryrun.surface import surface
 from builder.dryrun.work import Work
@@ -174,14 +174,10 @@ def _fillet(work: Work, things: list[str], adhesive: str) -> None:
         host = hosts[min(i, len(hosts) - 1)] if hosts else item
         path = work.bench.path(item, host)
         met = path is not None and len(path) == 2
-        work.need(
-            n.There(
-                at=action.field_place("what"),
-                met=met,
-                child=item,
-                host=host,
-                seated_on=work.bench.seats[item].host if item in work.bench.seats else "",
-            )
-        )
+        on = work.bench.seats[item].host if item in work.bench.seats else ""
+        work.need(n.There(at=action.field_place("what"), met=met, child=item, host=host, seated_on=on))
+        if not met and not on:
+            cause = work.cause(supposed=True)
+            work.suppose(Place(Seat(item, host, "outside", cause), cause))
         joint = work.joint(item, host, "fillet", work.cause(), adhesive, "joined")
         work.effect(Close(joint, joint.cause))

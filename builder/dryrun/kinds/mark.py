@@ -7,6 +7,7 @@ from fractions import Fraction
 from builder.dryrun import needs as n
 from builder.dryrun.bench import Mark
 from builder.dryrun.effects import Lay
+from builder.dryrun.joining import in_place
 from builder.dryrun.placing import At, marked, resolve
 from builder.dryrun.shape import is_flat, length_of, width_of
 from builder.dryrun.surface import surface
@@ -94,6 +95,8 @@ def _guide_in_place(work: Work, hosts: list[str]) -> None:
         if thing.sort == "tool" and thing.form in ("strip", "ring", "disc", "tube", "slab"):
             met = seat is not None and seat.host in hosts
             work.need(n.InPlace(at=guide.at, met=met, tool=item, host=hosts[0], what="taken from"))
+            if not met:
+                in_place(work, item, hosts[0], guide.at)
 
 
 def _angles(work: Work) -> tuple[tuple[Fraction, ...], frozenset[str]]:
