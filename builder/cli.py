@@ -17,7 +17,6 @@ GUIDES = "guides"
 # Commands of another room: the module that is imported when one of them is asked for.
 _ELSEWHERE = {
     "compare": "builder.revisions.commands",
-    "seal": "builder.revisions.commands",
     "explain": "builder.editor.commands",
     "schema": "builder.editor.commands",
     "edit-server": "builder.editor.commands",
@@ -74,7 +73,7 @@ def _stop(message: str) -> None:
 @click.argument("guides", nargs=-1, metavar="[GUIDE]...")
 @click.option("--strict", is_flag=True, help="Count a warning as an error.")
 @click.option("--format", "form", type=click.Choice(["text", "json", "sarif", "ci"]), default="text",
-              show_default=True, help="For people, for programs, for a report of results, for annotations.")  # fmt: skip
+              show_default=True, help="`sarif` is for results, `ci` for annotations.")  # fmt: skip
 def check(guides: tuple[str, ...], strict: bool, form: str) -> None:
     """Build the kit of each GUIDE on paper and report what would go wrong at a bench.
 
