@@ -1,0 +1,1 @@
+"""What a writer's editor asks: the schema, the language server, where a number shows."""
