@@ -25,7 +25,6 @@ from mkdocs.structure.nav import Navigation
 from mkdocs.structure.pages import Page
 from mkdocs.utils.templates import TemplateContext
 
-from builder.findings import Severity
 from builder.pages.book import Book, open_book
 from builder.pages.render import prepare
 from builder.pages.the_site import site_files, site_pages
@@ -105,11 +104,11 @@ class KitwrightPlugin(BasePlugin[NoSettings]):  # type: ignore[no-untyped-call]
         """The guide as it stands now. A guide that did not change since is not run again."""
         book = open_book(folder, self.read.get(folder))
         self.read[folder] = book
-        errors = [f for f in book.findings if f.severity is Severity.ERROR]
-        if not errors:
+        if not book.has_error:
             self.good[folder] = book
         elif not self.serving:
-            told = f"{errors[0].place}: {errors[0].message} [{errors[0].check}]"
+            first = book.errors[0]
+            told = f"{first.place}: {first.message} [{first.check}]"
             raise PluginError(f"{told}\n`kitwright check` shows every finding of the guide.")
         return book
 

@@ -48,7 +48,12 @@ class Book(msgspec.Struct, frozen=True):
     @property
     def has_error(self) -> bool:
         """Whether the kit cannot be built as written."""
-        return any(finding.severity is Severity.ERROR for finding in self.findings)
+        return bool(self.errors)
+
+    @property
+    def errors(self) -> tuple[Finding, ...]:
+        """The findings that stop a build; one that the guide accepts never does."""
+        return tuple(f for f in self.findings if f.severity is Severity.ERROR and f.accepted is None)
 
     @property
     def sources(self) -> Sources:
@@ -94,7 +99,8 @@ class Chapter:
         }
         self.telling = Telling(guide, known_places(guide, run.frames))
         before = {id: frames[0].before for id, frames in self.frames.items() if frames}
-        self.writer = StepWriter(guide, self.telling, before, self.waits, self.told)
+        help = {each.step: each for each in self.plan.times.help}
+        self.writer = StepWriter(guide, self.telling, before, help, self.waits, self.told)
 
     @cached_property
     def drawings(self) -> Mapping[str, Drawing]:

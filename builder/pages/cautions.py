@@ -1,14 +1,13 @@
-"""The cautions of a step as they stand before it, and what an adult is needed for."""
+"""The cautions of a step as they stand before it."""
 
 from __future__ import annotations
 
 from markupsafe import escape
 
-from builder.guide.cautions import cautions_of, hazard_keys
+from builder.guide.cautions import cautions_of
 from builder.guide.model import Caution as Written
 from builder.guide.model import Guide, Step
 from builder.pages.contexts import Caution
-from builder.trade.hazards import hazard
 from builder.trade.signals import LEVELS, SIGNAL_WORD, Level, alert_symbol
 from builder.trade.sources import source
 
@@ -35,9 +34,3 @@ def _caution(level: Level, hazard: str, consequence: str, avoidance: str, source
         symbol=alert_symbol(level),
         source=source,
     )
-
-
-def needs_adult(step: Step, guide: Guide) -> tuple[str, ...]:
-    """The hazards of a step at which an adult does it or stands beside the builder, in words."""
-    rows = (hazard(key) for key in hazard_keys(step, guide))
-    return tuple(row.hazard.rstrip(".") for row in rows if row and row.adult)

@@ -7,13 +7,14 @@ from collections.abc import Iterable
 from builder.dryrun.effects import Make
 from builder.guide.model import Guide
 from builder.pages.book import Chapter
-from builder.pages.cautions import cautions, needs_adult
+from builder.pages.cautions import cautions
 from builder.pages.contexts import Caution, CautionGroup, Fact, HelpRow, Link, RouteView, StageRow
 from builder.pages.kit import step_links
 from builder.pages.numbering import Numbered
 from builder.pages.steps import who_text
 from builder.pages.waits import lengths, rounded
 from builder.pages.website import capital, way
+from builder.trade.hazards import hazard
 from builder.trade.signals import LEVELS
 
 AUTHORITY = (
@@ -113,12 +114,12 @@ def step_link(chapter: Chapter, numbered: Numbered, page: str) -> Link:
 def help_rows(chapter: Chapter, page: str) -> tuple[HelpRow, ...]:
     """Where an adult is at hand: where the writer says so, and where a hazard asks for one."""
     rows = []
-    for numbered in chapter.builder_steps:
-        step = numbered.step
-        why = [who_text(step)] if step.who else []
-        why += [f"{each}." for each in needs_adult(step, chapter.guide)]
-        if why:
-            rows.append(HelpRow(step=step_link(chapter, numbered, page), why=" ".join(why)))
+    steps = {each.step.id: each for each in chapter.builder_steps}
+    for each in chapter.plan.times.help:
+        numbered = steps[each.step]
+        asked = [row.hazard for key in each.hazards if (row := hazard(key)) is not None]
+        # where no hazard asks for an adult by itself, the cautions of the step say what for
+        told = asked or [caution.hazard for caution in cautions(numbered.step, chapter.guide)]
+        why = " ".join((who_text(numbered.step, each), *(f"{text.rstrip('.')}." for text in told)))
+        rows.append(HelpRow(step=step_link(chapter, numbered, page), why=why))
     return tuple(rows)
-
-

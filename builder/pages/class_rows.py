@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from fractions import Fraction
+
 from markupsafe import Markup
 
 from builder.guide.model import Caution as Written
@@ -23,12 +25,11 @@ from builder.pages.contexts import Caution, Link, MaterialsView, StockRow, ToolG
 from builder.pages.kit import Uses, materials_view, part_rows, sharing_text, step_links, tool_row
 from builder.pages.numbering import Numbered
 from builder.pages.sizes import size_text, units_of
-from builder.pages.waits import meanwhile, rounded, told_seconds
+from builder.pages.waits import elapsed, lengths, meanwhile, rounded, told_seconds
 from builder.plan.class_plan import ClassPlan
 from builder.plan.materials import StockNeed
 from builder.plan.preparation import Preparing
 from builder.plan.settings import MOST_BUILDERS, MOST_BUILDERS_SOURCE, Class
-from builder.plan.times import Span
 from builder.quantities.show import show_time, tell
 from builder.quantities.units import Dimension
 from builder.trade.words import plural
@@ -159,11 +160,15 @@ def class_view(chapter: Chapter, plan: ClassPlan, page: str = "") -> ClassView:
     """The tables of a class."""
     guide = chapter.guide
     steps = {each.step.id: each for each in chapter.steps}
-    spans = [_span(each.stage.name, each.span) for each in plan.times.stages]
+    spans = [
+        _span(each.stage.name, chapter.hands_on(each.steps), chapter.waits_in(each.steps))
+        for each in chapter.stages
+    ]
+    builder_steps = chapter.builder_steps
     return ClassView(
         advice=advice(plan),
         spans=tuple(spans),
-        whole=_span("In all", plan.times.whole),
+        whole=_span("In all", chapter.hands_on(builder_steps), chapter.waits_in(builder_steps)),
         preparing=tuple(_preparing(chapter, steps[row.step], row, page) for row in plan.preparation),
         preparing_time=rounded(plan.preparing) if plan.preparing else "",
         lay_out=lay_out(guide, plan),
@@ -203,12 +208,12 @@ def advice(plan: ClassPlan) -> tuple[Caution, ...]:
     return (caution_view(written),)
 
 
-def _span(name: str, span: Span) -> SpanRow:
+def _span(name: str, hands_on: Fraction, waiting: list[Fraction]) -> SpanRow:
     return SpanRow(
         name=name,
-        hands_on=rounded(span.hands_on),
-        waiting=rounded(span.waiting) if span.waiting else "none",
-        elapsed=rounded(span.elapsed),
+        hands_on=rounded(hands_on),
+        waiting=lengths(waiting) or "none",
+        elapsed=elapsed(hands_on + sum(waiting)),
     )
 
 

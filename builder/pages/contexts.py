@@ -202,11 +202,12 @@ class StageView(View, frozen=True, kw_only=True):
 
 
 class Fact(View, frozen=True, kw_only=True):
-    """A label and its value, as the overview and the teacher's page list them."""
+    """A label and its value, as the overview and the teacher's page list them; or with several `rows`."""
 
     label: str
     value: str
     note: str = ""
+    rows: tuple[str, ...] = ()
 
 
 class StageRow(View, frozen=True, kw_only=True):

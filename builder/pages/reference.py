@@ -42,7 +42,7 @@ class ReportView(View, frozen=True, kw_only=True):
     verdict: str
     findings: tuple[FindingView, ...]
     accepted: tuple[FindingView, ...] = ()
-    dropped: tuple[Fact, ...]
+    judged: tuple[Fact, ...]
     checked: tuple[CheckRow, ...]
     ran: tuple[Fact, ...]
     uncovered: tuple[str, ...]

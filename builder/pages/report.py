@@ -2,9 +2,12 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Sequence
+from collections.abc import Iterable
 
 from builder.findings import Finding, Severity, Sources
+from builder.guide import wording
+from builder.guide.model import Action, Guide, Ref
+from builder.pages.bench_words import listed
 from builder.pages.contexts import Fact
 from builder.pages.prose import line
 from builder.pages.reference import CheckRow, FindingView, ReportView
@@ -14,6 +17,7 @@ WORD = {Severity.ERROR: "Error", Severity.WARNING: "Warning", Severity.NOTE: "No
 
 UNCOVERED = (
     "Whether a picture that a writer brought shows what its words say.",
+    "Whether an action that only words describe can be done, and what it does to the kit.",
     "Whether hands of this age can do a step, and in the minutes that are written.",
     "Whether a label's times, as they are written in the guide, are those on the product in the room.",
     "Whether the room, the class and the adults fit the hazards: that is judged by the adult in charge.",
@@ -41,6 +45,7 @@ def finding_view(finding: Finding, sources: Sources, page: str, pages_of: frozen
         caret=caret[: len(source) + 1],
         reason=finding.why,
         mend=finding.mend,
+        accepted=finding.accepted.why if finding.accepted is not None else "",
         routes=f"on the route {' and '.join(finding.routes)}" if finding.routes else "",
         others=tuple(f"{other.place}: {other.text}" for other in finding.also),
         follows=tuple(f"{inner.place}: {inner.message}" for inner in flat(finding.follows)),
@@ -67,17 +72,55 @@ def counted(number: int, noun: str) -> str:
 def verdict(findings: Iterable[Finding]) -> str:
     """What the findings come to, in one line that claims no more than was checked."""
     by = dict.fromkeys(Severity, 0)
+    accepted = 0
     for finding in findings:
-        by[finding.severity] += 1
+        if finding.accepted is None:
+            by[finding.severity] += 1
+        else:
+            accepted += 1
     told = [counted(n, WORD[s].lower()) for s, n in by.items() if n]
-    if not told:
-        return "The dry run and the checks found nothing wrong."
-    return f"The dry run and the checks found {listed(told)}."
+    found = f"found {listed(told)}" if told else "found nothing wrong"
+    more = f", apart from {counted(accepted, 'finding')} that the guide accepts" if accepted else ""
+    return f"The dry run and the checks {found}{more}."
 
 
-def listed(words: Sequence[str], last: str = "and") -> str:
-    """`a`, `a and b`, `a, b and c`."""
-    return f" {last} ".join([", ".join(words[:-1]), words[-1]] if len(words) > 1 else words)
+def judged(guide: Guide) -> tuple[Fact, ...]:
+    """What the writer decided: cautions left out, joints handled gently, optional steps, what only words
+    describe."""
+    book = wording.Book(guide)
+    steps = list(dict.fromkeys(step.id for step in guide.every_step()))
+    by_id = {step.id: step for step in guide.every_step()}
+    cautions, gentle, optional, loose = [], [], [], []
+    count = 0
+    for step in (by_id[id] for id in steps):
+        title = wording.title(step, book).text
+        cautions += [f"{title}: {each.hazard} ({each.why})" for each in step.dropped]
+        optional += [title] if step.optional else []
+        for action in step.each_action():
+            count += 1
+            joints, why = _gently(action)
+            if joints:
+                gentle.append(f"{title}: {listed([guide.things[id].name for id in joints])} ({why})")
+            if action.verb.kind == "do":
+                loose.append(wording.sentence(action, book).text)
+    share = f"{len(loose)} of {count} actions" if loose else "None."
+    lists = {
+        "Cautions left out": cautions,
+        "Joints handled gently before their time": gentle,
+        "Steps that may be left out": optional,
+    }
+    return (
+        *(Fact(label=label, value="" if rows else "None.", rows=tuple(rows)) for label, rows in lists.items()),
+        Fact(label="Actions that only words describe", value=share, rows=tuple(loose)),
+    )
+
+
+def _gently(action: Action) -> tuple[tuple[str, ...], str]:
+    """The things whose joints bear an action by its writer's word, and why."""
+    stated = action.fields.get("gently")
+    if not isinstance(stated, tuple) or len(stated) != 2:
+        return (), ""
+    return tuple(ref.id for ref in stated[0] if isinstance(ref, Ref)), str(stated[1])
 
 
 def report(
@@ -86,16 +129,19 @@ def report(
     page: str,
     checks: Iterable[tuple[str, str, Severity]],
     ran: tuple[Fact, ...],
-    dropped: tuple[Fact, ...] = (),
+    judged: tuple[Fact, ...] = (),
 ) -> ReportView:
-    """The report of one guide: `checks` are (id, title, severity) of all that ran, in report order."""
+    """The report of one guide: `checks` are (id, title, severity) of all that ran, in report order, and
+    `judged` is what its writer decided and no check can weigh."""
     known = tuple(checks)
+    standing = [each for each in findings if each.accepted is None]
     ids = frozenset(check for check, _, _ in known)
     found = [each.check for each in flat(findings)]
     return ReportView(
         verdict=verdict(findings),
-        findings=tuple(finding_view(each, sources, page, ids) for each in findings),
-        dropped=dropped,
+        findings=tuple(finding_view(each, sources, page, ids) for each in standing),
+        accepted=tuple(finding_view(each, sources, page, ids) for each in findings if each.accepted),
+        judged=judged,
         checked=tuple(
             CheckRow(
                 id=check,

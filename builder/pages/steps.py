@@ -26,29 +26,36 @@ from builder.pages.contexts import (
 from builder.pages.numbering import Numbered, names_in
 from builder.pages.telling import Telling
 from builder.pages.waits import meanwhile, source_text
-from builder.plan.times import Wait
+from builder.plan.times import Help, Wait
 from builder.plan.used import gear_of, taken
 from builder.quantities.show import show_time
 
 NOTE_WORD = {"note": "Note", "tip": "Tip", "why": "Why"}
+WHO = {
+    "adult helps": "An adult stands by.",
+    "adult": "An adult does this step.",
+    "teacher": "The teacher does this.",
+}
 SimpleLine = ActionLine | NoteLine | VerifyLine | WaitBlock
 
 
 class StepWriter:
     """Writes the views of one route's steps. `before` are the benches before each step, by its id;
-    `waits` and their seconds (`told`) go by the action's path."""
+    `help` is where an adult is at hand; `waits` and their seconds (`told`) go by the action's path."""
 
     def __init__(
         self,
         guide: Guide,
         telling: Telling,
         before: Mapping[str, Bench],
+        help: Mapping[str, Help],
         waits: Mapping[str, Wait],
         told: Mapping[str, Fraction],
     ) -> None:
         self.guide = guide
         self.telling = telling
         self.before = before
+        self.help = help
         self.waits = waits
         self.told = told
 
@@ -62,7 +69,7 @@ class StepWriter:
             number=number,
             title=title,
             heading=f"Step {number}: {title}",
-            who=who_text(step),
+            who=who_text(step, self.help.get(step.id)),
             time=self.time_text(step),
             optional=step.optional,
             why=self.telling.prose(step.why) if step.why else NONE,
@@ -167,12 +174,9 @@ class StepWriter:
         return Used(name=counted_name(thing, thing.count))
 
 
-def who_text(step: Step) -> str:
-    """Who helps with a step or does it, as a short sentence."""
-    who = step.who or (step.stage.who if step.stage.per_class else "")
-    return {
-        "": "",
-        "adult helps": "An adult stands by.",
-        "adult": "An adult does this step.",
-        "teacher": "The teacher does this.",
-    }.get(who, f"{who[:1].upper()}{who[1:]}.")
+def who_text(step: Step, help: Help | None) -> str:
+    """Who helps with a step or does it, as a short sentence; a hazard may ask for an adult by itself."""
+    who = step.who or (step.stage.who if step.stage.per_class else "") or (help.who if help else "")
+    if not who:
+        return WHO["adult helps"] if help else ""
+    return WHO.get(who, f"{who[:1].upper()}{who[1:]}.")

@@ -19,7 +19,7 @@ from builder.pages.overview import card, overview, science
 from builder.pages.patterns import pattern_files, patterns_view
 from builder.pages.pictures import Album
 from builder.pages.reference import FindEntry, FindView, HomeView
-from builder.pages.report import check_path, report, verdict
+from builder.pages.report import check_path, judged, report, verdict
 from builder.pages.stage import stage_view
 from builder.pages.teacher import teacher_page
 from builder.pages.website import (
@@ -144,12 +144,6 @@ def site_files(books: Sequence[Book], last_good: Mapping[str, Book]) -> list[Web
 
 def report_page(book: Book, path: str, *, whole: bool) -> WebPage:
     """The check report of a guide; without the guide's tabs unless its other pages are there (`whole`)."""
-    steps = {step.id: step for step in book.guide.every_step()}
-    dropped = tuple(
-        Fact(label=f"Step {step.id}", value=f"caution “{each.hazard}” left out", note=each.why)
-        for step in steps.values()
-        for each in step.dropped
-    )
     ran = (
         Fact(label="Routes run", value=str(len(book.runs))),
         Fact(label="Actions carried out", value=str(sum(len(run.frames) for run in book.runs))),
@@ -157,7 +151,7 @@ def report_page(book: Book, path: str, *, whole: bool) -> WebPage:
         Fact(label="Checks", value=str(len(CHECKS))),
     )
     checks = [(check.name, manual_of(check).title, check.severity) for check in CHECKS]
-    view = report(book.findings, book.sources, path, checks, ran, dropped)
+    view = report(book.findings, book.sources, path, checks, ran, judged(book.guide))
     if whole:
         frame = guide_frame(book.guide, path, "Check report", patterns=_has_patterns(book))
     else:

@@ -20,6 +20,8 @@ TIMES = {"set": ("set",), "dry": ("dry", "set"), "cured": ("full_cure",)}
 ROUND = Fraction(5 * 60)
 """What no label says is rounded up to so many seconds."""
 
+DAY = Fraction(24 * 3600)
+
 MEANWHILE = {
     "set": "Until it is set, put nothing on it, and do not push it or pull it.",
     "cured": "Until it is cured, do not sand, drill, pull or paint it.",
@@ -58,6 +60,15 @@ def lengths(seconds: Iterable[Fraction]) -> str:
     """`2 of 30 min, 1 of 24 h`: how many waits there are of each length, the shortest first."""
     counts = sorted(Counter(seconds).items())
     return ", ".join(f"{number} of {show_time(each)}" for each, number in counts)
+
+
+def elapsed(seconds: Fraction) -> str:
+    """A long time in days and hours, a short one to the minute, always rounded up."""
+    if seconds < 2 * DAY:
+        return rounded(seconds)
+    hours = -(-seconds // 3600)
+    days, rest = divmod(hours, 24)
+    return f"{days} days {rest} h" if rest else f"{days} days"
 
 
 def rounded(seconds: Fraction) -> str:

@@ -430,7 +430,7 @@ REPORT = r.ReportView(
         ),
     ),
     accepted=(),
-    dropped=(c.Fact(label="Step 4", value="blade", note="blunt scissors only"),),
+    judged=(c.Fact(label="Cautions left out", value="", rows=("Cut: blade (blunt scissors only)",)),),
     checked=(
         r.CheckRow(
             id="zone-sum",
