@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import re
+from collections.abc import Mapping
 from fractions import Fraction
 
 import msgspec
@@ -74,6 +75,35 @@ def _decimal(x: Fraction) -> str:
     """A fraction with at most three decimals, as typed."""
     thousandths = round(x * 1000)
     return f"{thousandths // 1000}.{thousandths % 1000:03d}".rstrip("0").rstrip(".")
+
+
+def class_of(values: Mapping[str, str]) -> Class:
+    """A class from the plain values of its file: `builders`, and perhaps `spares`, `paper`, `adults`.
+
+    Errors: ValueError with words for a person.
+    """
+    unknown = [key for key in values if key not in ("builders", "spares", "paper", "adults")]
+    if unknown:
+        raise ValueError(
+            f'"{unknown[0]}" is no setting of a class: there are builders, spares, paper, adults'
+        )
+    builders = _number(values.get("builders", ""))
+    if builders is None or not 1 <= builders <= LARGEST:
+        raise ValueError(f"builders: write how many build, from 1 to {LARGEST}")
+    spares = read_spares(values.get("spares", "0"))
+    if spares is None:
+        raise ValueError("spares: write a number of kits (3) or a share (10%)")
+    paper = values.get("paper", "letter").lower()
+    if paper not in PAPERS:
+        raise ValueError(f"paper: write {' or '.join(PAPERS)}")
+    adults = _number(values.get("adults", "1"))
+    if adults is None or adults > LARGEST:
+        raise ValueError("adults: write how many adults are in the room")
+    return Class(builders, spares, paper, adults)
+
+
+def _number(text: str) -> int | None:
+    return int(text) if _KITS.fullmatch(text.strip()) else None
 
 
 def read_spares(text: str) -> Spares | None:

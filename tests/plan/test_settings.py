@@ -3,12 +3,14 @@
 from __future__ import annotations
 
 from fractions import Fraction
+from pathlib import Path
 
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from builder.plan.settings import MOST_BUILDERS, Class, Spares, read_spares, rounded_up
+from builder.guide.classfile import settings, site_address
+from builder.plan.settings import MOST_BUILDERS, Class, Spares, class_of, read_spares, rounded_up
 
 
 @pytest.mark.parametrize(
@@ -52,3 +54,54 @@ def test_kits_are_never_fewer_than_asked_and_never_one_too_many(builders: int, p
 def test_a_crowded_class(builders: int, crowded: bool) -> None:
     assert MOST_BUILDERS == 24
     assert Class(builders).crowded is crowded
+
+
+def test_a_class_from_its_file(tmp_path: Path) -> None:
+    file = tmp_path / "class.yml"
+    file.write_text("builders: 28\nspares: 10 %\npaper: A4  # in the copier\n", encoding="utf-8")
+    assert class_of(settings(file)) == Class(28, Spares(Fraction(1, 10)), "a4", 1)
+
+
+@pytest.mark.parametrize(
+    ("text", "words"),
+    [
+        ("", "builders: write how many"),
+        ("builders: many", "builders: write how many"),
+        ("builders: 0", "from 1 to"),
+        ("builders: 4\nspares: a few", "spares: write a number"),
+        ("builders: 4\npaper: a5", "letter or a4"),
+        ("builders: 4\nadults: some", "adults: write"),
+        ("builders: 4\nbuilder: 5", "is no setting"),
+        ("- builders", "key: value"),
+        ("builders: [", "key: value"),
+        ("builders: [1, 2]", "builders: write how many"),
+    ],
+)
+def test_a_class_that_cannot_be_read_is_said(tmp_path: Path, text: str, words: str) -> None:
+    file = tmp_path / "class.yml"
+    file.write_text(text, encoding="utf-8")
+    with pytest.raises(ValueError, match=words):
+        class_of(settings(file))
+
+
+def test_a_file_that_is_not_there(tmp_path: Path) -> None:
+    with pytest.raises(ValueError, match="cannot be read"):
+        settings(tmp_path / "class.yml")
+
+
+@pytest.mark.parametrize(
+    ("text", "address"),
+    [
+        ("site_url: https://example.org/kits/\n", "https://example.org/kits/"),
+        ("site_name: x\n", ""),
+        ("site_url: ''\n", ""),
+        ("site_url: !ENV SITE\n", ""),
+        ("site_url: [", ""),
+        ("site_url: javascript:alert(1)\n", ""),
+    ],
+)
+def test_where_the_site_stands(tmp_path: Path, text: str, address: str) -> None:
+    file = tmp_path / "mkdocs.yml"
+    file.write_text(text, encoding="utf-8")
+    assert site_address(file) == address
+    assert site_address(tmp_path / "none.yml") == ""
