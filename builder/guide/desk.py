@@ -11,7 +11,7 @@ from collections.abc import Iterable, Iterator, Mapping
 from typing import Protocol
 
 from builder.findings import Finding, Place, Related, Severity
-from builder.guide.fields import Field
+from builder.guide.fields import Field, Fields
 from builder.guide.model import Value
 from builder.guide.nodes import MappingNode, Node, ScalarNode, SequenceNode, inside, is_null, place_of
 
@@ -177,7 +177,7 @@ class Desk:
 
         A misspelt key is read as the nearest known one.
         """
-        if pairs.keys() <= fields.keys() and not any(value.value in _NULLS for _, value in pairs.values()):
+        if pairs.keys() <= fields.keys() and not [1 for _, value in pairs.values() if value.value in _NULLS]:
             return pairs
         out = Pairs()
         out.whole = pairs.whole
@@ -224,11 +224,11 @@ class Desk:
                    "Inside braces a comma ends a value; what follows became a name of its own.",
                    mend)  # fmt: skip
 
-    def required(self, pairs: Pairs, fields: Mapping[str, Field], node: Node, what: str) -> None:
+    def required(self, pairs: Pairs, fields: Fields, node: Node, what: str) -> None:
         """A finding for each required field that is missing, and whose absence has no fault of its own."""
-        missing = [f for f in fields.values() if f.required and f.name not in pairs
-                   and f.name not in pairs.spoiled]
-        self.missing(missing, pairs, node, what)
+        missing = [f for f in fields.needed if f.name not in pairs and f.name not in pairs.spoiled]
+        if missing:
+            self.missing(missing, pairs, node, what)
 
     def missing(self, fields: list[Field], pairs: Pairs, node: Node, what: str) -> None:
         """The findings for fields that are missing."""

@@ -64,6 +64,16 @@ class Field(msgspec.Struct, frozen=True):
         msgspec.structs.force_setattr(self, "key", self.name.replace(" ", "_"))
 
 
-def by_name(fields: tuple[Field, ...]) -> dict[str, Field]:
+class Fields(dict[str, Field]):
+    """Fields by the name that a writer types; `needed` are those that must be there."""
+
+    __slots__ = ("needed",)
+
+    def __init__(self, fields: tuple[Field, ...]) -> None:
+        super().__init__((field.name, field) for field in fields)
+        self.needed = tuple(field for field in fields if field.required)
+
+
+def by_name(fields: tuple[Field, ...]) -> Fields:
     """Fields by the name that a writer types."""
-    return {field.name: field for field in fields}
+    return Fields(fields)

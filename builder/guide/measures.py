@@ -64,7 +64,9 @@ class Measures(Desk):
                 reads |= {path}
             return Value(self._from_zero(node, quantity, signed), path, at, text, reads, plus_minus, False,
                          why)
-        quantity = self._from_zero(node, total.plain, signed)
+        quantity = total.plain
+        if "-" in text or "−" in text:
+            quantity = self._from_zero(node, quantity, signed)
         typed = quantity is not None and bool(quantity.written)
         return Value(quantity, path, at, text, frozenset((path,)), plus_minus, typed, why)
 

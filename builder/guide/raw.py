@@ -6,7 +6,7 @@ from collections.abc import Iterator
 
 from builder.findings import Place
 from builder.guide.desk import Pairs
-from builder.guide.fields import Field
+from builder.guide.fields import Fields
 from builder.guide.nodes import MappingNode, Node, ScalarNode, SequenceNode
 
 
@@ -17,7 +17,7 @@ class Raw:
     __slots__ = ("at", "fields", "form", "id", "key", "node", "owners", "pairs", "sort", "zones")
 
     def __init__(self, id: str, sort: str, key: ScalarNode, node: Node, pairs: Pairs,
-                 fields: dict[str, Field], at: Place) -> None:  # fmt: skip
+                 fields: Fields, at: Place) -> None:  # fmt: skip
         self.id, self.sort, self.key, self.node, self.pairs, self.fields, self.at = (
             id, sort, key, node, pairs, fields, at)  # fmt: skip
         self.owners: dict[str, str] = dict.fromkeys(pairs, id)

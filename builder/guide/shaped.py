@@ -18,7 +18,7 @@ from builder.quantities.units import Dimension
 from builder.trade.ends import ENDS, is_origin
 
 _OUTLINE = by_name(OUTLINE)
-_SIDES = ("outside", "inside", "lengthwise", "crosswise")
+SIDES = ("outside", "inside", "lengthwise", "crosswise")
 
 
 def chains(raw: Raw, reading: Reading, numbers: Numbers, values: dict[str, Value]) -> tuple[Chain, ...]:
@@ -36,7 +36,7 @@ def chains(raw: Raw, reading: Reading, numbers: Numbers, values: dict[str, Value
     seen: set[str] = set()
     for name, (key, chain) in reading.pairs(pair[1], "zones").items():
         side, _, origin = name.partition(" from ")
-        if not origin or side not in _SIDES:
+        if not origin or side not in SIDES:
             reading.fault("shape", key, f'"{cut(name)}" does not say where the chain begins',
                           "A chain is measured from one end, on one side.",
                           "Write `outside from rear`, `inside from front`, `lengthwise from left` ...")

@@ -5,7 +5,7 @@ from __future__ import annotations
 from builder.findings import Place, Related
 from builder.guide.declared import MATERIAL, PART, TOOL
 from builder.guide.desk import Pairs, cut
-from builder.guide.fields import Field, Holds, by_name
+from builder.guide.fields import Field, Fields, Holds, by_name
 from builder.guide.forms import NEEDS
 from builder.guide.model import Ref, Share, Thing, Value
 from builder.guide.nodes import Node, ScalarNode, is_null
@@ -27,7 +27,7 @@ _INNER = {(sort, outer): by_name(fields[outer].inner) for _, sort, fields in SEC
           for outer in ("label", "rolled", "sold") if outer in fields}  # fmt: skip
 
 
-def register(section: Node, sort: str, fields: dict[str, Field], reading: Reading, numbers: Numbers,
+def register(section: Node, sort: str, fields: Fields, reading: Reading, numbers: Numbers,
              taken: dict[str, Place]) -> list[Raw]:  # fmt: skip
     """Enter the things of a section, so that numbers may be asked of them; `like` is resolved later."""
     raws = []
