@@ -25,12 +25,19 @@ def find(need: n.NotYet, frame: Frame, look: Look) -> Finding | None:
     """Glue is laid before the parts meet."""
     if need.met:
         return None
-    target = look.name(need.target)
+    target, host = look.name(need.target), look.name(need.host)
+    seat = frame.before.seats.get(need.host)
+    if seat is not None and seat.host in need.items:  # the glue is on what was placed
+        text = f"the glue on the {host} is laid after the {host} is already in place on the {target}"
+        placed, since = host, seat.cause.at
+    else:
+        text = f"the glue for the {target} is laid after the {target} is already in place"
+        placed, since = target, need.since
     return CHECK.finding(
         need.at,
-        f"the glue for the {target} is laid after the {target} is already in place",
-        also=see(need.since, f"the {target} was placed here"),
-        suspects={f"glue-for:{item}" for item in (need.target, *need.items)},
+        text,
+        also=see(since, f"the {placed} was placed here"),
+        suspects={f"glue-for:{item}" for item in (need.target, need.host, *need.items)},
         rests_on={f"item:{need.target}"},
     )
 

@@ -28,7 +28,6 @@ def find(look: Look) -> Iterator[Finding]:
     run = look.run
     assert run is not None
     seated = {e.seat.child for f in run.frames for e in f.effects if isinstance(e, Place)}
-    seated -= {seat.child for seat in run.end.seats.values() if not seat.home}
     for wet in run.end.wets:
         if wet.cause.supposed:
             continue
@@ -59,16 +58,17 @@ def find(look: Look) -> Iterator[Finding]:
 
 
 def _never_placed(look: Look, wet: Wet, seated: set[str]) -> str:
-    """The one of the two that no step places, or that stays part of the way, and is not what the kit is built
+    """The one of the two that no step places, or else that stays part of the way; not what the kit is built
     on."""
     run, finished = look.run, look.guide.finished
     assert run is not None
-    base = run.end.root(finished.what.id) if finished is not None else ""
-    meant = sorted(wet.meets)
-    for item in (*(i for i in meant if thing_id(i, look.guide) == wet.target), wet.host, *meant):
-        if item not in seated and item != base and item in run.end.items:
-            return item
-    return ""
+    bench = run.end
+    base = bench.root(finished.what.id) if finished is not None else ""
+    meant = [item for item in sorted(wet.meets) if thing_id(item, look.guide) == wet.target]
+    both = [i for i in (*meant, wet.host, *sorted(wet.meets)) if i != base and i in bench.items]
+    never = [i for i in both if i not in seated]
+    halfway = [i for i in both if i in bench.seats and not bench.seats[i].home]
+    return next(iter([*never, *halfway]), "")
 
 
 OF_A_PLACING = ("placed", "seat", "held", "there", "left")  # what a missing placing makes doubtful

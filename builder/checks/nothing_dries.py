@@ -32,11 +32,19 @@ def find(need: n.Dries, frame: Frame, look: Look) -> Finding | None:
     return CHECK.finding(
         need.at,
         f"nothing on {what} is wet, so there is nothing to wait for",
-        rests_on={f"{fact}:{item}" for item in _waited_for(frame, look) for fact in GROUNDS},
+        rests_on=_grounds(frame, look),
     )
 
 
 GROUNDS = ("placed", "held", "glue-for", "seat")
+
+
+def _grounds(frame: Frame, look: Look) -> set[str]:
+    """What would have dried: the placings and glues of what is waited for, and its joints that close later."""
+    items = _waited_for(frame, look)
+    joints = look.run.end.joints if look.run is not None else ()
+    later = {joint.fact for joint in joints if joint.adhesive and {joint.a, joint.b} & set(items)}
+    return later | {f"{fact}:{item}" for item in items for fact in GROUNDS}
 
 
 def _waited_for(frame: Frame, look: Look) -> list[str]:

@@ -39,7 +39,7 @@ def find(need: n.There, frame: Frame, look: Look) -> Finding | None:
         need.at,
         text,
         suspects={f"there:{need.child}"},
-        rests_on={f"{fact}:{need.child}" for fact in ("item", "placed", "seat", "held", "mask")}
+        rests_on={f"{fact}:{need.child}" for fact in ("item", "placed", "seat", "held", "mask", "there")}
         | {f"mask-on:{need.host}"},
     )
 

@@ -33,7 +33,7 @@ def pairs(children: Sequence[str], hosts: Sequence[str]) -> list[tuple[str, str]
 def free(work: Work, child: str, host: str, at: Place) -> bool:
     """The child is not yet placed, or only part of the way on this very host. It is lifted if it is."""
     seat = work.bench.seats.get(child)
-    if seat is None:
+    if seat is None or seat.cause.supposed:
         return work.need(n.Free(at=at, child=child, host=host))
     moving = not seat.home and seat.host == host
     met = work.need(

@@ -76,7 +76,6 @@ def run(work: Work) -> None:
     targets = action.refs("for")
     meets = _targets(work)
     for item in things:
-        side, spot, found = _where(work, item)
         already = [t for t in meets if _in_place(work, t, item)]
         since = work.bench.seats[already[0]].cause.at if already and already[0] in work.bench.seats else None
         for_at = action.field_place("for") if targets else action.at
@@ -89,6 +88,7 @@ def run(work: Work) -> None:
             )
             if already:
                 continue
+        side, spot, found = _where(work, item)
         stretch = found.stretch
         if found.kind == "will sit":
             stretch = None
