@@ -12,7 +12,8 @@ FOLLOWING = Finding("station", Severity.ERROR, Place(FILE, 9, 2), "1 in lies pas
                     routes=("with the jig",))  # fmt: skip
 LEADER = Finding(
     "working-time", Severity.WARNING, Place(FILE, 7, 12, 6), "100 % of the time, 5 min: gone\nand more",
-    "Why.", "Mend.", also=(Related(Place("guides/common/glue.yml", 2, 1), "the label"),), routes=("one", "two"),
+    "Why.", "Mend.", also=(Related(Place("guides/common/glue.yml", 2, 1), "the label"),),
+    routes=("one", "two"),
     follows=(FOLLOWING,),
 )  # fmt: skip
 NOTE = Finding("say-same", Severity.NOTE, Place(FILE, 8, 1), "drop it")
