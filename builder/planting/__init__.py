@@ -1,0 +1,14 @@
+"""Faults planted in copies of a guide, to see that the checks tell them.
+
+A kind of fault is a row of one of the tables below: what a writer did wrong, which check must lead, and where
+a guide offers a place for it. Nothing is drawn by chance: the same guide gives the same faults.
+"""
+
+from __future__ import annotations
+
+from builder.planting import order, values
+from builder.planting.kind import Kind, Plant
+
+KINDS: tuple[Kind, ...] = (*values.KINDS, *order.KINDS)
+
+__all__ = ["KINDS", "Kind", "Plant"]
