@@ -16,7 +16,7 @@ def used_things(guide: Guide, cautions: dict[str, tuple[Caution, ...]]) -> froze
     gear: set[str] = set()
     for step in guide.every_step():
         for action in step.each_action():
-            used |= _named(action)
+            used |= named_things(action)
             for what in _narrowed(action, guide):
                 row = usual(action.verb.word, what)
                 kinds |= {key for group in (row.tools if row is not None else ()) for key in group}
@@ -37,7 +37,8 @@ def used_things(guide: Guide, cautions: dict[str, tuple[Caution, ...]]) -> froze
     return frozenset(used)
 
 
-def _named(action: Action) -> set[str]:
+def named_things(action: Action) -> set[str]:
+    """Every id that an action names in its fields."""
     names: set[str] = set()
     for value in action.fields.values():
         for each in value if isinstance(value, tuple) else (value,):
