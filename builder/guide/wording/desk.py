@@ -76,6 +76,12 @@ class Book:
         if name:
             self.marks.setdefault(name, self._mark(action))
 
+    def told_with(self, action: Action) -> Action | None:
+        """The next action, if the sentence of this one tells it too."""
+        place = self.order.get(action.path)
+        after = self.actions[place + 1][0] if place is not None and place + 1 < len(self.actions) else None
+        return after if after is not None and after.told_above else None
+
     @property
     def all_names(self) -> tuple[str, ...]:
         """Names of more than one word that a text may hold, in small letters: things, marks, zones ..."""

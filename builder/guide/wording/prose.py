@@ -99,13 +99,18 @@ def inner(desk: Desk, prose: Prose) -> Words:
 def reference(desk: Desk, name: str, before: str = "") -> Words | None:
     """What a reference prints after the word `before`; None if nothing is known by that name.
 
-    A field of the action comes first, then a thing, a mark, a zone or a number of the guide.
+    A field of the action comes first, then one of the next action if it is told by the same sentence, then
+    a thing, a mark, a zone or a number of the guide.
     """
     action = desk.action
     if action is not None:
         key = field_of(action, name)
         if key is not None:
             return field_words(desk, action, key, before)
+        below = desk.book.told_with(action)
+        key = field_of(below, name) if below is not None else None
+        if below is not None and key is not None:
+            return field_words(Desk(desk.book, below, desk.copy), below, key, before)
     return _thing_words(desk, name, before)
 
 
