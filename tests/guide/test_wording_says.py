@@ -20,9 +20,11 @@ from builder.checks import (
     say_verb,
 )
 from builder.checks.base import Look
+from builder.dryrun.kinds import VERBS
 from builder.findings import Finding, Severity
 from builder.guide.model import Guide
-from builder.guide.wording import Book, skeleton
+from builder.guide.reader import read_guide
+from builder.guide.wording import Book, sentence, skeleton
 from builder.guide.wording.directions import turned
 from builder.guide.wording.saying import Say, has_verb, left_out, strangers
 from tests.guide.test_wording import AFTER, ATTACH, CUT, GLUE, LOOK, MAKE, MARK, SEAT
@@ -300,3 +302,12 @@ def test_every_skeleton_passes_the_checks(actions: list[str]) -> None:
     assert strangers(book, say.prose, say.actions, strict=True) == []
     assert turned(book, say) == []
     assert has_verb(say)
+
+
+def test_one_sentence_may_refer_to_the_fields_of_both_actions_that_it_tells() -> None:
+    guide = read_guide("guides/rolled-rocket", VERBS)
+    book = Book(guide)
+    first = next(a for a in book.steps["open_up"].each_action())
+    assert sentence(first, book).text == (
+        "Peel the rear mask off the body, then draw the front plug out at the front end."
+    )
