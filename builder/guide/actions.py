@@ -12,6 +12,7 @@ from builder.guide.fields import Field, Holds, by_name
 from builder.guide.model import Action, Note, Prose, Ref, Repeat, Thing, Value, Verb
 from builder.guide.nodes import MappingNode, Node, ScalarNode, SequenceNode, place_of
 from builder.guide.reading import READERS, Reader, Reading
+from builder.guide.suspects import blame, of_words, words_of
 from builder.trade.ends import ENDS
 
 MOST_ACTIONS = 2_000
@@ -138,6 +139,20 @@ class Actions:
         if not isinstance(node, MappingNode):
             reading.pairs(node, "an action")
             return []
+        before = len(reading.findings)
+        try:
+            return self._parts(node, reading, path)
+        finally:
+            if len(reading.findings) > before:
+                blame(reading.findings, before, self.doubts(node, reading))
+
+    def doubts(self, node: Node, reading: Reading) -> frozenset[str]:
+        """What may be wrong because of a fault in an entry."""
+        words = [reading.bound(word) for word in words_of(node)]
+        return of_words(words, self.names.things, self.verbs)
+
+    def _parts(self, node: MappingNode, reading: Reading, path: str) -> list[Read]:
+        """The one action of an entry, or the two of which the dash is missing."""
         pairs = plain_pairs(node.value)
         if pairs is not None and len(pairs.keys() & self.verbs.keys()) == 1:
             read = self._action(pairs, node, reading, path)

@@ -10,13 +10,14 @@ from collections.abc import Iterator
 from fractions import Fraction
 
 from builder.findings import Finding, Place, Related, Severity
-from builder.guide.desk import MOST_GUESSED, nearest
+from builder.guide.desk import MOST_GUESSED, Pairs, cut, nearest
 from builder.guide.fields import Field, Holds
 from builder.guide.forms import DERIVED, NEEDS
 from builder.guide.model import Value
-from builder.guide.nodes import MappingNode, Node, ScalarNode
-from builder.guide.raw import Raw, zone_nodes
+from builder.guide.nodes import MappingNode, Node, ScalarNode, is_null
+from builder.guide.raw import INNER, Raw, zone_nodes
 from builder.guide.reading import Reading
+from builder.guide.suspects import MOST_COPIES, blame, of_thing
 from builder.quantities.exact import Exact
 from builder.quantities.show import round_up
 from builder.quantities.units import Dimension
@@ -93,11 +94,16 @@ class Numbers:
         if len(self.busy) >= MOST_CHAIN:
             return self._too_long(name)
         before, self.pending = self.pending, NOTHING_PENDING
+        told = len(self.findings)
         self.busy.append(name)
         try:
             value = self._find(name)
         finally:
             self.busy.pop()
+        if len(self.findings) > told:
+            head = name.partition(".")[0]
+            facts = of_thing(head, MOST_COPIES) if name == f"{head}.count" else ()
+            blame(self.findings, told, frozenset((f"number:{name}", *facts)))
         if value is None and self.pending < len(self.busy):
             # None for now: it was asked for on the way to what it would follow from.
             self.pending = min(before, self.pending)
@@ -185,10 +191,10 @@ class Numbers:
                     return value
         zones = self.zones_of(raw)
         if field in zones:
-            owner, node = zones[field]
+            owner, word, node = zones[field]
             if owner != raw.id:
                 return self.lookup(f"{owner}.{field}")
-            return self.reading.number(node, f"{raw.id}.{field}", Dimension.LENGTH)
+            return self.zone_length(word, node, f"{raw.id}.{field}")
         return self._derived(raw, field)
 
     def _declared(self, node: Node, declared: Field, path: str) -> Value:
@@ -210,19 +216,25 @@ class Numbers:
         path = f"{raw.id}.{field}"
         if outer == "knots take":
             return self._knots(node, path)
-        if isinstance(node, MappingNode):
-            wanted = "rectangle" if inner == "size" else inner
-            found = next((v for k, v in node.value if isinstance(k, ScalarNode) and k.value == wanted), None)
-            if found is None:
-                return None
-            if inner != "size":
-                if dimension is None:
-                    return self.reading.count(found, path, f'"{inner}"')[1]
-                return self.reading.number(found, path, dimension)
-            node = found
-        elif inner != "size" or outer == "outline":
+        if outer in ("size", "folds to"):
+            return self._of_size(raw, outer, node, field)
+        pair = self.inner(raw, outer).get("rectangle" if inner == "size" else inner)
+        if pair is None:
             return None
-        return self._of_size(raw, outer, node, field)
+        if inner == "size":
+            return self._of_size(raw, outer, pair[1], field)
+        if dimension is None:
+            return self.reading.count(pair[1], path, f'"{inner}"')[1]
+        return self.reading.number(pair[1], path, dimension)
+
+    def inner(self, raw: Raw, outer: str) -> Pairs:
+        """The pairs of a field that has fields of its own: `label`, `rolled`, `sold`, `outline`."""
+        found = raw.inner.get(outer)
+        if found is None:
+            node = raw.pairs[outer][1]
+            pairs = self.reading.pairs(node, f'"{outer}"')
+            found = raw.inner[outer] = self.reading.known(pairs, INNER[raw.sort, outer], f'"{outer}"')
+        return found
 
     def _of_size(self, raw: Raw, outer: str, node: Node, field: str) -> Value:
         """One of the two lengths of a size: the other may be worked out from it."""
@@ -249,8 +261,16 @@ class Numbers:
         return self.reading.piece(node, 0, len(node.value.rstrip()) - len(" each end"), path,
                                   Dimension.LENGTH)
 
-    def zones_of(self, raw: Raw) -> dict[str, tuple[str, Node]]:
-        """Zone name -> (owner, node of its length); the first chain wins for a shared name."""
+    def zone_length(self, name: ScalarNode, node: Node, path: str) -> Value:
+        """The length of a zone as it is written."""
+        if not is_null(node):
+            return self.reading.number(node, path, Dimension.LENGTH)
+        self.reading.fault("missing-value", name, f'the zone "{cut(name.value)}" has no length',
+                           "A chain is the sum of its zones.", "Write `name: length`.")  # fmt: skip
+        return Value(None, path, self.reading.place(name))
+
+    def zones_of(self, raw: Raw) -> dict[str, tuple[str, ScalarNode, Node]]:
+        """Zone name -> (owner, its node, its length's); the first chain wins for a shared name."""
         if raw.zones is None:
             raw.zones = {}
             pair = raw.pairs.get("zones")
@@ -258,7 +278,7 @@ class Numbers:
                 owner = raw.owners.get("zones", raw.id)
                 for _, chain in pair[1].value:
                     for name, node in zone_nodes(chain):
-                        raw.zones.setdefault(name.value, (owner, node))
+                        raw.zones.setdefault(name.value, (owner, name, node))
         return raw.zones
 
     def _derived(self, raw: Raw, field: str) -> Value | None:
@@ -309,9 +329,9 @@ class Numbers:
         pair = raw.pairs.get(field)
         if pair is None:
             return None
-        node = pair[1]
-        if inner and isinstance(node, MappingNode):
-            node = next((v for k, v in node.value if isinstance(k, ScalarNode) and k.value == inner), node)
+        if inner:
+            pair = self.inner(raw, field).get(inner)
+        node = None if pair is None else pair[1]
         if not isinstance(node, ScalarNode):
             return None
         declared = raw.fields[field]

@@ -5,16 +5,30 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from builder.findings import Place
+from builder.guide.declared import MATERIAL, OUTLINE, PART, TOOL
 from builder.guide.desk import Pairs
-from builder.guide.fields import Fields
+from builder.guide.fields import Fields, by_name
 from builder.guide.nodes import MappingNode, Node, ScalarNode, SequenceNode
+
+SECTIONS = (
+    ("materials", "material", by_name(MATERIAL)),
+    ("tools", "tool", by_name(TOOL)),
+    ("parts", "part", by_name(PART)),
+)
+
+# The fields of the fields that have fields of their own.
+INNER = {
+    **{(sort, outer): by_name(fields[outer].inner) for _, sort, fields in SECTIONS
+       for outer in ("label", "rolled", "sold") if outer in fields},
+    ("part", "outline"): by_name(OUTLINE),
+}  # fmt: skip
 
 
 class Raw:
     """A thing as read but not yet worked out: its pairs by field, its form, and where the pairs come
     from (`like` borrows another's)."""
 
-    __slots__ = ("at", "fields", "form", "id", "key", "node", "owners", "pairs", "sort", "zones")
+    __slots__ = ("at", "fields", "form", "id", "inner", "key", "node", "owners", "pairs", "sort", "zones")
 
     def __init__(self, id: str, sort: str, key: ScalarNode, node: Node, pairs: Pairs,
                  fields: Fields, at: Place) -> None:  # fmt: skip
@@ -23,13 +37,20 @@ class Raw:
         self.owners: dict[str, str] = dict.fromkeys(pairs, id)
         form = pairs.get("form")
         self.form: str = form[1].value if form and isinstance(form[1], ScalarNode) else ""
-        self.zones: dict[str, tuple[str, Node]] | None = None
+        self.inner: dict[str, Pairs] = {}
+        self.zones: dict[str, tuple[str, ScalarNode, Node]] | None = None
 
 
 def zone_nodes(chain: Node) -> Iterator[tuple[ScalarNode, Node]]:
-    """The (name, length) nodes of a chain: a list of one-pair mappings, or (a fault) one mapping."""
-    for entry in chain.value if isinstance(chain, SequenceNode) else (chain,):
-        if isinstance(entry, MappingNode):
+    """The (name, length) nodes of a chain: a list of one-pair mappings, or (a fault) one mapping.
+
+    A name that stands alone has an empty length.
+    """
+    entries = chain.value if isinstance(chain, SequenceNode) else [chain] * isinstance(chain, MappingNode)
+    for entry in entries:
+        if isinstance(entry, ScalarNode):
+            yield entry, ScalarNode("", "", entry.end_mark, entry.end_mark)
+        elif isinstance(entry, MappingNode):
             for key, value in entry.value:
                 if isinstance(key, ScalarNode):
                     yield key, value

@@ -37,9 +37,11 @@ from builder.guide.model import (
 )
 from builder.guide.nodes import MappingNode, Node, ScalarNode, SequenceNode, compose, error, is_null
 from builder.guide.numbers import Numbers
+from builder.guide.raw import SECTIONS
 from builder.guide.reading import Reading
 from builder.guide.steps import Entries, also, read_caution
-from builder.guide.things import SECTIONS, build, copy_likes, register, take
+from builder.guide.suspects import of_words
+from builder.guide.things import build, copy_likes, register, take
 from builder.quantities.show import Units
 from builder.quantities.units import Dimension
 from builder.quantities.values import length
@@ -112,6 +114,9 @@ def read(texts: Mapping[str, str], main: str, verbs: Verbs, id: str,
         sorts.setdefault(assembly, "part")
     names = Names(sorts, things)
     reader = Entries(desk, verbs, library, choices, names, cautions)
+    if composed.lost:
+        doubts = of_words(composed.lost, things, verbs)
+        found[:] = [msgspec.structs.replace(f, suspects=doubts) if f.check == "yaml" else f for f in found]
     entries = tuple(reader.read(steps)) if steps is not None else ()
     made = dict(things)
     for stage in reader.stages:

@@ -131,10 +131,12 @@ class Reading(Measures):
         pieces: list[str | tuple[str, Place]] = []
         last = 0
         for match in _REFERENCE.finditer(text):
+            name = match[1].strip()
+            if self.lost and name.partition(".")[0] in self.lost:
+                continue  # why it means nothing has been told
             if match.start() > last:
                 pieces.append(text[last : match.start()])
-            where = self.inside(node, match.start(), len(match[0]))
-            pieces.append((self.bound(match[1].strip()), where))
+            pieces.append((self.bound(name), self.inside(node, match.start(), len(match[0]))))
             last = match.end()
         if last < len(text):
             pieces.append(text[last:])

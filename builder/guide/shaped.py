@@ -7,17 +7,17 @@ from fractions import Fraction
 from builder.findings import Place, Related
 from builder.guide.declared import OUTLINE
 from builder.guide.desk import cut
-from builder.guide.fields import Holds, by_name
+from builder.guide.fields import Holds
 from builder.guide.forms import DERIVED
 from builder.guide.model import Chain, Hole, Outline, Taper, Value, Zone
 from builder.guide.nodes import MappingNode, Node, ScalarNode, SequenceNode
 from builder.guide.numbers import Numbers
-from builder.guide.raw import Raw, zone_nodes
+from builder.guide.raw import INNER, Raw, zone_nodes
 from builder.guide.reading import Reading
 from builder.quantities.units import Dimension
 from builder.trade.ends import ENDS, is_origin
 
-_OUTLINE = by_name(OUTLINE)
+_OUTLINE = INNER["part", "outline"]
 SIDES = ("outside", "inside", "lengthwise", "crosswise")
 
 
@@ -69,9 +69,8 @@ def _chain(raw: Raw, side: str, origin: str, key: Node, chain: Node, reading: Re
     lengths: list[tuple[ScalarNode, Value]] = []
     here: dict[str, Place] = {}
     for entry in chain.value if isinstance(chain, SequenceNode) else ():
-        if not isinstance(entry, MappingNode):
-            reading.fault("missing-value", entry, "this zone has no length",
-                          "A chain is the sum of its zones.",
+        if isinstance(entry, SequenceNode):
+            reading.fault("shape", entry, "a list stands where a zone belongs", "A chain is one list.",
                           "Write `name: length`.")  # fmt: skip
     for name, node in zone_nodes(chain):
         reading.new_id(name, "the name of a zone")
@@ -82,7 +81,7 @@ def _chain(raw: Raw, side: str, origin: str, key: Node, chain: Node, reading: Re
                           "Give the zone another name.", also)  # fmt: skip
         if name.value in seen or name.value in here or name.value in raw.fields:
             # two chains may share a name; its number is then read on its own
-            value = reading.number(node, f"{owner}.{side}.{name.value}", Dimension.LENGTH)
+            value = numbers.zone_length(name, node, f"{owner}.{side}.{name.value}")
         else:
             value = numbers.of(owner, name.value) or Value(None, f"{owner}.{name.value}", reading.place(node))
         here[name.value] = reading.place(name)
@@ -121,7 +120,7 @@ def _ends_along(raw: Raw, edge: str) -> bool:
     return edge in ("right", "top", "back")
 
 
-def outline(raw: Raw, reading: Reading, values: dict[str, Value]) -> Outline | None:
+def outline(raw: Raw, reading: Reading, numbers: Numbers, values: dict[str, Value]) -> Outline | None:
     """The outline of a flat part, of a disc or of a ring; None for what is neither."""
     if raw.form == "regular polygon":
         return Outline("regular polygon", raw.at, {k: v for k, v in values.items()
@@ -133,7 +132,7 @@ def outline(raw: Raw, reading: Reading, values: dict[str, Value]) -> Outline | N
         sized = {k: v for k, v in values.items() if k in ("length", "width")}
         return Outline("rectangle", raw.at, sized) if len(sized) == 2 else None
     node = pair[1]
-    pairs = reading.known(reading.pairs(node, "an outline"), _OUTLINE, "an outline")
+    pairs = numbers.inner(raw, "outline")
     raw.pairs.whole &= pairs.sound
     edges = reading.words(pairs["edges"][1], "edges") if "edges" in pairs else ()
     words = {f.key: reading.text(pairs[f.name][1]) for f in OUTLINE if f.holds is Holds.TEXT

@@ -66,11 +66,25 @@ class Entries:
                                "Begin each with a dash.")  # fmt: skip
             return out
         for entry in node.value:
+            before = len(self.reading.findings)
             for pairs in self._apart(entry):
                 out += self._entry(pairs, entry, inside_choice)
+            self._doubt(before, entry)
             if self.full:
                 break
         return out
+
+    def _doubt(self, before: int, entry: Node) -> None:
+        """What a whole entry does is in doubt where its fault is not told of one of its actions."""
+        findings = self.reading.findings
+        fresh = [i for i in range(before, len(findings)) if not findings[i].suspects]
+        if not fresh:
+            return
+        facts = self.actions.doubts(entry, self.reading)
+        if any(isinstance(key, ScalarNode) and key.value == "use" for key, _ in _pairs(entry)):
+            facts |= {f"done:{verb}" for verb in self.actions.verbs}  # what it would have done is not known
+        for i in fresh:
+            findings[i] = msgspec.structs.replace(findings[i], suspects=facts)
 
     def _apart(self, node: Node) -> Iterator[Pairs]:
         """The pairs of an entry; where a dash is missing, those of each entry that runs into another."""
@@ -354,6 +368,10 @@ class Entries:
             hazard = reading.word_text(inner["caution"][1], "`caution`") if "caution" in inner else ""
             return [Dropped(hazard, reading.text(inner["why"][1], "why") if "why" in inner else "", at)]
         return [Dropped(h, "", at) for h in reading.words(node, "`without caution`")]
+
+
+def _pairs(node: Node) -> list[tuple[Node, Node]]:
+    return node.value if isinstance(node, MappingNode) else []
 
 
 def _picture(pairs: Pairs, reading: Reading) -> Picture | None:

@@ -3,28 +3,20 @@
 from __future__ import annotations
 
 from builder.findings import Place, Related
-from builder.guide.declared import MATERIAL, PART, TOOL
 from builder.guide.desk import Pairs, cut
-from builder.guide.fields import Field, Fields, Holds, by_name
+from builder.guide.fields import Field, Fields, Holds
 from builder.guide.forms import NEEDS
 from builder.guide.model import Ref, Share, Thing, Value
 from builder.guide.nodes import Node, ScalarNode, is_null
 from builder.guide.numbers import Numbers
-from builder.guide.raw import Raw
+from builder.guide.raw import INNER, Raw
 from builder.guide.reading import Reading
 from builder.guide.shaped import chains, holes, outline, tapers
-
-SECTIONS = (
-    ("materials", "material", by_name(MATERIAL)),
-    ("tools", "tool", by_name(TOOL)),
-    ("parts", "part", by_name(PART)),
-)
+from builder.guide.suspects import blame, of_thing
 
 RESERVED = ("pi", "all", "nothing")  # words of a sum and of a field
 
 _DEFAULT_FORM = {"material": "piece", "tool": "tool", "part": "piece"}
-_INNER = {(sort, outer): by_name(fields[outer].inner) for _, sort, fields in SECTIONS
-          for outer in ("label", "rolled", "sold") if outer in fields}  # fmt: skip
 
 
 def register(section: Node, sort: str, fields: Fields, reading: Reading, numbers: Numbers,
@@ -32,7 +24,10 @@ def register(section: Node, sort: str, fields: Fields, reading: Reading, numbers
     """Enter the things of a section, so that numbers may be asked of them; `like` is resolved later."""
     raws = []
     for name, (key, node) in reading.pairs(section, f"the {sort}s").items():
-        if not take(key, f"the id of a {sort}", reading, taken):
+        before = len(reading.findings)
+        entered = take(key, f"the id of a {sort}", reading, taken)
+        blame(reading.findings, before, frozenset(of_thing(name)))
+        if not entered:
             continue
         pairs = Pairs()
         if not is_null(node):
@@ -168,7 +163,7 @@ def build(raw: Raw, reading: Reading, numbers: Numbers) -> list[Thing]:
         refs=refs,
         where=where,
         chains=chains(raw, reading, numbers, values),
-        outline=outline(raw, reading, values),
+        outline=outline(raw, reading, numbers, values),
         holes=holes(raw, reading),
         tapers=tapers(raw, reading, numbers),
         hazards=hazards,
@@ -227,8 +222,7 @@ def _nested(raw: Raw, reading: Reading, numbers: Numbers, refs: dict[str, Ref]) 
         pair = raw.pairs.get(outer)
         if pair is None or raw.owners[outer] != raw.id:
             continue
-        inner = _INNER[raw.sort, outer]
-        pairs = reading.known(reading.pairs(pair[1], f'"{outer}"'), inner, f'"{outer}"')
+        inner, pairs = INNER[raw.sort, outer], numbers.inner(raw, outer)
         reading.required(pairs, inner, pair[0], f'"{outer}"')
         raw.pairs.whole = raw.pairs.whole and pairs.whole and not pairs.strays
         for name, (_, node) in pairs.items():

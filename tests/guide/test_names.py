@@ -21,7 +21,7 @@ CASES = (
     case("a key that nothing knows", "pattern: ring}", "▸colour: blue}", "unknown-key"),
     case("a misspelt section", "\ntools:\n", "\n▸tols:\n", "unknown-key"),
     case("a misspelt unit key", "{first: mm,", "{▸frist: mm,", "unknown-key"),
-    case("a key of a label", "{working time: 5 min,", "{▸worktime: 5 min,", "unknown-key"),
+    case("a key of a label", "{working time: 15 min,", "{▸worktime: 15 min,", "unknown-key"),
     case("a key of what is rolled", "turns: 4, overlap", "▸layers: 4, overlap", "unknown-key"),
     case("a key of an outline", "edges: [left, front, right, back], along",
          "▸egdes: [left, front, right, back], along",
