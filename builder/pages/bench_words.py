@@ -53,7 +53,7 @@ def in_hand(
     counts: dict[str, set[str]] = {}
     for key, item in bench.items.items():
         thing = guide.things[item.thing]
-        if thing.sort != "part" or thing.blank_of or item.thing not in wanted:
+        if thing.sort != "part" or item.thing not in wanted or _used_up(bench, thing):
             continue
         root = bench.root(key)
         counts.setdefault(bench.items[root].thing, set()).add(root)
@@ -66,14 +66,22 @@ def in_hand(
     return tuple(rows)
 
 
+def _used_up(bench: Bench, thing: Thing) -> bool:
+    """Whether a blank has become what it is for."""
+    return bool(thing.blank_of) and thing.blank_of in bench.items
+
+
 def holds(guide: Guide, bench: Bench, made: Iterable[Stage]) -> tuple[str, ...]:
-    """What the builder holds: each thing with what sits on it, largest first; not what was only bought."""
+    """What the builder holds: each thing with what sits on it, largest first.
+
+    What was bought or made by the teacher counts from when it sits on something.
+    """
     known = assemblies(guide, made)
     roots: dict[str, list[str]] = {}
     for key, item in bench.items.items():
         thing = guide.things[item.thing]
-        bought = bool(thing.words.get("source")) and key not in bench.seats
-        if thing.sort == "part" and not thing.blank_of and not bought:
+        given = bool(thing.words.get("source") or thing.words.get("made_by")) and key not in bench.seats
+        if thing.sort == "part" and not given and not _used_up(bench, thing):
             roots.setdefault(bench.root(key), []).append(key)
     told: dict[tuple[str, str], int] = {}
     for root, keys in sorted(roots.items(), key=lambda pair: -len(pair[1])):

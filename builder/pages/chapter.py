@@ -78,7 +78,7 @@ def route_view(chapter: Chapter, page: str) -> RouteView:
         id=chapter.id,
         name=capital(chapter.name) or "Stages",
         summary="",
-        start=Link(text=f"Start with {first.stage.name}", href=way(first.page, page)),
+        start=Link(text=f"Start with stage {first.number}: {first.stage.name}", href=way(first.page, page)),
         stages=rows,
         facts=time_facts(chapter) if chapter.name else (),
     )

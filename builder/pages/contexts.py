@@ -85,7 +85,8 @@ class Caution(View, frozen=True, kw_only=True):
 class Picture(View, frozen=True, kw_only=True):
     """A computed drawing (`svg`) or a writer's picture (`src`), always with its text alternative.
 
-    `width` is the drawing's own width in millimetres, at which its letters are easy to read.
+    `width` is the drawing's own width in millimetres, at which its letters are easy to read; `beside` says
+    that it is tall and narrow, so that the lines stand beside it in print.
     """
 
     alt: str
@@ -93,6 +94,7 @@ class Picture(View, frozen=True, kw_only=True):
     width: str = ""
     src: str = ""
     caption: str = ""
+    beside: bool = False
 
 
 class ActionLine(View, frozen=True, kw_only=True):

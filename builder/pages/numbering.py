@@ -77,4 +77,4 @@ def names_in(step: Step, guide: Guide) -> Iterator[str]:
             yield entry.of.id
         for action in entry.actions if isinstance(entry, Repeat) else (entry,):
             for name in named(action, guide):
-                yield name.split(".")[0]
+                yield name if name in guide.things else name.split(".")[0]

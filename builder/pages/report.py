@@ -109,8 +109,9 @@ def judged(guide: Guide) -> tuple[Fact, ...]:
         "Joints handled gently before their time": gentle,
         "Steps that may be left out": optional,
     }
+    facts = (Fact(label=name, value="" if rows else "None.", rows=tuple(rows)) for name, rows in lists.items())
     return (
-        *(Fact(label=label, value="" if rows else "None.", rows=tuple(rows)) for label, rows in lists.items()),
+        *facts,
         Fact(label="Actions that only words describe", value=share, rows=tuple(loose)),
     )
 
