@@ -231,14 +231,15 @@ class Desk:
             self.missing(missing, pairs, node, what)
 
     def missing(self, fields: list[Field], pairs: Pairs, node: Node, what: str) -> None:
-        """The findings for fields that are missing."""
+        """The finding for fields that are missing, one for all of them."""
         if not fields or not pairs.whole or len(fields) <= pairs.strays:
             return
-        for field in fields:
-            if self.lost and self.lost.issuperset(field.name.split()):
-                continue
-            self.fault("missing-field", node, f'{cut(what)} has no "{field.name}"', field.about,
-                       f"Write `{field.name}: {field.example}`.")  # fmt: skip
+        lacking = [f for f in fields if not (self.lost and self.lost.issuperset(f.name.split()))]
+        if lacking:
+            names = " and no ".join(f'"{field.name}"' for field in lacking)
+            write = ", ".join(f"`{field.name}: {field.example}`" for field in lacking)
+            self.fault("missing-field", node, f"{cut(what)} has no {names}", lacking[0].about,
+                       f"Write {write}.")  # fmt: skip
 
     def braces(self, node: Node) -> None:
         """The finding for braces in a field."""

@@ -136,7 +136,7 @@ class Measures(Desk):
             quantity = Quantity(Exact.of(int(text)), Dimension.COUNT, "piece", text)
             return int(text), Value(quantity, path, at, text, frozenset((path,)), typed=True)
         many = text.isascii() and text.isdigit() and len(text) > 4
-        self.fault("count", node, f'"{cut(text)}" is more than can be meant' if many
+        self.fault("number", node, f'"{cut(text)}" is more than can be meant' if many
                    else f'"{cut(text)}" is not a whole number of pieces', "Copies are counted one by one.",
                    "Write a whole number from 1 to 9999, without a unit.")  # fmt: skip
         return 1, Value(None, path, at, cut(text))
