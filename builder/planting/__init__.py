@@ -6,9 +6,16 @@ a guide offers a place for it. Nothing is drawn by chance: the same guide gives 
 
 from __future__ import annotations
 
-from builder.planting import order, values
+from builder.planting import names, order, safety, typing_slips, values, words
 from builder.planting.kind import Kind, Plant
 
-KINDS: tuple[Kind, ...] = (*values.KINDS, *order.KINDS)
+KINDS: tuple[Kind, ...] = (
+    *values.KINDS,
+    *order.KINDS,
+    *names.KINDS,
+    *typing_slips.KINDS,
+    *words.KINDS,
+    *safety.KINDS,
+)
 
 __all__ = ["KINDS", "Kind", "Plant"]

@@ -140,9 +140,7 @@ class Ground:
         node = self.thing_node(thing.id)
         key = field.replace(" ", "_")
         base = thing.mm(key)
-        return self.number(value_of(node, field), base) or self.number(
-            value_of(node, "outline", field), base
-        )
+        return self.number(value_of(node, field), base) or self.number(value_of(node, "outline", field), base)
 
     # -- actions ----------------------------------------------------------------------------------
 

@@ -52,9 +52,7 @@ def _only_bead(ground: Ground, glue: Spot, placing: Spot) -> bool:
     if placing.action.word("fit"):
         return False
     for _, _, frame in ground.frames(placing):
-        beads = {
-            e.wet.cause.action for e in frame.effects if isinstance(e, Close) and e.wet is not None
-        }
+        beads = {e.wet.cause.action for e in frame.effects if isinstance(e, Close) and e.wet is not None}
         moving = {e.seat.child for e in frame.effects if isinstance(e, Place)}
         if beads != {glue.action.path} or any(item in frame.before.seats for item in moving):
             return False
@@ -218,7 +216,9 @@ def placing_twice(ground: Ground) -> Iterator[Plant]:
 def two_in_one_place(ground: Ground) -> Iterator[Plant]:
     """A part is put where another already sits."""
     for placing in ground.of("seat", "attach"):
-        field = next((f for f in ("to", "at", "top", "under") if isinstance(placing.value(f), ScalarNode)), "")
+        field = next(
+            (f for f in ("to", "at", "top", "under") if isinstance(placing.value(f), ScalarNode)), ""
+        )
         frame = next((f for _, _, f in ground.frames(placing)), None)
         node = placing.value(field)
         if not field or frame is None or not isinstance(node, ScalarNode) or placing.step.shared:
@@ -240,7 +240,9 @@ def two_in_one_place(ground: Ground) -> Iterator[Plant]:
             end = next((c.origin for c in thing.chains if c.forward), "")
             if end and lo < sits[1] and sits[0] < lo + size and other.came_from == seat.came_from:
                 text = f"{number_text(lo, str(getattr(ground.guide.units, 'first', 'mm')))} from {end}"
-                yield Plant(f"the place of {placing.name}", placing.things, (placing.sheet.replace(node, text),))
+                yield Plant(
+                    f"the place of {placing.name}", placing.things, (placing.sheet.replace(node, text),)
+                )
                 break
 
 
@@ -495,9 +497,9 @@ def former_left(ground: Ground) -> Iterator[Plant]:
 def jig_early(ground: Ground) -> Iterator[Plant]:
     """A jig is taken off before the glue that it holds together has set."""
     for spot in ground.of("remove"):
-        held = {
-            r.id for s in ground.spots for r in s.action.refs("held_by")
-        } & {r.id for r in spot.action.refs("what")}
+        held = {r.id for s in ground.spots for r in s.action.refs("held_by")} & {
+            r.id for r in spot.action.refs("what")
+        }
         if not held:
             continue
         for wait in ground.of("wait"):
@@ -541,7 +543,9 @@ def other_route(ground: Ground) -> Iterator[Plant]:
     made = [
         {e.item.thing for f in run.frames for e in f.effects if isinstance(e, Make)} for run in ground.runs
     ]
-    common = [s for s in ground.of("verify") if len({id(r) for r, _, _ in ground.frames(s)}) == len(ground.runs)]
+    common = [
+        s for s in ground.of("verify") if len({id(r) for r, _, _ in ground.frames(s)}) == len(ground.runs)
+    ]
     for thing in ground.guide.things.values():
         somewhere = any(thing.id in m for m in made) and not all(thing.id in m for m in made)
         if somewhere and common:

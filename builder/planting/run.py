@@ -102,9 +102,7 @@ def plant(guide: Guide, kinds: Sequence[Kind], *, every: bool = False) -> Harves
         for each in places:
             found = field.findings((each,))
             assert found is not None, f"the edits of {kind.name} meet each other"
-            results.append(
-                Result((kind.name,), kind.checks, each.at, _verdict(kind, found), _leaders(found))
-            )
+            results.append(Result((kind.name,), kind.checks, each.at, _verdict(kind, found), _leaders(found)))
     return Harvest(guide.id, guide.title, tuple(results), tuple(no_place), len(field.own))
 
 

@@ -71,7 +71,9 @@ def part_longer(ground: Ground) -> Iterator[Plant]:
     for thing, _, node in ground.thing_nodes("parts"):
         length = ground.number(value_of(node, "length"), thing.mm("length"))
         if length is not None and thing.chains:
-            yield Plant(f"the length of {thing.id}", (thing.id,), (length.becomes(length.base + ground.finest),))
+            yield Plant(
+                f"the length of {thing.id}", (thing.id,), (length.becomes(length.base + ground.finest),)
+            )
 
 
 # -- stock ---------------------------------------------------------------------------------------
@@ -177,7 +179,6 @@ def _counted_on(ground: Ground, thing: Thing) -> bool:
 # -- fits ----------------------------------------------------------------------------------------
 
 
-
 def _fits(ground: Ground) -> Iterator[tuple[Spot, n.Fits]]:
     """Every fit between two things, with the placing that makes it."""
     for spot in ground.of("seat"):
@@ -212,9 +213,7 @@ def _resized(ground: Ground, which: str, low: bool) -> Iterator[Plant]:
         play = need.low - beyond if low else min(need.high, other) + beyond
         new = need.inner_mm + play if which == "outer" else need.outer_mm - play
         if new > 0:
-            yield Plant(
-                f"the size of {thing.id} for {spot.name}", (thing.id,), (number.becomes(new),)
-            )
+            yield Plant(f"the size of {thing.id} for {spot.name}", (thing.id,), (number.becomes(new),))
 
 
 def bore_small(ground: Ground) -> Iterator[Plant]:
@@ -423,7 +422,9 @@ def count_broken(ground: Ground) -> Iterator[Plant]:
 def sum_in_circle(ground: Ground) -> Iterator[Plant]:
     """A dimension that is worked out from itself."""
     for name, value in _dimensions(ground):
-        yield Plant(f"the dimension {name}", (name,), (ground.main.replace(value, f"{name} + {value.value}"),))
+        yield Plant(
+            f"the dimension {name}", (name,), (ground.main.replace(value, f"{name} + {value.value}"),)
+        )
 
 
 def sum_by_zero(ground: Ground) -> Iterator[Plant]:
