@@ -28,8 +28,9 @@ class _Complaints(logging.Handler):
         self.said: list[str] = []
 
     def emit(self, record: logging.LogRecord) -> None:
-        """Keep what was said."""
-        self.said.append(record.getMessage())
+        """Keep what was said; a picture's whole address would hide it."""
+        words = record.getMessage()
+        self.said.append(words if len(words) <= 160 else f"{words[:120]} ... {words[-30:]}")
 
 
 def _prepared() -> tuple[Any, Any]:

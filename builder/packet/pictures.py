@@ -17,6 +17,9 @@ from builder.pages.pictures import Album, sheet
 SCALE = 0.72
 """Drawings are made for a screen; in print they are this much smaller, and their letters 9 pt high."""
 
+TALL, NARROW = 60.0, 84.0
+"""A drawing that is higher and narrower than this, in mm as printed, stands beside the lines of its step."""
+
 _SIZE = re.compile(r'width="([\d.]+)mm" height="([\d.]+)mm"')
 
 
@@ -36,11 +39,12 @@ def as_image(picture: Picture, scale: float = SCALE) -> Picture:
     if not picture.svg:
         return picture
 
-    def smaller(found: re.Match[str]) -> str:
-        width, height = (float(each) * scale for each in found.groups())
-        return f'width="{width:.2f}mm" height="{height:.2f}mm"'
-
-    return msgspec.structs.replace(picture, svg=NONE, src=_address(_SIZE.sub(smaller, picture.svg, count=1)))
+    size = _SIZE.search(picture.svg)
+    assert size is not None, "every drawing states its size"
+    width, height = (float(each) * scale for each in size.groups())
+    svg = str(picture.svg).replace(size[0], f'width="{width:.2f}mm" height="{height:.2f}mm"', 1)
+    beside = height > TALL and width < NARROW
+    return msgspec.structs.replace(picture, svg=NONE, src=_address(svg), beside=beside)
 
 
 def _address(svg: str) -> str:
