@@ -29,15 +29,16 @@ def find(need: n.NotYet, frame: Frame, look: Look) -> Finding | None:
     seat = frame.before.seats.get(need.host)
     if seat is not None and seat.host in need.items:  # the glue is on what was placed
         text = f"the glue on the {host} is laid after the {host} is already in place on the {target}"
-        placed, since = host, seat.cause.at
+        placed = see(seat.cause.at, f"the {host} was placed here")
     else:
         text = f"the glue for the {target} is laid after the {target} is already in place"
-        placed, since = target, need.since
+        placed = see(need.since, f"the {target} was placed here")
     return CHECK.finding(
         need.at,
         text,
-        also=see(since, f"the {placed} was placed here"),
-        suspects={f"glue-for:{item}" for item in (need.target, need.host, *need.items)},
+        also=placed,
+        suspects={f"glue-for:{item}" for item in (need.target, need.host, *need.items)}
+        | {f"off:{item}" for item in need.items},
         rests_on={f"item:{need.target}"},
     )
 

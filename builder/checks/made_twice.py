@@ -28,7 +28,8 @@ def find(need: n.Fresh, frame: Frame, look: Look) -> Finding | None:
         need.at,
         f"the {look.name(need.item)} is made a second time",
         also=see(need.since, "it was made here"),
-        suspects={f"item:{need.item}"},
+        suspects={f"item:{need.item}", f"again:{frame.action.path}"},
+        rests_on={f"again:{frame.action.path}"},
     )
 
 

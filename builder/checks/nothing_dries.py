@@ -36,7 +36,7 @@ def find(need: n.Dries, frame: Frame, look: Look) -> Finding | None:
     )
 
 
-GROUNDS = ("placed", "held", "glue-for", "seat")
+GROUNDS = ("placed", "held", "glue-for", "seat", "there", "left", "coat")
 
 
 def _grounds(frame: Frame, look: Look) -> set[str]:

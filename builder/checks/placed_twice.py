@@ -29,8 +29,8 @@ def find(need: n.Free, frame: Frame, look: Look) -> Finding | None:
         need.at,
         f"the {look.name(need.child)} is already in its place{on}",
         also=see(need.since, "it was placed here"),
-        suspects={f"placed:{need.child}"},
-        rests_on={f"off:{need.child}"},
+        suspects={f"placed:{need.child}", f"again:{frame.action.path}"},
+        rests_on={f"off:{need.child}", f"again:{frame.action.path}"},
     )
 
 

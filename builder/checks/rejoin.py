@@ -58,7 +58,8 @@ def find(look: Look) -> Iterator[Finding]:
                     rests_on={f"item:{_thing(k, look)}" for k in differ}
                     | {f"seat:{k}" for k in differ}
                     | {f"held:{k}" for k in differ}
-                    | {f"placed:{k}" for k in differ},
+                    | {f"placed:{k}" for k in differ}
+                    | {f"there:{k}" for k in differ},
                 )
                 break
 

@@ -43,6 +43,8 @@ def find(need: n.Bare, frame: Frame, look: Look) -> Finding | None:
     )
     if need.state == "inside":
         facts |= {f"off:{need.host}"}
+    meant = {ref.id for ref in frame.action.refs("for")}
+    facts |= {f"stops:{need.other}:{i.key}" for i in frame.before.items.values() if i.thing in meant}
     return CHECK.finding(
         need.at,
         f"{doing} cannot go on the {host} there: the place {where}",

@@ -38,7 +38,7 @@ def find(need: n.Way, frame: Frame, look: Look) -> Finding | None:
         f"the {child} cannot pass the {look.name(need.blocker)} on its way from the {need.end} of the {host}",
         also=see(need.blocker_at, f"the {look.name(need.blocker)} was placed here"),
         suspects={f"seat:{need.child}", f"stops:{need.blocker}:{need.child}"},
-        rests_on={f"seat:{need.blocker}", f"seat:{need.child}"},
+        rests_on={f"seat:{need.blocker}", f"seat:{need.child}", f"stops:{need.blocker}:{need.child}"},
     )
 
 

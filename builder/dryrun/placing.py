@@ -330,16 +330,22 @@ def marked(work: Work, spot: Spot, name: str, host: str) -> At:
 
 
 def covering(work: Work, mark: Mark) -> Seat | None:
-    """What lies over a mark; an edge that touches it does not cover it."""
+    """What lies over a mark; an edge that touches it does not cover it, nor does what is lined up with it."""
     if mark.stretch is None:
         return None
+    own = work.all_items(work.action.refs("what"))
     lo, hi = mark.stretch
     for seat in work.bench.children(mark.host):
         if seat.side != mark.side or seat.stretch is None or seat.side in ("taped", "tied", "loose"):
             continue
         a, b = seat.stretch
         inside = a < lo < b if lo == hi else a < hi and lo < b and (a, b) != (lo, hi)
-        if inside and (seat.angle is None or seat.angle in mark.angles) and not _is_aid(work, seat.child):
+        if (
+            inside
+            and (seat.angle is None or seat.angle in mark.angles)
+            and not _is_aid(work, seat.child)
+            and seat.child not in own
+        ):
             return seat
     return None
 

@@ -52,16 +52,13 @@ def run(work: Work) -> None:
         if thing is None:
             continue
         items = work.items(ref)
+        fresh = True
         for item in items:
             there = work.bench.items.get(item)
-            work.need(
-                n.Fresh(
-                    at=ref.at,
-                    met=there is None or there.cause.supposed,
-                    item=item,
-                    since=there.cause.at if there else None,
-                )
-            )
+            new, since = there is None or there.cause.supposed, there.cause.at if there else None
+            fresh &= work.need(n.Fresh(at=ref.at, met=new, item=item, since=since))
+        if not fresh:
+            continue  # what is there already is not cut again, and takes no stock
         reads = thing.reads("length", "width", "count", "root", "tip", "span", "outside", "across_flats")
         source = action.ref("from") or thing.refs.get("of")
         material = work.guide.things.get(source.id) if source is not None else None
