@@ -160,8 +160,9 @@ ORDER: tuple[tuple[str, ...], ...] = (
     ("never-placed", "never-removed"),
     (),  # the bench, by written place
     ("rejoin", "clear-way"),
-    ("glue-unmet", "nothing-dries"),
+    ("glue-unmet",),
     ("never-used", "not-in-kit", "tool-left", "finished-unsaid"),
+    ("nothing-dries",),
 )
 BENCH_RANK = ORDER.index(())
 
