@@ -243,6 +243,7 @@ class OverviewView(View, frozen=True, kw_only=True):
     picture: Picture | None
     routes: tuple[RouteView, ...]
     choice: str = ""
+    terms: tuple[Fact, ...] = ()
     levels: tuple[Caution, ...] = ()
     authority: tuple[str, ...] = ()
 

@@ -46,6 +46,7 @@ def overview(book: Book, page: str, picture: Picture | None = None) -> OverviewV
         picture=picture,
         routes=tuple(route_view(chapter, page) for chapter in chapters),
         choice="Choose a way to build it" if several else "Build it",
+        terms=tuple(Fact(label=term.word, value=term.means) for term in guide.terms),
         levels=worst_cautions(chapters, page),
         authority=AUTHORITY,
     )

@@ -109,7 +109,9 @@ def judged(guide: Guide) -> tuple[Fact, ...]:
         "Joints handled gently before their time": gentle,
         "Steps that may be left out": optional,
     }
-    facts = (Fact(label=name, value="" if rows else "None.", rows=tuple(rows)) for name, rows in lists.items())
+    facts = (
+        Fact(label=name, value="" if rows else "None.", rows=tuple(rows)) for name, rows in lists.items()
+    )
     return (
         *facts,
         Fact(label="Actions that only words describe", value=share, rows=tuple(loose)),
