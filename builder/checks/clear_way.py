@@ -19,8 +19,9 @@ from fractions import Fraction
 from builder.checks.base import Check, Look, numbers, see
 from builder.dryrun.bench import Seat
 from builder.dryrun.joining import thickness_round
-from builder.dryrun.shape import outside_of
+from builder.dryrun.shape import is_flat, outside_of
 from builder.findings import Finding, Severity
+from builder.guide.model import Thing
 from builder.quantities.trig import cosine, sine
 
 
@@ -52,23 +53,22 @@ def find(look: Look) -> Iterator[Finding]:
                     f"the way through the {look.name(seat.child)} is blocked by the "
                     f"{look.name(other.child)}: a rod of {look.mm(rod)} does not pass",
                     also=see(other.cause.at, f"the {look.name(other.child)} was placed here"),
-                    suspects={f"way:{seat.child}"},
-                    rests_on={f"seat:{seat.child}", f"seat:{other.child}"},
+                    suspects={f"way:{seat.child}", f"way:{other.child}"},
+                    rests_on={f"{fact}:{one.child}" for one in (seat, other) for fact in ("seat", "way")},
                 )
                 break
 
 
 def blocks_way(look: Look, seat: Seat, other: Seat, rod: Fraction) -> bool:
     """Whether another thing on the same host stands where the rod would pass, seen along the host's axis."""
-    if (
-        other.host != seat.host
-        or other.child == seat.child
-        or other.side != "outside"
-        or seat.side != "outside"
-    ):
+    if other.host != seat.host or other.child == seat.child or other.side != seat.side:
         return False
     host, own, their = look.thing(seat.host), look.thing(seat.child), look.thing(other.child)
     if host is None or own is None or their is None:
+        return False
+    if seat.side in ("top", "under"):
+        return _blocks_on_flat(seat, other, rod, own, their)
+    if seat.side != "outside":
         return False
     radius, size = outside_of(host), outside_of(own)
     if radius is None or size is None or seat.angle is None:
@@ -87,8 +87,25 @@ def blocks_way(look: Look, seat: Seat, other: Seat, rod: Fraction) -> bool:
         beside = centre * sine(turn)
         along = centre * cosine(turn)
         return beside < rod / 2 + half and along - rod / 2 < radius / 2 + span
-    apart = 2 * (radius / 2 + half) * sine(turn / 2)
-    return apart < rod / 2 + half
+    theirs = radius / 2 + half
+    apart = centre * centre + theirs * theirs - 2 * centre * theirs * cosine(turn)  # squared
+    through = ((their.mm("inside") or Fraction(0)) - rod) / 2  # it may pass through the other's bore too
+    return apart < (rod / 2 + half) ** 2 and not (through >= 0 and apart <= through**2)
+
+
+def _blocks_on_flat(seat: Seat, other: Seat, rod: Fraction, own: Thing, their: Thing) -> bool:
+    """Whether another thing on the same face stands in line with the bore, as high as the rod."""
+    size = outside_of(own)
+    if size is None or seat.stretch is None or seat.across is None:
+        return False
+    lengthwise = seat.across[1] - seat.across[0] == size
+    mine, theirs = (seat.across, other.across) if lengthwise else (seat.stretch, other.stretch)
+    height = their.mm("thickness") if is_flat(their) else outside_of(their)
+    if theirs is None or height is None:
+        return False
+    middle = (mine[0] + mine[1]) / 2
+    in_line = theirs[0] < middle + rod / 2 and middle - rod / 2 < theirs[1]
+    return in_line and height > size / 2 - rod / 2
 
 
 CHECK = Check(
