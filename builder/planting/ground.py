@@ -37,7 +37,7 @@ class Spot(NamedTuple):
     step: Step
     sheet: Sheet
     items: SequenceNode
-    index: int
+    number: int  # in that list
     node: MappingNode
     repeat: Repeat | None
 
@@ -204,9 +204,10 @@ class Ground:
     def entries(self, word: str) -> Iterator[tuple[MappingNode, SequenceNode, int]]:
         """Entries of the steps that begin with a structure word, in the guide's own file."""
         steps = value_of(self.main.node, "steps")
-        for index, node in enumerate(steps.value if isinstance(steps, SequenceNode) else ()):
-            if pair_of(node, word) is not None:
-                yield node, steps, index
+        if isinstance(steps, SequenceNode):
+            for index, node in enumerate(steps.value):
+                if isinstance(node, MappingNode) and pair_of(node, word) is not None:
+                    yield node, steps, index
 
 
 def _files_used(guide: Guide) -> list[str]:
@@ -225,10 +226,12 @@ def _places(
     sheets: Mapping[str, Sheet],
 ) -> dict[tuple[str, int, int], tuple[Sheet, SequenceNode, int]]:
     """Where each mapping of a list stands: file, line, column -> its sheet, list and number."""
-    found = {}
+    found: dict[tuple[str, int, int], tuple[Sheet, SequenceNode, int]] = {}
     for file, sheet in sheets.items():
         for node in sheet.nodes():
-            for index, item in enumerate(node.value if isinstance(node, SequenceNode) else ()):
+            if not isinstance(node, SequenceNode):
+                continue
+            for index, item in enumerate(node.value):
                 if isinstance(item, MappingNode):
                     mark = item.start_mark
                     found[file, mark.line + 1, mark.column + 1] = (sheet, node, index)

@@ -9,6 +9,8 @@ from builder.guide.fields import Holds
 from builder.planting.ground import Ground, Spot, misspelt
 from builder.planting.kind import Kind, Plant
 from builder.planting.sheet import Edit, MappingNode, Node, ScalarNode, SequenceNode, pair_of, value_of
+from builder.trade.tools import tool_kind
+from builder.trade.usual import usual
 
 _THINGS = (Holds.THING, Holds.THINGS)
 
@@ -22,8 +24,10 @@ def _references(ground: Ground, sort: str) -> Iterator[tuple[Spot, str, ScalarNo
             name = spot.action.verb.word if field.name in ("*", spot.action.verb.word) else field.name
             node = spot.value(name)
             for each in node.value if isinstance(node, SequenceNode) else [node]:
-                thing = ground.guide.things.get(each.value) if isinstance(each, ScalarNode) else None
-                if thing is not None and field.holds in _THINGS and thing.sort == sort:
+                if not isinstance(each, ScalarNode) or field.holds not in _THINGS:
+                    continue
+                thing = ground.guide.things.get(each.value)
+                if thing is not None and thing.sort == sort:
                     yield spot, name, each, thing.id
 
 
@@ -309,11 +313,19 @@ def _users(ground: Ground, id: str) -> tuple[str, ...]:
 def usual_off_list(ground: Ground) -> Iterator[Plant]:
     """A tool that a verb takes without being named is not listed."""
     tools = value_of(ground.main.node, "tools")
+    named = {id for _, _, _, id in _references(ground, "tool")}
+    listed = [tool_kind(thing.name) for thing, _, _ in ground.thing_nodes("tools")]
     for thing, key, _ in ground.thing_nodes("tools"):
-        if thing.name == "glue brush" and isinstance(tools, MappingNode):
-            if not any(id == thing.id for _, _, _, id in _references(ground, "tool")):
+        kind = tool_kind(thing.name)
+        if kind is None or thing.id in named or not isinstance(tools, MappingNode):
+            continue
+        for verb in dict.fromkeys(spot.action.verb.word for spot in ground.spots):
+            row = usual(verb)
+            groups = [g for g in (row.tools if row is not None else ()) if kind.key in g]
+            if groups and not any(k is not kind and k is not None and k.key in groups[0] for k in listed):
                 edits: tuple[Edit, ...] = ground.main.without_pair(tools, key.value)
-                yield Plant(thing.id, (thing.id,), edits)
+                yield Plant(f"{thing.id}, that {verb} takes", (thing.id,), edits)
+                break
 
 
 def finished_left_out(ground: Ground) -> Iterator[Plant]:

@@ -11,10 +11,11 @@ from builder.dryrun.needs import Bears, Marked
 from builder.dryrun.run import Frame
 from builder.dryrun.shape import length_of
 from builder.dryrun.work import thing_id
+from builder.findings import Place as FilePlace
 from builder.guide.model import Thing
 from builder.planting.ground import Ground, Spot, number_text
 from builder.planting.kind import Kind, Plant
-from builder.planting.sheet import ScalarNode, SequenceNode, value_of
+from builder.planting.sheet import Edit, MappingNode, ScalarNode, SequenceNode, value_of
 
 JOINING = ("seat", "attach", "screw", "tie", "tape", "roll")
 
@@ -25,8 +26,8 @@ JOINING = ("seat", "attach", "screw", "tie", "tape", "roll")
 def glue_after(ground: Ground) -> Iterator[Plant]:
     """The glue and the part that it is for change places."""
     for glue, placing, _ in ground.beads():
-        if glue.items is placing.items and placing.index == glue.index + 1:
-            edits = glue.sheet.swapped(glue.items, glue.index, placing.index)
+        if glue.items is placing.items and placing.number == glue.number + 1:
+            edits = glue.sheet.swapped(glue.items, glue.number, placing.number)
             yield Plant(f"{glue.name} and {placing.action.verb.word}", glue.things, edits)
 
 
@@ -34,7 +35,7 @@ def glue_gone(ground: Ground) -> Iterator[Plant]:
     """A bead of glue is left out."""
     for glue, placing, _ in ground.beads():
         if _only_bead(ground, glue, placing):
-            yield Plant(glue.name, glue.things, glue.sheet.without_item(glue.items, glue.index))
+            yield Plant(glue.name, glue.things, glue.sheet.without_item(glue.items, glue.number))
 
 
 def glue_later(ground: Ground) -> Iterator[Plant]:
@@ -43,7 +44,7 @@ def glue_later(ground: Ground) -> Iterator[Plant]:
         after = _next_actions(ground, glue)
         if after is None or glue.step.id != placing.step.id or not _only_bead(ground, glue, placing):
             continue
-        edits = glue.sheet.moved(glue.items, glue.index, after, 0)
+        edits = glue.sheet.moved(glue.items, glue.number, after, 0)
         yield Plant(f"{glue.name}, moved one step on", glue.things, edits)
 
 
@@ -143,7 +144,7 @@ def glue_shut_in(ground: Ground) -> Iterator[Plant]:
     for placing in ground.of("seat"):
         after = _next_actions(ground, placing)
         frame = next((f for _, _, f in ground.frames(placing)), None)
-        if after is None or frame is None or not adhesive or placing.step.shared:
+        if frame is None or not adhesive or placing.step.shared:
             continue
         for seat in _shut_in(ground, frame):
             thing = ground.guide.things[thing_id(seat.child, ground.guide)]
@@ -151,7 +152,8 @@ def glue_shut_in(ground: Ground) -> Iterator[Plant]:
             other = _free_part(ground, frame.after)
             if zone and other is not None and thing.count == 1:
                 line = f"{{glue: {thing.id}, outside: {zone}, with: {adhesive}, for: {other.id}}}"
-                edits = placing.sheet.with_item(after, 0, line)
+                items, index = (after, 0) if after is not None else (placing.items, placing.number + 1)
+                edits = placing.sheet.with_item(items, index, line)
                 yield Plant(f"the {zone} of {thing.id} after {placing.name}", placing.things, edits)
 
 
@@ -177,10 +179,9 @@ def _hidden_zone(ground: Ground, bench: Bench, seat: Seat, thing: Thing) -> str:
 
 def _free_part(ground: Ground, bench: Bench) -> Thing | None:
     for thing in ground.guide.things.values():
-        item = thing.id
-        if thing.sort == "part" and thing.count == 1 and item in bench.items and item not in bench.seats:
-            if not bench.children(item):
-                return thing
+        free = thing.id in bench.items and thing.id not in bench.seats and not bench.children(thing.id)
+        if thing.sort == "part" and thing.count == 1 and free:
+            return thing
     return None
 
 
@@ -191,7 +192,7 @@ def placing_gone(ground: Ground) -> Iterator[Plant]:
     """The glue is laid, and the part is never put there."""
     for glue, placing, _ in ground.beads():
         if _only_bead(ground, glue, placing) and not placing.step.shared:
-            edits = placing.sheet.without_item(placing.items, placing.index)
+            edits = placing.sheet.without_item(placing.items, placing.number)
             yield Plant(placing.name, placing.things, edits)
 
 
@@ -208,7 +209,7 @@ def placing_twice(ground: Ground) -> Iterator[Plant]:
         )
         if home and all(r.id in ground.guide.things for r in placing.action.refs("what")):
             edits = placing.sheet.with_item(
-                placing.items, placing.index + 1, placing.sheet.item(placing.items, placing.index)
+                placing.items, placing.number + 1, placing.sheet.item(placing.items, placing.number)
             )
             yield Plant(placing.name, placing.things, edits)
 
@@ -230,7 +231,13 @@ def two_in_one_place(ground: Ground) -> Iterator[Plant]:
         thing = ground.guide.things[thing_id(seat.host, ground.guide)]
         for other in frame.before.children(seat.host):
             sits = other.stretch
-            if other.side != seat.side or sits is None or other.angle is not None or other.across is not None:
+            if (
+                other.child == seat.child
+                or other.side != seat.side
+                or sits is None
+                or other.angle is not None
+                or other.across is not None
+            ):
                 continue
             own = ground.guide.things[thing_id(other.child, ground.guide)]
             total = length_of(thing)
@@ -262,7 +269,9 @@ def wrong_zone(ground: Ground) -> Iterator[Plant]:
                 continue
             index = [z.name for z in chain.zones].index(zone.name)
             for other in _beside([z.name for z in chain.zones], index):
-                if _bare(ground, placing, host.id, host, other, side):
+                room = host.zone(other, side)
+                same = room is not None and room.length.base == zone.length.base
+                if not same and _bare(ground, placing, host.id, host, other, side):
                     edits = (placing.sheet.replace(node, other),)
                     yield Plant(f"the place of {placing.name}", placing.things, edits)
                     break
@@ -275,8 +284,18 @@ def cut_gone(ground: Ground) -> Iterator[Plant]:
     """A part is never cut out."""
     for cut in ground.of("cut"):
         refs = cut.action.refs("what")
-        if len(refs) == 1 and _used_later(ground, cut) and cut.action.sizes("leaves") is None:
-            yield Plant(cut.name, (*cut.things, refs[0].id), cut.sheet.without_item(cut.items, cut.index))
+        if (
+            len(refs) == 1
+            and not _prepared(ground, cut)
+            and _used_later(ground, cut)
+            and cut.action.sizes("leaves") is None
+        ):
+            yield Plant(cut.name, (*cut.things, refs[0].id), cut.sheet.without_item(cut.items, cut.number))
+
+
+def _prepared(ground: Ground, cut: Spot) -> bool:
+    """Whether it is the teacher's to make, so that its preparation is what is missed."""
+    return any(ground.guide.things[r.id].words.get("made_by") for r in cut.action.refs("what"))
 
 
 def _used_later(ground: Ground, cut: Spot) -> bool:
@@ -293,7 +312,7 @@ def cut_later(ground: Ground) -> Iterator[Plant]:
     """A part is cut out only after its first use."""
     for cut in ground.of("cut"):
         made = {r.id for r in cut.action.refs("what")}
-        if len(made) != 1 or cut.action.sizes("leaves") is not None:
+        if len(made) != 1 or cut.action.sizes("leaves") is not None or _prepared(ground, cut):
             continue
         run, number, _ = next(ground.frames(cut), (None, 0, None))
         if run is None:
@@ -304,7 +323,7 @@ def cut_later(ground: Ground) -> Iterator[Plant]:
                 if target is None or target.sheet is not cut.sheet:
                     break
                 items, index = (
-                    (target.items, target.index + 1)
+                    (target.items, target.number + 1)
                     if target.repeat is None
                     else (_outer(ground, target.items), -1)
                 )
@@ -312,7 +331,7 @@ def cut_later(ground: Ground) -> Iterator[Plant]:
                     break
                 place = index if index >= 0 else _outer_index(items, target.items) + 1
                 edits = (
-                    cut.sheet.moved(cut.items, cut.index, items, place)
+                    cut.sheet.moved(cut.items, cut.number, items, place)
                     if cut.items is not items
                     else _within(cut, items, place)
                 )
@@ -320,9 +339,9 @@ def cut_later(ground: Ground) -> Iterator[Plant]:
                 break
 
 
-def _within(cut: Spot, items: SequenceNode, place: int) -> tuple[object, ...]:
-    text = cut.sheet.item(items, cut.index)
-    return (*cut.sheet.without_item(items, cut.index), *cut.sheet.with_item(items, place, text))
+def _within(cut: Spot, items: SequenceNode, place: int) -> tuple[Edit, ...]:
+    text = cut.sheet.item(items, cut.number)
+    return (*cut.sheet.without_item(items, cut.number), *cut.sheet.with_item(items, place, text))
 
 
 def _outer(ground: Ground, inner: SequenceNode) -> SequenceNode | None:
@@ -341,8 +360,8 @@ def _outer_index(items: SequenceNode, inner: SequenceNode) -> int:
 def cut_twice(ground: Ground) -> Iterator[Plant]:
     """A part is cut out twice."""
     for cut in ground.of("cut"):
-        if cut.action.sizes("leaves") is None:
-            edits = cut.sheet.with_item(cut.items, cut.index + 1, cut.sheet.item(cut.items, cut.index))
+        if cut.action.sizes("leaves") is None and len(cut.action.refs("what")) == 1:
+            edits = cut.sheet.with_item(cut.items, cut.number + 1, cut.sheet.item(cut.items, cut.number))
             yield Plant(cut.name, (*cut.things, *(r.id for r in cut.action.refs("what"))), edits)
 
 
@@ -350,7 +369,7 @@ def mark_gone(ground: Ground) -> Iterator[Plant]:
     """A mark is never drawn."""
     for mark in ground.of("mark"):
         if _mark_used(ground, mark) is not None and not mark.step.shared:
-            edits = mark.sheet.without_item(mark.items, mark.index)
+            edits = mark.sheet.without_item(mark.items, mark.number)
             if edits:
                 yield Plant(mark.name, mark.things, edits)
 
@@ -362,10 +381,10 @@ def mark_later(ground: Ground) -> Iterator[Plant]:
         if user is None or user.sheet is not mark.sheet or mark.step.shared or user.repeat is not None:
             continue
         if user.items is mark.items:
-            edits = _within(mark, mark.items, user.index + 1)
+            edits = _within(mark, mark.items, user.number + 1)
         else:
-            edits = mark.sheet.moved(mark.items, mark.index, user.items, user.index + 1)
-        yield Plant(f"{mark.name}, after {user.name}", (*mark.things, *user.things), edits)  # type: ignore[arg-type]
+            edits = mark.sheet.moved(mark.items, mark.number, user.items, user.number + 1)
+        yield Plant(f"{mark.name}, after {user.name}", (*mark.things, *user.things), edits)
 
 
 def _mark_used(ground: Ground, mark: Spot) -> Spot | None:
@@ -409,15 +428,36 @@ def _rests_on(frames: tuple[Frame, ...], number: int, seconds: Fraction) -> bool
 
 def wait_gone(ground: Ground) -> Iterator[Plant]:
     """A wait is left out, and what it was for is worked on at once."""
+    yield from _uses_gone(ground)
     for wait, _ in _needed_waits(ground):
         node = ground.step_node(wait.step)
-        edits = wait.sheet.without_item(wait.items, wait.index)
+        edits = wait.sheet.without_item(wait.items, wait.number)
         if not edits and node is not None:
             edits = _without_step(ground, wait)
         yield Plant(wait.name, wait.things, edits)
 
 
-def _without_step(ground: Ground, spot: Spot) -> tuple[object, ...]:
+def _uses_gone(ground: Ground) -> Iterator[Plant]:
+    """A shared step that only waits is left out."""
+    for node, steps, index in ground.entries("use"):
+        prefix = value_of(node, "as")
+        own = [s for s in ground.guide.every_step() if s.use_at is not None and _here(node, s.use_at)]
+        actions = [a for s in own for a in s.each_action()]
+        if not isinstance(prefix, ScalarNode) or not actions or any(a.verb.kind != "wait" for a in actions):
+            continue
+        for run in ground.runs:
+            for number, frame in enumerate(run.frames):
+                if frame.action is actions[0] and _rests_on(run.frames, number, frame.seconds):
+                    edits = ground.main.without_item(steps, index)
+                    yield Plant(f"use {prefix.value}", (f"use {prefix.value}",), edits)
+
+
+def _here(node: MappingNode, place: FilePlace) -> bool:
+    mark = node.start_mark
+    return bool(mark.line + 1 == place.line and mark.column + 1 == place.column)
+
+
+def _without_step(ground: Ground, spot: Spot) -> tuple[Edit, ...]:
     for items in spot.sheet.nodes():
         if isinstance(items, SequenceNode):
             for index, entry in enumerate(items.value):
@@ -464,7 +504,9 @@ def wait_twice(ground: Ground) -> Iterator[Plant]:
     """A wait for what is dry already."""
     for wait in ground.of("wait"):
         if isinstance(wait.value("until"), ScalarNode):
-            edits = wait.sheet.with_item(wait.items, wait.index + 1, wait.sheet.item(wait.items, wait.index))
+            edits = wait.sheet.with_item(
+                wait.items, wait.number + 1, wait.sheet.item(wait.items, wait.number)
+            )
             yield Plant(wait.name, wait.things, edits)
 
 
@@ -482,15 +524,15 @@ def aid_left(ground: Ground) -> Iterator[Plant]:
         )
         if things and on and all(t.sort == "tool" for t in things) and not spot.step.shared:
             alone = len(spot.items.value) == 1
-            edits = _without_step(ground, spot) if alone else spot.sheet.without_item(spot.items, spot.index)
-            yield Plant(spot.name, spot.things, edits)  # type: ignore[arg-type]
+            edits = _without_step(ground, spot) if alone else spot.sheet.without_item(spot.items, spot.number)
+            yield Plant(spot.name, spot.things, edits)
 
 
 def former_left(ground: Ground) -> Iterator[Plant]:
     """A former is left in a tube that sets."""
     for spot in ground.of("remove"):
         if spot.action.word("before") == "set":
-            edits = spot.sheet.without_item(spot.items, spot.index)
+            edits = spot.sheet.without_item(spot.items, spot.number)
             yield Plant(spot.name, spot.things, edits)
 
 
@@ -506,13 +548,13 @@ def jig_early(ground: Ground) -> Iterator[Plant]:
             frames = [(run, i) for run, i, _ in ground.frames(spot)]
             before = [i for run, i, _ in ground.frames(wait) if frames and run is frames[0][0]]
             if frames and before and before[0] == frames[0][1] - 1:
-                yield Plant(wait.name, (*wait.things, *spot.things), _without_step(ground, wait))  # type: ignore[arg-type]
+                yield Plant(wait.name, (*wait.things, *spot.things), _without_step(ground, wait))
 
 
 def remove_twice(ground: Ground) -> Iterator[Plant]:
     """Something is taken off that is off already."""
     for spot in ground.of("remove"):
-        edits = spot.sheet.with_item(spot.items, spot.index + 1, spot.sheet.item(spot.items, spot.index))
+        edits = spot.sheet.with_item(spot.items, spot.number + 1, spot.sheet.item(spot.items, spot.number))
         yield Plant(spot.name, spot.things, edits)
 
 
@@ -527,10 +569,16 @@ def hole_gone(ground: Ground) -> Iterator[Plant]:
             for e in f.effects
             if isinstance(e, Place)
         )
-        if entered:
+        what = spot.value(spot.action.verb.word)
+        if entered and isinstance(what, SequenceNode) and len(what.value) > 1:
+            last = what.value[-1].value
+            yield Plant(
+                f"the hole in {last}", spot.things, spot.sheet.without_item(what, len(what.value) - 1)
+            )
+        elif entered and not spot.action.refs("with"):
             alone = len([i for i in spot.items.value if value_of(i, "note") is None]) == 1
-            edits = _without_step(ground, spot) if alone else spot.sheet.without_item(spot.items, spot.index)
-            yield Plant(spot.name, spot.things, edits)  # type: ignore[arg-type]
+            edits = _without_step(ground, spot) if alone else spot.sheet.without_item(spot.items, spot.number)
+            yield Plant(spot.name, spot.things, edits)
 
 
 # -- routes --------------------------------------------------------------------------------------
@@ -551,7 +599,7 @@ def other_route(ground: Ground) -> Iterator[Plant]:
         if somewhere and common:
             spot = common[-1]
             line = f"{{verify: {thing.id}, shows: no tear, else: Make another one.}}"
-            edits = spot.sheet.with_item(spot.items, spot.index, line)
+            edits = spot.sheet.with_item(spot.items, spot.number, line)
             yield Plant(f"{thing.id} in {spot.step.id}", spot.things, edits)
 
 
@@ -587,20 +635,20 @@ KINDS = (
     Kind("glue for another part", ("glue-for-other",), glue_for_other),
     Kind("glue beside the joint", ("glue-covered",), glue_elsewhere),
     Kind("glue on a surface shut in", ("surface",), glue_shut_in),
-    Kind("part never placed", ("glue-unmet",), placing_gone),
+    Kind("part never placed", ("never-placed",), placing_gone),
     Kind("part placed twice", ("placed-twice",), placing_twice),
     Kind("two things in one place", ("same-place",), two_in_one_place),
     Kind("zone of another length", ("zone-filled",), wrong_zone),
     Kind("part never cut", ("used-before-made",), cut_gone),
     Kind("part cut after its use", ("used-before-made",), cut_later),
     Kind("part cut twice", ("made-twice",), cut_twice),
-    Kind("mark never drawn", ("mark-order",), mark_gone),
+    Kind("mark never drawn", ("mark-order", "unknown-place"), mark_gone),
     Kind("mark drawn after its use", ("mark-order",), mark_later),
     Kind("wait left out", WAIT_CHECKS, wait_gone),
     Kind("cured wait cut to set", WAIT_CHECKS, wait_short),
     Kind("wait of a minute", WAIT_CHECKS, wait_minute),
     Kind("wait for what is dry", ("nothing-dries",), wait_twice, "warning"),
-    Kind("jig, guide or mask left on", ("tool-left",), aid_left),
+    Kind("jig, guide or mask left on", ("never-removed", "tool-left"), aid_left),
     Kind("former left in", ("former-out",), former_left),
     Kind("jig off too early", ("jig-off",), jig_early),
     Kind("taken off twice", ("not-there",), remove_twice),

@@ -91,7 +91,7 @@ def _key(finding: Finding) -> tuple[str, str]:
 
 
 def plant(guide: Guide, kinds: Sequence[Kind], *, every: bool = False) -> Harvest:
-    """Plant each kind at the first place that the guide offers, or at every one, each in a copy of its own."""
+    """Plant each kind at the first place that the guide offers, or at every one, each in its own copy."""
     field = Field(guide)
     results: list[Result] = []
     no_place: list[str] = []

@@ -148,11 +148,11 @@ class Sheet:
 
 def _end(node: Node) -> int:
     """Where a node's own text ends; a block ends with its last piece."""
-    if isinstance(node, ScalarNode) or node.flow_style or not node.value:
-        end: int = node.end_mark.index
-        return end
-    last = node.value[-1]
-    return _end(last[1] if isinstance(node, MappingNode) else last)
+    if isinstance(node, (MappingNode, SequenceNode)) and node.value and not node.flow_style:
+        last = node.value[-1]
+        return _end(last[1] if isinstance(node, MappingNode) else last)
+    end: int = node.end_mark.index
+    return end
 
 
 def pair_of(node: Node | None, name: str) -> Pair | None:

@@ -36,11 +36,9 @@ def key_unknown(ground: Ground) -> Iterator[Plant]:
 def value_left_out(ground: Ground) -> Iterator[Plant]:
     """A key without a value, as a comma in braces makes one."""
     for id, node in _things_in_braces(ground):
-        yield Plant(id, (id,), (ground.main.with_pair(node, "name" if _lacks_name(node) else "hazards"),))
-
-
-def _lacks_name(node: MappingNode) -> bool:
-    return pair_of(node, "name") is None
+        free = next((name for name in ("name", "hazards", "count") if pair_of(node, name) is None), None)
+        if free is not None:
+            yield Plant(id, (id,), (ground.main.with_pair(node, free),))
 
 
 def alias(ground: Ground) -> Iterator[Plant]:
@@ -135,7 +133,7 @@ def colon_lost(ground: Ground) -> Iterator[Plant]:
 def dash_lost(ground: Ground) -> Iterator[Plant]:
     """The dash before an action is left out, so that two verbs stand in one."""
     for spot in ground.spots:
-        before = spot.items.value[spot.index - 1] if spot.index else None
+        before = spot.items.value[spot.number - 1] if spot.number else None
         if before is None or spot.node.flow_style or before.flow_style or spot.step.shared:
             continue
         start = spot.node.start_mark.index
@@ -146,7 +144,7 @@ def dash_lost(ground: Ground) -> Iterator[Plant]:
 def two_in_one(ground: Ground) -> Iterator[Plant]:
     """A second verb is written into the same braces."""
     for spot in _actions_in_braces(ground):
-        after = spot.items.value[spot.index + 1] if spot.index + 1 < len(spot.items.value) else None
+        after = spot.items.value[spot.number + 1] if spot.number + 1 < len(spot.items.value) else None
         if not isinstance(after, MappingNode) or not after.flow_style or len(after.value) < 2:
             continue
         one, two = (spot.sheet.span(n) for n in (spot.node, after))
@@ -162,7 +160,8 @@ def number_sign(ground: Ground) -> Iterator[Plant]:
         for _, value in spot.node.value:
             for each in value.value if isinstance(value, SequenceNode) else [value]:
                 thing = ground.guide.things.get(each.value) if isinstance(each, ScalarNode) else None
-                if thing is not None and thing.sort == "part" and thing.count == 1 and not spot.step.shared:
+                one = thing is not None and thing.sort == "part" and thing.count == 1 and not thing.blank_of
+                if one and not spot.step.shared:
                     end = spot.sheet.span(each)[1]
                     yield Plant(spot.name, spot.things, (spot.sheet.insert(end, " #1"),))
 

@@ -7,7 +7,7 @@ from fractions import Fraction
 
 from builder.dryrun import needs as n
 from builder.dryrun.work import thing_id
-from builder.guide.model import Thing
+from builder.guide.model import Ref, Thing
 from builder.planting.ground import INCH, Ground, Spot, Written, number_text
 from builder.planting.kind import Kind, Plant
 from builder.planting.sheet import Edit, MappingNode, Node, ScalarNode, SequenceNode, pair_of, value_of
@@ -39,10 +39,21 @@ def _zones(ground: Ground) -> Iterator[tuple[Thing, str, SequenceNode, int, Writ
                     yield thing, key.value, items, index, length
 
 
+def _balanced(thing: Thing, zone: str) -> bool:
+    """Whether something else of the part is worked out from this zone, so that the chain closes anyway."""
+    for chain in thing.chains:
+        own = next((z for z in chain.zones if z.name == zone), None)
+        if own is not None:
+            path = own.length.path
+            others = [z.length for z in chain.zones if z.name != zone]
+            return any(path in v.reads for v in (*others, thing.values["length"]) if v.path != path)
+    return False
+
+
 def zone_longer(ground: Ground) -> Iterator[Plant]:
     """A zone is typed one step of the ruler too long."""
     for thing, zone, _, _, length in _zones(ground):
-        if length is not None:
+        if length is not None and not _balanced(thing, zone):
             edit = length.becomes(length.base + ground.finest)
             yield Plant(f'the zone "{zone}" of {thing.id}', (thing.id,), (edit,))
 
@@ -50,7 +61,7 @@ def zone_longer(ground: Ground) -> Iterator[Plant]:
 def zone_shorter(ground: Ground) -> Iterator[Plant]:
     """A zone is typed one step of the ruler too short."""
     for thing, zone, _, _, length in _zones(ground):
-        if length is not None and length.base > ground.finest:
+        if length is not None and length.base > ground.finest and not _balanced(thing, zone):
             edit = length.becomes(length.base - ground.finest)
             yield Plant(f'the zone "{zone}" of {thing.id}', (thing.id,), (edit,))
 
@@ -70,7 +81,9 @@ def part_longer(ground: Ground) -> Iterator[Plant]:
     """A part with zones is typed longer than their sum."""
     for thing, _, node in ground.thing_nodes("parts"):
         length = ground.number(value_of(node, "length"), thing.mm("length"))
-        if length is not None and thing.chains:
+        path = thing.values["length"].path if length is not None else ""
+        zones = [z.length for c in thing.chains for z in c.zones]
+        if length is not None and thing.chains and not any(path in z.reads for z in zones):
             yield Plant(
                 f"the length of {thing.id}", (thing.id,), (length.becomes(length.base + ground.finest),)
             )
@@ -135,7 +148,7 @@ def sheet_small(ground: Ground) -> Iterator[Plant]:
             )
 
 
-def _sources(ground: Ground, spot: Spot) -> list[object]:
+def _sources(ground: Ground, spot: Spot) -> list[Ref]:
     things = [ground.guide.things.get(r.id) for r in spot.action.refs("what")]
     return [t.refs["of"] for t in things if t is not None and "of" in t.refs]
 
@@ -242,7 +255,7 @@ def fit_changed(ground: Ground) -> Iterator[Plant]:
         node = spot.value("fit")
         if not isinstance(node, ScalarNode) or node.value != need.kind:
             continue
-        given = {kind for pair in ("round", "sheet") for kind in fits_of(need.play, pair)}  # type: ignore[arg-type]
+        given = {kind for pair in ("round", "sheet") for kind in fits_of(need.play, pair)}
         other = next((row.kind for row in FITS if row.kind not in given), None)
         if other is not None:
             yield Plant(f"the fit of {spot.name}", spot.things, (spot.sheet.replace(node, other),))
@@ -305,13 +318,18 @@ def step_slow(ground: Ground) -> Iterator[Plant]:
 
 
 def glue_early(ground: Ground) -> Iterator[Plant]:
-    """Something long is done between the glue and the parts that it joins."""
+    """Laying the glue takes so long that it is no longer open when the parts meet."""
     for glue, placing, wet in ground.beads():
         limit = ground.guide.things[wet.adhesive].mm("working_time")
+        time = value_of(ground.step_node(glue.step), "time")
         if limit is None or pair_of(glue.node, "takes") is not None or glue.items is not placing.items:
             continue
-        text = f"takes: {number_text(limit * 3, 'min')}"
-        yield Plant(f"the time of {glue.name}", glue.things, (glue.sheet.with_pair(glue.node, text),))
+        if isinstance(time, ScalarNode) and glue.repeat is None:
+            edits = (
+                glue.sheet.with_pair(glue.node, f"takes: {number_text(limit * 3, 'min')}"),
+                glue.sheet.replace(time, f"{number_text(limit * 4, 'min')}"),
+            )
+            yield Plant(f"the time of {glue.name}", glue.things, edits)
 
 
 def hold_short(ground: Ground) -> Iterator[Plant]:
@@ -468,7 +486,7 @@ KINDS = (
     Kind("step longer than the glue is open", ("working-time",), step_slow),
     Kind("glue laid too early", ("working-time",), glue_early),
     Kind("held for less than the tack", ("joint-steady",), hold_short),
-    Kind("label time in the wrong unit", ("label-times",), label_odd, "warning"),
+    Kind("label time in the wrong unit", ("label-range",), label_odd, "warning"),
     Kind("clear way shut", ("clear-way",), way_shut),
     Kind("inner part longer than the room", ("room-left",), inner_long),
     Kind("unit left out", ("number",), unit_left_out),
@@ -476,7 +494,7 @@ KINDS = (
     Kind("time where a length belongs", ("number",), wrong_dimension),
     Kind("length below zero", ("number",), below_zero),
     Kind("count that is not whole", ("number",), count_broken),
-    Kind("dimension worked out from itself", ("number",), sum_in_circle),
+    Kind("dimension worked out from itself", ("sum-cycle",), sum_in_circle),
     Kind("division by zero", ("number",), sum_by_zero),
     Kind("length plus time", ("number",), sum_unlike),
 )

@@ -77,7 +77,9 @@ def _says(ground: Ground) -> Iterator[tuple[Spot, ScalarNode]]:
 def number_in_say(ground: Ground) -> Iterator[Plant]:
     """A number is typed into a sentence of the writer's own."""
     for spot, node in _says(ground):
-        text = node.value.rstrip(".") + ", about 5 mm from where it was."
+        if len(node.value.split()) > 15:  # a sentence that grows too long is another fault
+            continue
+        text = node.value.rstrip(".") + ", 5 mm deep."
         yield Plant(f"the say of {spot.name}", spot.things, (spot.sheet.replace(node, quoted(text)),))
 
 
@@ -135,18 +137,20 @@ def say_other_verb(ground: Ground) -> Iterator[Plant]:
 def say_as_generated(ground: Ground) -> Iterator[Plant]:
     """A sentence that the tool would have written itself."""
     book = Book(ground.guide)
-    for spot in ground.of("wait", "remove"):
-        if spot.step.shared or spot.value("say") is not None or not spot.node.flow_style:
+    for spot in ground.spots:
+        if spot.step.shared or spot.action.say is not None or not spot.node.flow_style:
             continue
-        text = sentence(spot.action, book).text
-        for ref in spot.action.refs("what"):
-            name = ground.guide.things[ref.id].name if ref.id in ground.guide.things else ""
-            word = spot.action.verb.word
-            if name and f"the {name}" in text and text.count(name) == 1:
-                said = text.replace(name, "{" + word + "}")
-                if not any(sign.isdigit() for sign in said) and len(spot.action.fields) == 1:
-                    edit = spot.sheet.with_pair(spot.node, f"say: {quoted(said)}")
-                    yield Plant(spot.name, spot.things, (edit,))
+        said = sentence(spot.action, book).text
+        for field in spot.action.fields:
+            for ref in spot.action.refs(field):
+                name = ground.guide.things[ref.id].name if ref.id in ground.guide.things else ""
+                word = spot.action.verb.word if field == "what" else field
+                if name and said.count(f"the {name}") == 1:
+                    said = said.replace(f"the {name}", f"the {{{word}}}")
+        told = {"what", "into", "over", "onto", "from", "towards", "fit"} >= set(spot.action.fields)
+        if told and said.count("{") == sum(len(spot.action.refs(f)) for f in spot.action.fields):
+            edit = spot.sheet.with_pair(spot.node, f"say: {quoted(said)}")
+            yield Plant(spot.name, spot.things, (edit,))
 
 
 def order_in_note(ground: Ground) -> Iterator[Plant]:
@@ -204,5 +208,5 @@ KINDS = (
     Kind("warning in a note", ("note-warning",), warning_in_note),
     Kind("known verb in free words", ("do-share",), do_known_verb, "warning"),
     Kind("too much in free words", ("do-share",), do_too_often, "warning"),
-    Kind("verify without an else", ("else-missing",), else_left_out),
+    Kind("verify without an else", ("else-missing",), else_left_out, "warning"),
 )
