@@ -36,3 +36,39 @@ def schema(output: str | None) -> None:
         os.replace(unfinished, output)
     except OSError as fault:
         stop(f"{output} cannot be written: {fault.strerror}")
+
+
+@click.command()
+@click.argument("guide")
+@click.argument("value")
+@click.option("--quick", is_flag=True, help="Leave out drawings, pages and what a slip would do.")
+def explain(guide: str, value: str, quick: bool) -> None:
+    """Tell where a number of a GUIDE was written, how it was worked out and where it shows.
+
+    VALUE is a name (body.length), or the number as it is printed ("12 1/2 in").
+    """
+    if not os.path.exists(guide) or (
+        os.path.isdir(guide) and not os.path.isfile(os.path.join(guide, "guide.yml"))
+    ):
+        stop(f"there is no guide {guide}: name a folder with a guide.yml, or a guide's file")
+    from builder.dryrun.kinds import VERBS
+    from builder.explain.numbers import meant, numbers_of
+    from builder.explain.numbers import told as shown
+    from builder.guide.desk import nearest
+    from builder.guide.reader import read_guide
+
+    read = read_guide(guide, VERBS)
+    numbers = numbers_of(read)
+    names = meant(value, numbers, read)
+    if not names:
+        guess = nearest(value.replace(" ", "_"), numbers)
+        stop(f'the guide holds no number "{value}"' + (f"; did you mean {guess}?" if guess else ""))
+    if len(names) > 1:
+        click.echo(f"{len(names)} numbers of the guide are {value}; ask for one by its name:")
+        for name in names:
+            at = numbers[name].at if numbers[name].text else "worked out"
+            click.echo(f"  {name}: {shown(numbers[name], read)} ({at})")
+        return
+    from builder.explain.telling import report
+
+    click.echo(report(read, names[0], quick))
