@@ -131,7 +131,8 @@ def _reach(work: Work, host: str, stretch: Stretch, what: str, at: Place, adhesi
     reach = _longest_reach(work, gap, what, adhesive)
     if reach is None:
         return work.need(n.Bare(at=at, host=host, what=what))
-    met = any(d <= (_longest_reach(work, g, what, adhesive) or d) for d, g in ways)
+    reaches = [(d, _longest_reach(work, g, what, adhesive)) for d, g in ways]
+    met = any(r is None or d <= r for d, r in reaches)
     return work.need(
         n.Bare(
             at=at,
