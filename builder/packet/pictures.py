@@ -44,7 +44,7 @@ def as_image(picture: Picture, scale: float = SCALE) -> Picture:
     width, height = (float(each) * scale for each in size.groups())
     svg = str(picture.svg).replace(size[0], f'width="{width:.2f}mm" height="{height:.2f}mm"', 1)
     beside = height > TALL and width < NARROW
-    return msgspec.structs.replace(picture, svg=NONE, src=_address(svg), beside=beside)
+    return msgspec.structs.replace(picture, svg=NONE, src=_address(svg), width=f"{width:.2f}", beside=beside)
 
 
 def _address(svg: str) -> str:
