@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterable
+from functools import lru_cache
 
 from builder.drawings.of_pattern import pattern_sheets
 from builder.drawings.raster import pdf
@@ -61,8 +62,9 @@ def file_path(chapter: Chapter, paper: str) -> str:
     return page.removesuffix(".html") + ".pdf"
 
 
+@lru_cache(maxsize=32)
 def pattern_files(chapter: Chapter) -> tuple[WebFile, ...]:
-    """One file for each paper, its pages as large as the paper."""
+    """One file for each paper, its pages as large as the paper; made once for a chapter."""
     return tuple(
         WebFile(path=file_path(chapter, paper), content=_file(chapter, paper)) for paper in PAPER_NAMES
     )
@@ -70,7 +72,13 @@ def pattern_files(chapter: Chapter) -> tuple[WebFile, ...]:
 
 def _file(chapter: Chapter, paper: str) -> bytes:
     drawings = pattern_sheets(chapter.guide, (chapter.run,), paper=paper, things=chapter.plan.used)
-    return pdf(_pages(drawings, PAPERS[paper]), title=f"{chapter.guide.title}: patterns")
+    return _printed(tuple(drawings), PAPERS[paper], f"{chapter.guide.title}: patterns")
+
+
+@lru_cache(maxsize=32)
+def _printed(drawings: tuple[Drawing, ...], size: tuple[float, float], title: str) -> bytes:
+    """A live preview asks for the same sheets again after most edits."""
+    return pdf(_pages(drawings, size), title=title)
 
 
 def _pages(drawings: Iterable[Drawing], size: tuple[float, float]) -> Iterable[str]:
