@@ -8,8 +8,8 @@ from __future__ import annotations
 from collections.abc import Iterator, Mapping
 from functools import cached_property
 
-from builder.guide.model import Action, Guide, Step, Value
-from builder.guide.wording import sentence, title
+from builder.guide.model import Action, Guide, Repeat, Step, Value
+from builder.guide.wording import lead, sentence, title
 from builder.guide.wording.pieces import Sentence
 from builder.revisions.change import Spread
 from builder.revisions.desk import Desk, show
@@ -101,6 +101,8 @@ class Consequences:
                 pairs.append((title(before, old.book), title(step, new.book)))
             for earlier, action in _actions(before, step, changed.get(id, frozenset())):
                 pairs.append((sentence(earlier, old.book), sentence(action, new.book)))
+            for told, telling in _repeats(before, step):
+                pairs.append((lead(told, old.book), lead(telling, new.book)))
             for was, now in pairs:
                 if was.text != now.text:
                     found.append((step, now.text, _named(was, now)))
@@ -201,6 +203,16 @@ def _actions(old: Step, new: Step, changed: frozenset[str]) -> Iterator[tuple[Ac
         same = next((key for key, other in pool.items() if key not in changed and _same(other, action)), None)
         if same is not None:
             yield pool.pop(same), action
+
+
+def _repeats(old: Step, new: Step) -> Iterator[tuple[Repeat, Repeat]]:
+    """The repeats of a step before and after, as long as they are of the same parts."""
+    before = [entry for entry in old.actions if isinstance(entry, Repeat)]
+    after = [entry for entry in new.actions if isinstance(entry, Repeat)]
+    for ours, theirs in zip(before, after, strict=False):
+        if ours.of.text != theirs.of.text:
+            return
+        yield ours, theirs
 
 
 def _same(old: Action, new: Action) -> bool:

@@ -99,7 +99,7 @@ def capital(text: str) -> str:
 
 def show(value: Value | None, edition: Edition, text: str = "") -> str:
     """A number as it is printed; the text as it was written if it has no value."""
-    if value is None or value.quantity is None:
+    if value is None or value.quantity is None or value.text.startswith("±"):
         return text
     units = edition.guide.units
     assert isinstance(units, Units)

@@ -134,7 +134,7 @@ def stays(old: tuple[str, ...], new: tuple[str, ...]) -> frozenset[str]:
     for number, key in enumerate(shared):
         best, link = 0, -1
         for other in range(number):
-            if at[shared[other]] < at[key] and length[other] > best:
+            if at[shared[other]] < at[key] and length[other] >= best:
                 best, link = length[other], other
         length.append(best + 1)
         back.append(link)

@@ -158,8 +158,8 @@ class _Writer:
                 self.put((*base, "hole", hole.name), spot_text(hole.spot))
         if own.get("diameters", True):
             for taper in thing.tapers:
-                self.number((*base, "diameter", taper.zone, "first"), taper.first)
-                self.number((*base, "diameter", taper.zone, "second"), taper.second)
+                self.number((*base, "taper", taper.zone, "first"), taper.first)
+                self.number((*base, "taper", taper.zone, "second"), taper.second)
 
     def _chains(self, base: Path, thing: Thing) -> None:
         for chain in thing.chains:

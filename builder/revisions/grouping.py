@@ -64,7 +64,7 @@ def groups(old: Facts, pairs: Matched) -> list[Group]:
     for key, edits in moves.items():
         found.setdefault(key, []).extend(edits)
     out = [Group(key, how, tuple(edits)) for (how, key), edits in found.items()]
-    return _carried(out, old, new)
+    return _carried(_staged(out))
 
 
 def list_edits(old: Facts, new: Facts) -> Iterator[Take | Insert]:
@@ -135,7 +135,7 @@ def _of_put(put: Put, records: dict[Path, str], old: Facts, new: Facts) -> tuple
         return (records[path[:2]], path[:2]) if path[:2] in records else ("changed", path)
     if path[0] == "thing" and len(path) == 3 and path[2] in IDENTITY:
         return "changed", (*path[:2], "identity")
-    if path[0] == "thing" and path[2] == "diameter":
+    if path[0] == "thing" and path[2] == "taper":
         return "changed", path[:4]
     if path[0] == "caution" and path[2] in ("hazard", "consequence", "avoidance"):
         return "changed", (*path[:2], "words")
@@ -176,7 +176,23 @@ def _of_list(edit: Take | Insert, records: dict[Path, str]) -> tuple[str, Path]:
     return "changed", (*path[:2], "zone", path[3], key)
 
 
-def _carried(found: list[Group], old: Facts, new: Facts) -> list[Group]:
+def _staged(found: list[Group]) -> list[Group]:
+    """A stage comes and goes with its steps: what is said of it joins the first group that puts a step into
+    it, or takes one out."""
+    whole = [g for g in found if g.key[0] == "stage" and len(g.key) == 2]
+    joined: dict[Path, tuple[Edit, ...]] = {}
+    hosted: list[Group] = []
+    for stage in whole:
+        for group in found:
+            puts = [put for put in group.puts if put.path[0] == "step" and put.path[2:] == ("stage",)]
+            if any((put.after if stage.how == "new" else put.before) == stage.key[1] for put in puts):
+                joined[group.key] = (*joined.get(group.key, ()), *stage.edits)
+                hosted.append(stage)
+                break
+    return [Group(g.key, g.how, (*g.edits, *joined.get(g.key, ()))) for g in found if g not in hosted]
+
+
+def _carried(found: list[Group]) -> list[Group]:
     """Actions that leave one step and stand word for word in another have been carried over."""
     gone = [g for g in found if g.how == "gone" and g.key[2:3] == ("action",)]
     come = [g for g in found if g.how == "new" and g.key[2:3] == ("action",)]

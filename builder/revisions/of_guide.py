@@ -99,5 +99,7 @@ def of_number(put: Put, what: str, kind: Kind, rank: Rank, field: Field, about: 
         return made(kind, Rank.WORDING, text, group.edits, about, before=put.before, after=put.after)
     if before == after:  # they differ by less than is shown
         before, after = put.before or NOTHING, put.after or NOTHING
+    step = desk.name("step", about.removeprefix("step ")) if about.startswith("step ") else ""
+    places = tuple(place for place in follow.of_number(old, new) if not step or place.step != step)
     return made(kind, rank, f"{what}: {after}, was {before}", group.edits, about, mark=mark, field=field,
-                before=before, after=after, places=follow.of_number(old, new))  # fmt: skip
+                before=before, after=after, places=places)  # fmt: skip

@@ -142,10 +142,11 @@ def of_stages(group: Group, desk: Desk) -> Change:
     _, before, after = group.key
     was = desk.old.facts.leaves.get(("stage", before, "name"), before)
     now = desk.pairs.new.leaves.get(("stage", after, "name"), after)
-    steps = tuple(Spread(desk.at(put.path[1]), desk.name("step", put.path[1])) for put in group.puts)
+    moved = [put.path[1] for put in group.puts if put.path[0] == "step"]
+    steps = tuple(Spread(desk.at(step), desk.name("step", step)) for step in moved)
     who = f"{len(steps)} steps belong" if len(steps) > 1 else f"{steps[0].text}: belongs"
     text = f'{who} to the stage "{now}", was "{was}"'
-    return made(Kind.WORDING, Rank.WORDING, text, group.edits, f"step {group.puts[0].path[1]}", before=was,
+    return made(Kind.WORDING, Rank.WORDING, text, group.edits, f"step {moved[0]}", before=was,
                 after=now, places=steps if len(steps) > 1 else ())  # fmt: skip
 
 

@@ -38,7 +38,7 @@ def of_thing(group: Group, desk: Desk, follow: Consequences) -> Change:
     about = f"thing {id}"
     if name == "recoat":
         return _window(group, desk, what, about)
-    if name == "diameter":
+    if name == "taper":
         what = f"{capital(thing.name)}, diameter of the {group.key[3].replace('_', ' ')}"
     if any(desk.values(put.path)):
         return _number(group, put, thing, what, about, desk, follow)
@@ -93,6 +93,9 @@ def _identity(group: Group, desk: Desk, follow: Consequences) -> Change:
     if names == {"hazards"}:  # the thing is the same: saying less of what it can do warns of less
         mark = {WEAKENED: STRENGTHENED, STRENGTHENED: WEAKENED}.get(mark, "")
         was, now = (", ".join(keys) or NOTHING for keys in harm)
+        if was == now:
+            text = f"{capital(after.name)}: what it can do to a person is written otherwise, and is the same"
+            return made(kind, Rank.WORDING, text, group.edits, about, before=was, after=now)
         text = f"{capital(after.name)}, what it can do to a person: {now}, was {was}"
         return made(kind, Rank.WORDING, text, group.edits, about, mark=mark, before=was, after=now,
                     places=_cautions(desk, id))  # fmt: skip
