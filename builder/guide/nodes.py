@@ -90,7 +90,34 @@ def compose(text: str, file: str) -> Composed:
         return Composed(None, slips + findings, lost, text)
     if _SIGNS.search(mended):  # what lay behind the slip had not been seen yet
         mended = _without_aliases(mended, file, findings)
-    return Composed(PlainLoader(mended).get_single_node(), slips + findings, lost, mended)
+    node = PlainLoader(mended).get_single_node()
+    if node is not None:
+        _as_written(node, text.split("\n"), mended.split("\n"))
+    return Composed(node, slips + findings, lost, mended)
+
+
+def _as_written(node: Node, written: list[str], mended: list[str]) -> None:
+    """Let the marks of a mended text point to the columns of the text as it was written."""
+    moved = {n: old for n, (old, new) in enumerate(zip(written, mended, strict=True)) if old != new}
+
+    def back(mark: yaml.Mark) -> yaml.Mark:
+        old = moved.get(mark.line)
+        if old is None:
+            return mark
+        new, column = mended[mark.line], mark.column
+        alike = zip(old, new, strict=False)
+        same = next((i for i, (a, b) in enumerate(alike) if a != b), min(len(old), len(new)))
+        if column >= same:
+            column = max(same, column - (len(new) - len(old)))
+        return type(mark)(mark.name, mark.index, mark.line, min(column, len(old)), None, 0)
+
+    stack = [node]
+    while stack:
+        each = stack.pop()
+        each.start_mark, each.end_mark = back(each.start_mark), back(each.end_mark)
+        if not isinstance(each, ScalarNode):
+            for part in each.value:
+                stack += part if isinstance(part, tuple) else (part,)
 
 
 def plain_breaks(text: str) -> str:

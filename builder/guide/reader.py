@@ -35,7 +35,16 @@ from builder.guide.model import (
     Thing,
     Value,
 )
-from builder.guide.nodes import MappingNode, Node, ScalarNode, SequenceNode, compose, error, is_null
+from builder.guide.nodes import (
+    MappingNode,
+    Node,
+    ScalarNode,
+    SequenceNode,
+    compose,
+    error,
+    is_null,
+    plain_breaks,
+)
 from builder.guide.numbers import Numbers
 from builder.guide.raw import SECTIONS
 from builder.guide.reading import Reading
@@ -150,13 +159,33 @@ def read(texts: Mapping[str, str], main: str, verbs: Verbs, id: str,
         paths=paths,
         texts=dict(texts),
         routes=_routes(entries, choices, found),
-        findings=tuple(_once(found, main)),
+        findings=tuple(_placed(_once(found, main), texts)),
         accepted=accepted,
         cut_tolerance=tolerance,
         shared=tuple(dict.fromkeys(reader.used)),
         terms=tuple(_terms(top, desk)),
         prose_files=files,
     )
+
+
+def _placed(found: list[Finding], texts: Mapping[str, str]) -> list[Finding]:
+    """The findings of texts as they were written."""
+    if not any(f.check == "yaml" for f in found):
+        return found
+    lines = {file: plain_breaks(text).split("\n") for file, text in texts.items()}
+    return [_within(f, lines) for f in found]
+
+
+def _within(finding: Finding, lines: Mapping[str, list[str]]) -> Finding:
+    """A finding whose places stand inside their files; in a text that had to be mended they might not."""
+
+    def back(place: Place) -> Place:
+        own = lines.get(place.file, [""])
+        line = min(place.line, len(own))
+        return Place(place.file, line, min(place.column, len(own[line - 1]) + 1), place.length)
+
+    others = tuple(Related(back(other.place), other.text) for other in finding.also)
+    return msgspec.structs.replace(finding, place=back(finding.place), also=others)
 
 
 def _once(found: list[Finding], main: str) -> list[Finding]:

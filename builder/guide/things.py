@@ -29,10 +29,11 @@ def register(section: Node, sort: str, fields: Fields, reading: Reading, numbers
         blame(reading.findings, before, frozenset(of_thing(name)))
         if not entered:
             continue
+        name = name.replace(".", "_")  # a fault that has been told; a number of it can be asked for
         pairs = Pairs()
         if not is_null(node):
             pairs = reading.known(reading.pairs(node, f'"{name}"'), fields, f"a {sort}")
-        raw = Raw(name, sort, key, node, pairs, fields, taken[name])
+        raw = Raw(name, sort, key, node, pairs, fields, reading.place(key))
         numbers.raws[name] = raw
         raws.append(raw)
     return raws

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import pytest
 
-from tests.guide.planting import Case, case, planted, reading, spots, texts_of
+from tests.guide.planting import Case, case, misplaced, planted, reading, spots, texts_of
 
 KIT, MAIN = texts_of("marble-run")
 
@@ -166,4 +166,5 @@ def test_one_fault_is_one_finding(row: Case) -> None:
     texts, expected = planted(KIT, MAIN, row.edits, row.checks)
     found = reading(texts, MAIN).findings
     assert spots(found) == expected
+    assert misplaced(found, texts) == []
     assert all(finding.why and finding.mend for finding in found)

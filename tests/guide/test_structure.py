@@ -7,7 +7,7 @@ import pytest
 from builder.guide.actions import MOST_ACTIONS
 from builder.guide.reader import MOST_ROUTES
 from builder.guide.steps import MOST_STEPS
-from tests.guide.planting import Case, case, planted, reading, spots, texts_of
+from tests.guide.planting import Case, case, misplaced, planted, reading, spots, texts_of
 
 KIT, MAIN = texts_of("marble-run")
 
@@ -136,6 +136,7 @@ def test_one_fault_is_one_finding(row: Case) -> None:
     texts, expected = planted(KIT, MAIN, row.edits, row.checks)
     found = reading(texts, MAIN).findings
     assert spots(found) == expected
+    assert misplaced(found, texts) == []
     assert all(finding.why and finding.mend for finding in found)
 
 

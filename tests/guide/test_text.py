@@ -5,7 +5,7 @@ from __future__ import annotations
 import pytest
 
 from builder.guide.nodes import MOST_CHARACTERS, MOST_NESTING, MOST_PIECES, ScalarNode, compose, inside
-from tests.guide.planting import Case, case, planted, reading, spots, texts_of
+from tests.guide.planting import Case, case, misplaced, planted, reading, spots, texts_of
 
 ROCKET, MAIN = texts_of("rolled-rocket.yml")
 
@@ -86,6 +86,7 @@ def test_one_slip_is_one_finding(row: Case) -> None:
     texts, expected = planted(ROCKET, MAIN, row.edits, row.checks)
     guide = reading(texts, MAIN)
     assert spots(guide.findings) == expected
+    assert misplaced(guide.findings, texts) == []
     assert all(finding.why and finding.mend for finding in guide.findings)
     assert "eye" in guide.things and len(guide.routes) == 2, "the rest is read all the same"
 
@@ -97,6 +98,26 @@ def test_slips_far_apart_are_findings_each() -> None:
     edits = tuple(edit for row in rows for edit in row.edits)
     texts, expected = planted(ROCKET, MAIN, edits, ("yaml", "yaml", "yaml", "alias", "yaml"))
     assert sorted(spots(reading(texts, MAIN).findings)) == sorted(expected)
+
+
+@pytest.mark.parametrize(
+    ("old", "new", "checks"),
+    [
+        ("    time: 10 min\n    actions:\n      - {cut: body",
+         "     ▸tiem▸: 10 min\n    actions:\n      - {cut: body",
+         ("unknown-key", "yaml")),
+        ("      - {cut: body.blank, from: paper", "      ▸{cut: body.blank, from: ▸papre",
+         ("yaml", "unknown-name")),
+        ("    title: Cut the blanks", "▸\t▸titel: Cut the blanks", ("yaml", "unknown-key")),
+        ("thickness: 0.010 in, sold: {pack: 50, price", "thickness: 0.010 in sold▸: {pack: 50, ▸pirce",
+         ("yaml", "unknown-key")),
+    ],
+)  # fmt: skip
+def test_a_mended_line_is_told_as_it_was_written(old: str, new: str, checks: tuple[str, ...]) -> None:
+    """Another fault on a line that was mended stands at the column where the writer sees it."""
+    texts, expected = planted(ROCKET, MAIN, ((old, new),), checks)
+    found = spots(reading(texts, MAIN).findings)
+    assert [spot for spot in found if spot in expected] == sorted(expected, key=lambda s: s[0] != "yaml")
 
 
 @pytest.mark.parametrize(

@@ -5,7 +5,7 @@ from __future__ import annotations
 import pytest
 
 from builder.guide.numbers import MOST_CHAIN
-from tests.guide.planting import Case, case, planted, reading, spots, texts_of
+from tests.guide.planting import Case, case, misplaced, planted, reading, spots, texts_of
 
 KIT, MAIN = texts_of("marble-run")
 
@@ -91,6 +91,7 @@ def test_one_fault_is_one_finding(row: Case) -> None:
     texts, expected = planted(KIT, MAIN, row.edits, row.checks)
     found = reading(texts, MAIN).findings
     assert spots(found) == expected
+    assert misplaced(found, texts) == []
     assert all(finding.why and finding.mend for finding in found)
 
 
