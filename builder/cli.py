@@ -170,6 +170,27 @@ def checks(name: str | None) -> None:
 
 
 @main.command()
+@click.argument("guides", nargs=-1, metavar="[GUIDE]...")
+@click.option("--kind", "kinds", multiple=True, help="Only kinds whose name holds this; may be repeated.")
+@click.option("--all", "every", is_flag=True, help="At every place that a guide offers, not only the first.")
+@click.option("--pairs", "in_pairs", is_flag=True, help="Two at a time, where they lie in different things.")
+@click.option("--format", "form", type=click.Choice(["text", "json"]), default="text", show_default=True)
+def plant(guides: tuple[str, ...], kinds: tuple[str, ...], every: bool, in_pairs: bool, form: str) -> None:
+    """Plant one fault of each kind in copies of a GUIDE, and see which of them the checks tell.
+
+    Nothing is written: the copies are made in memory. Exit status: 0 each fault was caught, by one leading
+    finding; 1 one was missed, or told by more; 2 the tool could not run.
+    """
+    from builder.planting.command import harvests, printed
+
+    found = harvests(_guides(guides), kinds, every=every, in_pairs=in_pairs)
+    if not any(harvest.results for harvest in found):
+        _stop("nothing was planted: no guide has a place for such a kind")
+    click.echo(printed(found, form))
+    sys.exit(int(any(harvest.missed for harvest in found)))
+
+
+@main.command()
 @click.argument("guide")
 @click.option("--builders", "-n", type=click.IntRange(1, 999), required=True, help="How many build.")
 @click.option(
