@@ -35,15 +35,17 @@ class Probe(msgspec.Struct, frozen=True):
 
 
 def step_of(value: Value, guide: Guide) -> str:
-    """By how much a number is tried off: the guide's finest, a minute, a degree, one piece; empty for
-    what is no measure."""
+    """By how much a number is tried off: the guide's finest, a minute, a degree, one of what it counts;
+    empty for a number that is not known."""
     if value.quantity is None:
         return ""
     dimension = value.quantity.dimension
     if dimension is Dimension.LENGTH:
         finest = cast(Units, guide.units).finest
         return finest.written or f"{finest.base} mm"
-    return "1" if dimension is Dimension.COUNT else STEP.get(dimension, "")
+    if dimension in (Dimension.COUNT, Dimension.NUMBER):
+        return "1"
+    return STEP.get(dimension, f"1 {value.quantity.unit}")
 
 
 def probe(guide: Guide, before: list[Finding], place: Place, value: Value, sign: str) -> Probe | None:

@@ -53,6 +53,17 @@ def drawings(guide: Guide, runs: Sequence[DryRun], other: Guide, others: Sequenc
     return list(found.values())
 
 
+def timed(runs: Sequence[DryRun], others: Sequence[DryRun]) -> list[str]:
+    """The steps that take longer or shorter, by id."""
+    found: dict[str, None] = {}
+    for run, changed in zip(runs, others, strict=False):
+        after = _by_step(changed)
+        for step, frames in _by_step(run).items():
+            if [f.seconds for f in frames] != [f.seconds for f in after.get(step, [])]:
+                found[step] = None
+    return list(found)
+
+
 def patterns(guide: Guide, runs: Sequence[DryRun], other: Guide, others: Sequence[DryRun]) -> list[Shown]:
     """The patterns that are drawn otherwise, with the words that are printed on them."""
     after = {pattern.id: pattern for pattern in patterns_of(other, others)}

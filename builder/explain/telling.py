@@ -7,7 +7,7 @@ from collections.abc import Iterator, Mapping
 from builder.dryrun.run import DryRun, run_all
 from builder.explain import Explained, Slip, Term, explained, numbers_of, slips
 from builder.explain.numbers import printed, told
-from builder.explain.shows import Shown, drawings, pages, patterns
+from builder.explain.shows import Shown, drawings, pages, patterns, timed
 from builder.findings import Finding, Place, Sources
 from builder.guide.model import Guide, Value
 from builder.guide.wording import Book, title
@@ -52,6 +52,8 @@ def _shows(guide: Guide, runs: Runs, about: Explained, tried: list[Slip]) -> Ite
         return
     other = tried[0].probe
     both = (guide, runs, other.guide, other.runs)
+    if about.written:
+        yield from _some("it makes longer or shorter the steps", timed(runs, other.runs))
     found = drawings(*both, {used.step: used for used in about.steps})
     yield from _some("shown in the drawings of", _texts(found, guide, about))
     if about.written:
