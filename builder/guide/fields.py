@@ -77,3 +77,14 @@ class Fields(dict[str, Field]):
 def by_name(fields: tuple[Field, ...]) -> Fields:
     """Fields by the name that a writer types."""
     return Fields(fields)
+
+
+def type_words(field: Field) -> str:
+    """What a writer may type in a field."""
+    if field.holds is Holds.WORD and field.words:
+        return ", ".join(field.words)
+    if field.holds is Holds.NUMBER and field.dimension is not None:
+        return f"{field.dimension.value}, or a sum"
+    if field.holds in (Holds.THING, Holds.THINGS) and field.sort:
+        return f"{field.holds.value} ({field.sort.replace('|', ' or ')})"
+    return field.holds.value

@@ -9,7 +9,7 @@ from pathlib import Path
 from msgspec.structs import replace
 
 from builder.guide import declared
-from builder.guide.fields import Field, Holds
+from builder.guide.fields import Field, type_words
 from builder.guide.steps import Verbs
 from builder.pages.prose import line, prose
 from builder.pages.reference import FieldRow, FieldTable, ManualSection, ManualView, VerbRow
@@ -25,17 +25,6 @@ SPOKEN = {
     "USE": "The use of a shared step", "CAUTION": "A caution", "EVERY_ACTION": "Every action",
 }  # fmt: skip
 """The tables of `declared` that the manual prints, and their headings."""
-
-
-def type_words(field: Field) -> str:
-    """What a writer may type in a field."""
-    if field.holds is Holds.WORD and field.words:
-        return ", ".join(field.words)
-    if field.holds is Holds.NUMBER and field.dimension is not None:
-        return f"{field.dimension.value}, or a sum"
-    if field.holds in (Holds.THING, Holds.THINGS) and field.sort:
-        return f"{field.holds.value} ({field.sort.replace('|', ' or ')})"
-    return field.holds.value
 
 
 def field_rows(fields: Iterable[Field], above: str = "") -> list[FieldRow]:
