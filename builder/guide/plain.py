@@ -10,7 +10,9 @@ import re
 from fractions import Fraction
 from typing import TypeAlias, Union
 
-from builder.guide.nodes import MappingNode, Node, ScalarNode, compose, is_null
+import yaml
+
+from builder.guide.nodes import MOST_CHARACTERS, MappingNode, Node, PlainLoader, ScalarNode, compose, is_null
 
 Data: TypeAlias = Union[None, bool, int, Fraction, str, "list[Data]", "dict[str, Data]"]
 
@@ -47,3 +49,13 @@ def data_of(node: Node) -> Data:
     if len(text) <= LONGEST_NUMBER and _DECIMAL.fullmatch(text):
         return Fraction(text)
     return text
+
+
+def strict(text: str) -> Node | None:
+    """The node tree of a text as it is; None where it is no YAML. Nothing is mended and nothing is told."""
+    if len(text) > MOST_CHARACTERS:
+        return None
+    try:
+        return PlainLoader(text).get_single_node()
+    except yaml.YAMLError:
+        return None
