@@ -61,6 +61,14 @@ GUIDE = (
         Field("facts", Holds.TEXT, "The sign of what was accepted, which `kitwright check` tells; it "
               "lapses when the finding changes.", "1a2b3c4d"),
     )),
+    Field("signed", Holds.SPECIAL, "Who answers for a revision that guards less than the one before, and why.",
+          "[{name: A. Brook, role: teacher, reason: Timed in class., content: 1a2b3c4d}]", inner=(
+        Field("name", Holds.TEXT, "Who signs.", "A. Brook", required=True),
+        Field("role", Holds.TEXT, "As what.", "teacher", required=True),
+        Field("reason", Holds.TEXT, "Why less will do.", "Timed with a class, three times.", required=True),
+        Field("content", Holds.TEXT, "The sign of what is signed, which `kitwright seal` tells; the signature "
+              "is void when that changes.", "1a2b3c4d", required=True),
+    )),
     Field("overview", Holds.TEXT, "The Markdown file of the overview.", "overview.md"),
     Field("science", Holds.TEXT, "The Markdown file of the science page.", "science.md"),
 )  # fmt: skip

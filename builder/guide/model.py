@@ -50,6 +50,7 @@ __all__ = [
     "Revision",
     "Route",
     "Share",
+    "Signature",
     "SizeValue",
     "Spot",
     "Stage",
@@ -314,6 +315,17 @@ class Acceptance(msgspec.Struct, frozen=True):
     at: Place
 
 
+class Signature(msgspec.Struct, frozen=True):
+    """Someone answers for a revision that guards less than the one before. `content` is the sign of what was
+    signed; with another content the signature is void."""
+
+    name: str
+    role: str
+    reason: str
+    content: str
+    at: Place
+
+
 class GuideUnits(msgspec.Struct, frozen=True):
     """The units of a guide, and how finely what is measured off is rounded."""
 
@@ -356,6 +368,7 @@ class Guide(msgspec.Struct, frozen=True):
     shared: tuple[str, ...] = ()
     terms: tuple[Term, ...] = ()
     accepted: tuple[Acceptance, ...] = ()
+    signed: tuple[Signature, ...] = ()
     prose_files: Mapping[str, str] = {}  # the names of the files of overview and science, where stated
 
     def thing(self, name: str) -> Thing | None:

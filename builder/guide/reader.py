@@ -9,18 +9,19 @@ from __future__ import annotations
 import itertools
 import os
 from collections.abc import Iterator, Mapping
+from fractions import Fraction
 
 import msgspec
 
 from builder.findings import Finding, Place, Related
 from builder.guide.actions import Names, Verbs
+from builder.guide.approvals import accepted_in, signed_in
 from builder.guide.declared import DIMENSION, GUIDE, TERM
 from builder.guide.desk import MOST_FINDINGS, Pairs, cut
 from builder.guide.fields import by_name
 from builder.guide.files import load, shown
 from builder.guide.library import Library
 from builder.guide.model import (
-    Acceptance,
     Caution,
     Choice,
     Choose,
@@ -61,7 +62,6 @@ TEXT_CHECKS = ("alias", "comment", "tag", "yaml")  # what they stand at has been
 _GUIDE = by_name(GUIDE)
 _UNITS, _FINISHED = by_name(_GUIDE["units"].inner), by_name(_GUIDE["finished"].inner)
 _DIMENSION, _TERM = by_name(DIMENSION), by_name(TERM)
-_ACCEPTED = by_name(_GUIDE["accepted"].inner)
 
 
 def read_guide(path: str | os.PathLike[str], verbs: Verbs) -> Guide:
@@ -138,7 +138,8 @@ def read(texts: Mapping[str, str], main: str, verbs: Verbs, id: str,
     finished = _finished(top, desk, names)
     audience = _nested_text(top, "audience", desk)
     revision = _revision(top, desk)
-    accepted = tuple(_accepted(top, desk))
+    accepted = tuple(accepted_in(top, desk))
+    signed = tuple(signed_in(top, desk))
     return Guide(
         id=id,
         file=main,
@@ -161,6 +162,7 @@ def read(texts: Mapping[str, str], main: str, verbs: Verbs, id: str,
         routes=_routes(entries, choices, found),
         findings=tuple(_placed(_once(found, main), texts)),
         accepted=accepted,
+        signed=signed,
         cut_tolerance=tolerance,
         shared=tuple(dict.fromkeys(reader.used)),
         terms=tuple(_terms(top, desk)),
@@ -234,12 +236,14 @@ def _cautions(top: Pairs, desk: Reading, library: Library) -> dict[str, Caution]
 
 
 def _units(top: Pairs, desk: Reading) -> Units:
-    fine = length(1)
+    fine = length(1)  # mm
     if "units" not in top:
         return Units("mm", "in", fine)
     pairs = desk.known(desk.pairs(top["units"][1], "units"), _UNITS, "units")
     desk.required(pairs, _UNITS, top["units"][0], "units")
     first = desk.word(pairs["first"][1], _UNITS["first"]) if "first" in pairs else "mm"
+    if first == "in":
+        fine = length(Fraction(127, 80))  # 1/16 in
     second = desk.word(pairs["second"][1], _UNITS["second"]) if "second" in pairs else "in"
     if "finest" in pairs:
         finest = desk.number(pairs["finest"][1], "units.finest", Dimension.LENGTH).quantity
@@ -316,23 +320,6 @@ def _revision(top: Pairs, desk: Reading) -> Revision | None:
     return Revision(read.get("number", ""), read.get("dated", ""), read.get("by", ""),
                     read.get("summary", ""),
                     desk.place(top["revision"][1]))  # fmt: skip
-
-
-def _accepted(top: Pairs, desk: Reading) -> Iterator[Acceptance]:
-    """The findings that the writer lets stay; one that lacks a part of it lets nothing stay."""
-    if "accepted" not in top:
-        return
-    node = top["accepted"][1]
-    if not isinstance(node, SequenceNode):
-        desk.fault("shape", node, "what is accepted is a list", "Each finding is accepted by itself.",
-                   "Begin each with a dash.")  # fmt: skip
-        return
-    for entry in node.value:
-        pairs = desk.known(desk.pairs(entry, "an acceptance"), _ACCEPTED, "an acceptance")
-        desk.required(pairs, _ACCEPTED, entry, "an acceptance")
-        told = {name: desk.text(value, f'"{name}"') for name, (_, value) in pairs.items()}
-        if told.get("check") and told.get("at") and told.get("why"):
-            yield Acceptance(told["check"], told["at"], told["why"], told.get("facts", ""), desk.place(entry))
 
 
 def _finished(top: Pairs, desk: Reading, names: Names) -> Finished | None:

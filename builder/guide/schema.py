@@ -53,7 +53,7 @@ def schema(verbs: Verbs) -> Schema:
 
 def as_json(verbs: Verbs) -> str:
     """The schema as the text of a file."""
-    return msgspec.json.format(msgspec.json.encode(schema(verbs)), indent=2).decode() + "\n"
+    return msgspec.json.format(msgspec.json.encode(schema(verbs)), indent=1).decode() + "\n"
 
 
 def _table(fields: Iterable[Field]) -> Schema:
@@ -176,6 +176,7 @@ SPECIAL: Mapping[str, Callable[[Field], Schema]] = {
     "cautions": _cautions,
     "terms": lambda _: _by_id(_table(declared.TERM)),
     "accepted": lambda field: {"type": "array", "items": _table(field.inner)},
+    "signed": lambda field: {"type": "array", "items": _table(field.inner)},
     "steps": _list_of("entry"),
     "zones": _zones,
     "diameters": lambda _: _by_id(_ref("length")),
