@@ -33,7 +33,7 @@ def find(need: n.Open, frame: Frame, look: Look) -> Finding | None:
         f"the {glue} has been open for {look.time(need.age)} when the parts meet; its working time is "
         f"{look.time(need.limit)}",
         also=see(need.wet.where, "the glue was laid here"),
-        suspects={f"glue:{need.wet.cause.action}"} | facts,
+        suspects={f"glue:{need.wet.cause.action}", f"time:{frame.step.id}"} | facts,
     )
 
 

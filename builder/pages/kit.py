@@ -66,7 +66,7 @@ def part_rows(guide: Guide, used: Uses, page: str, made: Mapping[str, Numbered])
         PartRow(
             name=thing.name,
             count=str(thing.count),
-            size=size_text(thing, units_of(guide)),
+            size=", ".join(filter(None, (size_text(thing, units_of(guide)), thing.words.get("told_by")))),
             source=source_text(thing, made),
             steps=step_links(used[thing.id], page),
         )

@@ -80,8 +80,6 @@ SOURCES = (
         "Flesch-Kincaid grade level, as a research page of the US Department of Veterans Affairs gives it",
         "guidance",
     ),
-    Source("ste", "ASD-STE100, rules 5.1 to 5.5, as a summary quotes them", "guidance"),
-    Source("plain_language", "Plain-language guidance for editors: the condition before the action", "guidance"),
     # Adhesives and finishes
     Source("wood_gluing_guide", "Trade gluing guide for wood, PVA emulsion data", "guidance"),
     Source("adhesives_handbook", "Handbook of Adhesives and Sealants, table 8.3", "handbook"),

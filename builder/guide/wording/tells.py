@@ -34,12 +34,15 @@ _OPENERS = frozenset(("now", "then", "next", "again", "first", "please", "finall
 
 # -- waits ----------------------------------------------------------------------------------------
 
-WAIT_SIGNS = frozenset(
-    """dry dries dried drying set sets cure cures cured curing harden hardens hardened overnight wait tacky
-    hours""".split()
-)
+WAIT_SIGNS = frozenset((
+    "cure", "cured", "cures", "curing", "dried", "dries", "dry", "drying", "harden", "hardened",
+    "hardens", "hours", "overnight", "set", "sets", "tacky", "wait",
+))  # fmt: skip
 _LETS = frozenset(("let", "allow", "leave", "wait"))
-_DRIES = frozenset("dry dries dried set sets cure cures cured harden hardens hardened tacky".split())
+_DRIES = frozenset((
+    "cure", "cured", "cures", "dried", "dries", "dry", "harden", "hardened", "hardens", "set", "sets",
+    "tacky",
+))  # fmt: skip
 _UNTIL = frozenset(("until", "till", "to"))
 
 
@@ -51,23 +54,30 @@ def waits(text: str) -> Iterator[Typed]:
         at = _first_command(words)
         if at is None:
             continue
-        first = words[at]
-        rest = told[at + 1 :]
-        if "overnight" in rest or first.text == "wait" and {"minute", "minutes", "hour", "hours"} & set(rest):
+        if _is_wait(words[at].text, told[at + 1 :]):
             yield Typed(sentence, start)
-        elif first.text in _LETS and not _DRIES.isdisjoint(rest):
-            yield Typed(sentence, start)
-        elif any(
-            word in _UNTIL and not _DRIES.isdisjoint(rest[i + 1 : i + 6]) for i, word in enumerate(rest)
-        ) and not (first.text == "set" and "to" in rest and "until" not in rest):
-            yield Typed(sentence, start)
+
+
+def _is_wait(command: str, rest: list[str]) -> bool:
+    if "overnight" in rest:
+        return True
+    if command == "wait" and {"minute", "minutes", "hour", "hours"} & set(rest):
+        return True
+    if command in _LETS and not _DRIES.isdisjoint(rest):
+        return True
+    if command == "set" and "until" not in rest:  # "Set it to dry side up"
+        return False
+    return any(word in _UNTIL and not _DRIES.isdisjoint(rest[i + 1 : i + 6]) for i, word in enumerate(rest))
 
 
 # -- conditions -----------------------------------------------------------------------------------
 
 CONDITION_SIGNS = frozenset(("if", "unless", "when", "whenever", "except", "provided"))
 # Behind one of these the condition is what is looked for: "Check if it turns", "as if", "even when".
-_ASKED = frozenset("see check test ask find know tell look feel try as even note watch remember say only".split())
+_ASKED = frozenset((
+    "as", "ask", "check", "even", "feel", "find", "know", "look", "note", "only", "remember", "say",
+    "see", "tell", "test", "try", "watch",
+))  # fmt: skip
 
 
 def conditions_behind(text: str) -> Iterator[Typed]:
@@ -90,10 +100,11 @@ def conditions_behind(text: str) -> Iterator[Typed]:
 
 # -- references to other places of the guide --------------------------------------------------------
 
-REFERENCE_SIGNS = frozenset(
-    """step steps stage page pages figure figures fig picture pictures drawing drawings diagram diagrams photo
-    section table above below earlier previously overleaf opposite before part piece item label letter""".split()
-)
+REFERENCE_SIGNS = frozenset((
+    "above", "before", "below", "diagram", "diagrams", "drawing", "drawings", "earlier", "fig", "figure",
+    "figures", "item", "label", "letter", "opposite", "overleaf", "page", "pages", "part", "photo",
+    "picture", "pictures", "piece", "previously", "section", "stage", "step", "steps", "table",
+))  # fmt: skip
 _THINGS = r"(?:steps?|stages?|pages?|figures?|fig|pictures?|drawings?|diagrams?|photos?|sections?|tables?)"
 _LETTER = r"(?-i:[A-H]\b(?!\s+(?:is|and|are)\b))"
 _REFERENCES = re.compile(
@@ -142,7 +153,8 @@ _VAGUE = (
 VAGUE_SIGNS = frozenset(phrase.rpartition(" ")[2] for phrase in _VAGUE) | {"drop"}
 # What makes an amount plain after all: a measure to go by, or a test.
 _TEST = re.compile(
-    r"\b(?:until|so that|that|to let|as (?:wide|thick|long|deep|thin|large|big|small) as|no more than)\b", re.IGNORECASE
+    r"\b(?:until|so that|that|to let|as (?:wide|thick|long|deep|thin|large|big|small) as|no more than)\b",
+    re.IGNORECASE,
 )
 _VAGUE_RE = re.compile(
     r"\b(?:" + "|".join(re.escape(v) for v in sorted(_VAGUE, key=len, reverse=True)) + r")\b", re.IGNORECASE

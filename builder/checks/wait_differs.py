@@ -1,0 +1,83 @@
+"""A typed wait is not the wait of the label.
+
+What: Where glue or paint dries by its label, the wait says `until`, or the very minutes of the label.
+
+Why: The page says two times for the same thing, and the builder takes the shorter.
+
+Bad:
+    - {wait for: fin, for: 20 min}  # the label: set 30 min, full cure 24 h
+
+Good:
+    - {wait for: fin, until: set}
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from fractions import Fraction
+
+from builder.checks.base import Check, Look, numbers
+from builder.dryrun import needs as n
+from builder.dryrun.run import Frame
+from builder.findings import Finding, Severity
+from builder.guide.model import Thing
+
+# What tells, where the wait was too short for what follows; one fault is told once.
+_TOLD = (n.Bears, n.Recoat, n.Steadied)
+
+
+def find(look: Look) -> Iterator[Finding]:
+    """One finding for each wait of other minutes than a label that it waits by."""
+    run = look.run
+    assert run is not None
+    for number, frame in enumerate(run.frames):
+        stated = frame.action.value("for") if frame.action.verb.kind == "wait" else None
+        if stated is None or stated.base is None or "until" in frame.action.fields:
+            continue
+        found = _labels(look, frame)
+        if not found or any(stated.base == time for _, _, time in found):
+            continue
+        if not any(
+            isinstance(need, _TOLD) and not need.met for f in run.frames[number + 1 :] for need in f.needs
+        ):
+            told = "; ".join(f"{thing.name}: {what} {look.time(time)}" for thing, what, time in found)
+            yield CHECK.finding(
+                stated.at,
+                f"the wait is {look.time(stated.base)}, but the label says otherwise ({told})",
+                suspects=numbers(stated.reads),
+                rests_on=numbers(stated.reads),
+            )
+
+
+def _labels(look: Look, frame: Frame) -> list[tuple[Thing, str, Fraction]]:
+    """What the labels say of all that dries there: (adhesive or paint, word, seconds)."""
+    bench = frame.before
+    items = [i for ref in frame.action.refs("what") for i in bench.items if i.partition(" ")[0] == ref.id]
+    below = list(dict.fromkeys(x for item in items for x in bench.below(item)))
+    wanted: dict[str, tuple[str, ...]] = {}
+    for joint in bench.joints_of(below):
+        if (
+            joint.adhesive
+            and joint.cured_at is not None
+            and joint.cured_at > bench.clock
+            and not joint.cause.supposed
+        ):
+            wanted[joint.adhesive] = ("set", "full_cure")
+    for coat in bench.coats:
+        if coat.item in below:
+            wanted[coat.paint] = ("dry", "full_cure")
+    out = []
+    for name, fields in wanted.items():
+        thing = look.guide.things[name]
+        if thing.window is not None:
+            return []
+        out += [(thing, f.replace("_", " "), time) for f in fields if (time := thing.mm(f)) is not None]
+    return out
+
+
+CHECK = Check(
+    "wait-differs", Severity.WARNING, "run",
+    why="The page says two times for the same thing, and the builder takes the shorter.",
+    mend="Write `until: set` or `until: cured`; the minutes come from the label.",
+    find=find,
+)  # fmt: skip
