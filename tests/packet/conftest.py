@@ -25,7 +25,8 @@ def rocket() -> Book:
 @pytest.fixture(scope="session")
 def rocket_packet(rocket: Book) -> tuple[Sheaf, Sheaf]:
     """Its first route on letter paper, for a class of 28."""
-    return sheaves(rocket.guide, rocket.runs[0], Class(28, TEN_PERCENT, "letter"))
+    folder = (ROOT / "guides" / "rolled-rocket").as_uri() + "/"
+    return sheaves(rocket.guide, rocket.runs[0], Class(28, TEN_PERCENT, "letter"), folder=folder)
 
 
 @pytest.fixture(scope="session")
