@@ -21,6 +21,7 @@ MappingNode: TypeAlias = yaml.MappingNode
 
 MOST_CHARACTERS = 1_000_000
 MOST_PIECES = 60_000  # lines, commas, colons, brackets, dashes: no node is without one of them
+MOST_MENDS = 3  # rounds of taking aliases out and mending what that bares
 MOST_NESTING = 40
 MOST_INDENTATION = 200
 
@@ -86,11 +87,20 @@ def compose(text: str, file: str) -> Composed:
         from builder.guide.mending import mend  # only a slip pays for it
 
     mended, slips, lost = mend(text, file)
+    node = None
+    for _ in range(MOST_MENDS):
+        if mended is None:
+            return Composed(None, slips + findings, lost, text)
+        if _SIGNS.search(mended):  # what lay behind the slip had not been seen yet
+            mended = _without_aliases(mended, file, findings)
+        try:
+            node = PlainLoader(mended).get_single_node()
+            break
+        except yaml.YAMLError:  # taking an alias out can bare another slip
+            mended, more, also_lost = mend(mended, file)
+            slips, lost = slips + more, lost | also_lost
     if mended is None:
         return Composed(None, slips + findings, lost, text)
-    if _SIGNS.search(mended):  # what lay behind the slip had not been seen yet
-        mended = _without_aliases(mended, file, findings)
-    node = PlainLoader(mended).get_single_node()
     if node is not None:
         _as_written(node, text.split("\n"), mended.split("\n"))
     return Composed(node, slips + findings, lost, mended)

@@ -179,7 +179,7 @@ def test_folders_of_all_names(tmp_path: Path, name: str) -> None:
     folder = tmp_path / name
     folder.mkdir()
     (folder / "guide.yml").write_text(HEAD.replace("first: mm", "first: mn"), encoding="utf-8")
-    finding, = read_guide(folder, VERBS).findings
+    (finding,) = read_guide(folder, VERBS).findings
     assert finding.check == "word" and finding.place.file.isprintable()
 
 
@@ -193,7 +193,7 @@ def test_names_that_are_no_text(tmp_path: Path) -> None:
         pytest.skip("such names are not on this system")
     with open(raw + b"/guide.yml", "wb") as stream:
         stream.write(HEAD.replace("first: mm", "first: mn").encode())
-    finding, = read_guide(os.fsdecode(raw), VERBS).findings
+    (finding,) = read_guide(os.fsdecode(raw), VERBS).findings
     assert finding.place.file.encode("utf-8")
 
 
@@ -203,3 +203,9 @@ def test_a_page_that_is_named_and_not_there(tmp_path: Path) -> None:
     guide = read_guide(tmp_path, VERBS)
     assert [(f.check, f.place.line) for f in guide.findings] == [("unreadable", 4)]
     assert guide.prose == {"science": "# Why\n"}
+
+
+def test_an_alias_behind_a_slip_is_borne() -> None:
+    """Taking the alias out bares a second slip of the text; found by chance once."""
+    text = (Path(__file__).parents[1] / "fixtures" / "alias_behind_slip.yml").read_text("utf-8")
+    assert only_reading({"guide.yml": text}, "guide.yml")
