@@ -68,17 +68,22 @@ def mend(text: str, file: str) -> tuple[str | None, list[Finding], frozenset[str
 
 def _fault(text: str) -> yaml.YAMLError | None:
     """Where a text is no YAML. An alias of which there is no anchor is none of our business."""
-    documents = 0
     try:
-        for event in yaml.parse(text, Loader=PlainLoader):
-            if isinstance(event, yaml.DocumentStartEvent):
-                documents += 1
-                if documents == 2:
-                    return yaml.MarkedYAMLError(problem="another document",
-                                                problem_mark=event.start_mark)  # type: ignore[arg-type]
+        PlainLoader(text).get_single_node()
+    except yaml.YAMLError as fault:
+        if not re.search("alias|anchor", getattr(fault, "problem", None) or ""):
+            return fault
+    else:
+        return None
+    begun: list[yaml.Event] = []
+    try:  # the events know nothing of what an alias stands for
+        begun += (e for e in yaml.parse(text, Loader=PlainLoader) if isinstance(e, yaml.DocumentStartEvent))
     except yaml.YAMLError as fault:
         return fault
-    return None
+    if len(begun) < 2:
+        return None
+    mark = begun[1].start_mark
+    return yaml.MarkedYAMLError(problem="another document", problem_mark=mark)  # type: ignore[arg-type]
 
 
 def _words_left_out(before: list[str], after: list[str]) -> Iterator[str]:
