@@ -41,7 +41,8 @@ def find(need: n.Fits, frame: Frame, look: Look) -> Finding | None:
             if need.kind == "glue"
             else f"; a {need.kind} fit has a play of at most {look.mm(need.high)}"
         )
-    return CHECK.finding(need.at, what + tail, suspects=facts, rests_on=facts)
+    moves = {f"fit:{need.inner}", f"fit:{need.outer}"}
+    return CHECK.finding(need.at, what + tail, suspects=facts | moves, rests_on=facts)
 
 
 CHECK = Check(

@@ -27,10 +27,10 @@ def find(need: n.Held, frame: Frame, look: Look) -> Finding | None:
     child, host = look.name(need.child), look.name(need.host)
     if need.other is not None:
         meant = look.guide.things.get(need.other.target)
-        other = meant.name if meant is not None else "another part"
+        other = f"the {meant.name}" if meant is not None else "another part"
         return FOR_OTHER.finding(
             need.other.for_at,
-            f"the glue is laid for the {other}, but it is the {child} that is placed there",
+            f"the glue is laid for {other}, but it is the {child} that is placed there",
             also=see(frame.action.at, f"the {child} is placed here"),
             suspects={f"glue:{need.other.cause.action}", f"seat:{need.child}"},
         )

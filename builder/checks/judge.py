@@ -30,7 +30,25 @@ def check(
     """All findings of a guide: what reading it found, and what its dry runs show to these checks."""
     made = run_all(guide) if runs is None else runs
     raw = [*_raw(guide, made, checks)]
-    return judge([*guide.findings, *raw], len(made), guide)
+    return judge(_beside_slips([*guide.findings, *raw]), len(made), guide)
+
+
+SLIPS = ("yaml", "braces", "comment")  # of the text: what stands on the same line was not read as written
+
+
+def _beside_slips(raw: list[Finding]) -> Iterator[Finding]:
+    """Let what else is found on the line of a slip rest on it."""
+    slips = {(f.place.file, f.place.line) for f in raw if f.check in SLIPS}
+    for finding in raw:
+        line = (finding.place.file, finding.place.line)
+        if line not in slips:
+            yield finding
+            continue
+        fact = frozenset((f"line:{line[0]}:{line[1]}",))
+        if finding.check in SLIPS:
+            yield replace(finding, suspects=finding.suspects | fact)
+        else:
+            yield replace(finding, rests_on=finding.rests_on | fact)
 
 
 def _raw(guide: Guide, runs: tuple[DryRun, ...], checks: tuple[Check, ...]) -> Iterator[Finding]:

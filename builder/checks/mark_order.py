@@ -15,7 +15,7 @@ Good:
 
 from __future__ import annotations
 
-from builder.checks.base import Check, Look, seats_in, see
+from builder.checks.base import Check, Look, numbers, seats_in, see
 from builder.dryrun import needs as n
 from builder.dryrun.run import Frame
 from builder.findings import Finding, Severity
@@ -32,7 +32,7 @@ def find(need: n.Marked, frame: Frame, look: Look) -> Finding | None:
             f'the mark "{need.mark}" is covered by the {look.name(need.other)} by now',
             also=see(need.other_at, "it was covered here"),
             suspects=fact,
-            rests_on={f"seat:{need.other}"},
+            rests_on={f"seat:{need.other}", *numbers(need.reads)},
         )
     later = (
         next(

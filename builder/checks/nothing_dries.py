@@ -40,11 +40,12 @@ GROUNDS = ("placed", "held", "glue-for", "seat", "there", "left", "coat")
 
 
 def _grounds(frame: Frame, look: Look) -> set[str]:
-    """What would have dried: the placings and glues of what is waited for, and its joints that close later."""
+    """What would have dried: placings and glues of what is waited for, its joints that close later."""
     items = _waited_for(frame, look)
     joints = look.run.end.joints if look.run is not None else ()
     later = {joint.fact for joint in joints if joint.adhesive and {joint.a, joint.b} & set(items)}
-    return later | {f"{fact}:{item}" for item in items for fact in GROUNDS}
+    labels = {f"label:{joint.adhesive}" for joint in joints if {joint.a, joint.b} & set(items)}
+    return later | labels | {f"{fact}:{item}" for item in items for fact in GROUNDS}
 
 
 def _waited_for(frame: Frame, look: Look) -> list[str]:

@@ -20,6 +20,9 @@ from builder.dryrun.run import Frame
 from builder.findings import Finding, Severity
 
 
+GROUNDS = ("item", "placed", "seat", "held", "mask", "there", "fit")
+
+
 def find(need: n.There, frame: Frame, look: Look) -> Finding | None:
     """What is taken off, checked or run round sits where the step says."""
     if need.met:
@@ -39,7 +42,7 @@ def find(need: n.There, frame: Frame, look: Look) -> Finding | None:
         need.at,
         text,
         suspects={f"there:{need.child}"},
-        rests_on={f"{fact}:{need.child}" for fact in ("item", "placed", "seat", "held", "mask", "there")}
+        rests_on={f"{fact}:{need.child}" for fact in GROUNDS}
         | {f"mask-on:{need.host}"},
     )
 

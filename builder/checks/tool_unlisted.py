@@ -29,6 +29,7 @@ def find(look: Look) -> Iterator[Finding]:
         for thing in look.guide.things.values()
         if thing.sort == "tool" and (kind := tool_kind(thing.name)) is not None
     }
+    strange = [t for t in look.guide.things.values() if t.sort == "tool" and tool_kind(t.name) is None]
     missing: dict[tuple[str, ...], list[Action]] = {}
     for step in look.guide.every_step():
         for action in step.each_action():
@@ -43,6 +44,7 @@ def find(look: Look) -> Iterator[Finding]:
             f"to {first.verb.word} takes a {group[0]}, and the tool list has none",
             also=also,
             suspects={f"tool:{group[0]}"},
+            rests_on={f"hazard:{thing.id}" for thing in strange},  # one that nobody knows may be it
         )
 
 

@@ -320,6 +320,7 @@ def marked(work: Work, spot: Spot, name: str, host: str) -> At:
             state="drawn" if met else "covered",
             other=cover.child if cover else "",
             other_at=cover.cause.at if cover else None,
+            reads=mark.cause.reads,
         )
     )
     if not met:  # what is lined up with it would be in the cover's place, which says the same again

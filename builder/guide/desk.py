@@ -241,11 +241,14 @@ class Desk:
             self.fault("missing-field", node, f"{cut(what)} has no {names}", lacking[0].about,
                        f"Write {write}.")  # fmt: skip
 
-    def braces(self, node: Node) -> None:
-        """The finding for braces in a field."""
+    def braces(self, node: Node) -> str:
+        """The finding for braces in a field; what stands in them, if it is one word."""
         self.fault("braces", node, "braces in a field mean something else to YAML",
                    "The value is read as a list of pairs, not as a reference.",
                    "Write the bare id or the sum without braces.")  # fmt: skip
+        while isinstance(node, MappingNode) and len(node.value) == 1 and is_null(node.value[0][1]):
+            node = node.value[0][0]
+        return str(node.value).strip() if isinstance(node, ScalarNode) else ""
 
     # -- words ------------------------------------------------------------------------------------
 
@@ -257,7 +260,7 @@ class Desk:
             self.fault("too-large", node, f"{cut(what)} has more than {most:,} characters",
                        "A text of that length can hardly be meant here.", "Write it shorter.")  # fmt: skip
         elif isinstance(node, MappingNode) and all(is_null(value) for _, value in node.value):
-            self.braces(node)
+            return self.braces(node)
         else:
             self.fault("shape", node, f"{cut(what)} must be plain text",
                        "A list or a mapping means nothing here.",

@@ -139,7 +139,11 @@ class Measures(Desk):
         self.fault("number", node, f'"{cut(text)}" is more than can be meant' if many
                    else f'"{cut(text)}" is not a whole number of pieces', "Copies are counted one by one.",
                    "Write a whole number from 1 to 9999, without a unit.")  # fmt: skip
-        return 1, Value(None, path, at, cut(text))
+        whole = re.match(r"[1-9][0-9]{0,3}(?![0-9])", text)  # "4.5" is read as the whole part of it
+        if whole is None or many:
+            return 1, Value(None, path, at, cut(text))
+        quantity = Quantity(Exact.of(int(whole[0])), Dimension.COUNT, "piece")
+        return int(whole[0]), Value(quantity, path, at, cut(text), frozenset((path,)))
 
     def tolerance(self, node: Node, path: str, dimension: Dimension = Dimension.LENGTH) -> Value:
         """`± 1/32 in`."""

@@ -33,10 +33,9 @@ class Reading(Measures):
 
     def ref(self, node: Node, what: str) -> Ref | None:
         """A thing's id, with copies (`wheel 1 and 3`) or a zone (`nose.shoulder`)."""
-        if not isinstance(node, ScalarNode):
-            self.braces(node) if isinstance(node, MappingNode) else self.text(node, what)
-            return None
-        text = node.value.strip() if len(node.value) < 80 else self.word_text(node, what)
+        plain = isinstance(node, ScalarNode) and len(node.value) < 80
+        text = node.value.strip() if plain else self.braces(node) if isinstance(node, MappingNode) else (
+            self.word_text(node, what))  # fmt: skip
         if not text:
             return None
         at = place_of(node, self.file)

@@ -16,6 +16,8 @@ from builder.guide.suspects import blame, of_thing
 
 RESERVED = ("pi", "all", "nothing")  # words of a sum and of a field
 
+_SAYS_FORM = (("adhesive", "adhesive"), ("paint", "paint"), ("size", "sheet"), ("diameter", "rod"),
+              ("inside", "tube"), ("width", "strip"))  # fmt: skip
 _DEFAULT_FORM = {"material": "piece", "tool": "tool", "part": "piece"}
 
 
@@ -27,8 +29,9 @@ def register(section: Node, sort: str, fields: Fields, reading: Reading, numbers
         before = len(reading.findings)
         entered = take(key, f"the id of a {sort}", reading, taken)
         blame(reading.findings, before, frozenset(of_thing(name)))
-        if not entered:
-            continue
+        other = numbers.raws.get(name)
+        if not entered and (sort != "part" or other is None or other.sort != "tool"):
+            continue  # of a tool and a part, the part is taken: more is said of it
         name = name.replace(".", "_")  # a fault that has been told; a number of it can be asked for
         pairs = Pairs()
         if not is_null(node):
@@ -184,8 +187,9 @@ def build(raw: Raw, reading: Reading, numbers: Numbers) -> list[Thing]:
 
 def _form(raw: Raw, reading: Reading) -> str:
     pair = raw.pairs.get("form")
-    if pair is None:
-        return _DEFAULT_FORM[raw.sort]
+    if pair is None:  # what else is written may say what it is; that the form is missing has been told
+        said = [form for field, form in _SAYS_FORM if raw.sort == "material" and field in raw.pairs]
+        return said[0] if said else _DEFAULT_FORM[raw.sort]
     raw.form = reading.word(pair[1], raw.fields["form"])
     if not raw.form:
         raw.pairs.whole = False

@@ -314,7 +314,7 @@ def usual_off_list(ground: Ground) -> Iterator[Plant]:
     """A tool that a verb takes without being named is not listed."""
     tools = value_of(ground.main.node, "tools")
     named = {id for _, _, _, id in _references(ground, "tool")}
-    listed = [tool_kind(thing.name) for thing, _, _ in ground.thing_nodes("tools")]
+    listed = [(thing.id, tool_kind(thing.name)) for thing, _, _ in ground.thing_nodes("tools")]
     for thing, key, _ in ground.thing_nodes("tools"):
         kind = tool_kind(thing.name)
         if kind is None or thing.id in named or not isinstance(tools, MappingNode):
@@ -322,7 +322,8 @@ def usual_off_list(ground: Ground) -> Iterator[Plant]:
         for verb in dict.fromkeys(spot.action.verb.word for spot in ground.spots):
             row = usual(verb)
             groups = [g for g in (row.tools if row is not None else ()) if kind.key in g]
-            if groups and not any(k is not kind and k is not None and k.key in groups[0] for k in listed):
+            others = [k.key for id, k in listed if k is not None and id != thing.id]
+            if groups and not any(key in groups[0] for key in others):
                 edits: tuple[Edit, ...] = ground.main.without_pair(tools, key.value)
                 yield Plant(f"{thing.id}, that {verb} takes", (thing.id,), edits)
                 break

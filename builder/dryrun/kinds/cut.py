@@ -82,13 +82,12 @@ def _along_mark(work: Work, name: str) -> None:
 
 def _take(work: Work, thing: Thing, count: int, material: Thing, reads: frozenset[str]) -> None:
     pieces = work.bench.stock.get(material.id, ())
-    kerf = max(
-        (work.guide.things[r.id].mm("cuts_away") or Fraction(0) for r in work.action.refs("with")),
-        default=Fraction(0),
-    )
+    tools = [work.guide.things[r.id] for r in work.action.refs("with")]
+    if any("cuts_away" in t.values and t.mm("cuts_away") is None for t in tools):
+        return  # nobody can say what is left, and why has been told
+    kerf = max((t.mm("cuts_away") or Fraction(0) for t in tools), default=Fraction(0))
     stated = _stated(work)
     reads |= material.reads("length", "width", "count")
-    tools = (work.guide.things[r.id] for r in work.action.refs("with"))
     reads |= frozenset().union(*(t.reads("cuts_away") for t in tools))
     options = _options(pieces, thing, count, kerf)
     along, across = thing.mm("length"), thing.mm("width")

@@ -75,6 +75,9 @@ def run(work: Work) -> None:
         return
     targets = action.refs("for")
     meets = _targets(work)
+    astray = not targets and "for" in action.where  # what it is for could not be read: it serves what comes
+    if astray:
+        meets = list(work.bench.items)
     for item in things:
         already = [t for t in meets if _in_place(work, t, item)]
         since = work.bench.seats[already[0]].cause.at if already and already[0] in work.bench.seats else None
@@ -101,7 +104,7 @@ def run(work: Work) -> None:
             action.field_place(side if side in action.where else "what"),
             adhesive.words.get("adhesive", ""),
         )
-        cause = work.cause(found.reads, supposed=not bare)
+        cause = work.cause(found.reads, supposed=astray or not bare)
         wet = Wet(
             host=item,
             side=side,

@@ -52,22 +52,7 @@ VERBS = (
         "insert",
         "seat",
         "push {what} {through} {into} {over} {from} {with} {to} {held_by} {hold}",
-        (
-            "insert",
-            "push",
-            "slide",
-            "press",
-            "thread",
-            "put",
-            "drop",
-            "slip",
-            "ease",
-            "lower",
-            "let",
-            "lay",
-            "set",
-            "fit",
-        ),
+        tuple("insert push slide press thread put drop slip ease lower let lay set fit".split()),
         "work",
         "A part goes into another, to a place.",
     ),
@@ -96,7 +81,18 @@ def run(work: Work) -> None:
                 work.exists(item, action.field_place("through"))
     for child, host in pairs(children, hosts):
         if child != host:
+            _own_holes(work, child)
             _one(work, child, host, way)
+
+
+def _own_holes(work: Work, child: str) -> None:
+    """What is threaded by holes of its own has them; a bought part came with them."""
+    thing = work.thing(child)
+    made = {hole.spot for hole in work.bench.holes if hole.item == child}
+    for name in work.action.words("through"):
+        if any(hole.name == name for hole in thing.holes) and not thing.words.get("source"):
+            at = work.action.field_place("through")
+            work.need(n.Attachable(at=at, met=name in made, item=child, what=f"{name} hole"))
 
 
 def _one(work: Work, child: str, host: str, way: str) -> None:
