@@ -17,6 +17,7 @@ GUIDES = "guides"
 # Commands of another room: the module that is imported when one of them is asked for.
 _ELSEWHERE = {
     "compare": "builder.revisions.commands",
+    "seal": "builder.revisions.commands",
     "explain": "builder.editor.commands",
     "schema": "builder.editor.commands",
     "edit-server": "builder.editor.commands",
@@ -84,13 +85,17 @@ def check(guides: tuple[str, ...], strict: bool, form: str) -> None:
     gc.disable()  # the process ends soon; looking for cycles among so many small values only costs time
     from builder.checks.judge import check as judge
     from builder.dryrun.kinds import VERBS
-    from builder.findings import Sources, as_json, as_text, exit_status, summary
+    from builder.findings import Sources, as_json, as_text, exit_status, in_order, summary
     from builder.guide.reader import read_guide
 
     everything: list[Finding] = []
     for path in _guides(guides):
         guide = read_guide(path, VERBS)
         findings = judge(guide)
+        if os.path.isdir(os.path.join(path if os.path.isdir(path) else os.path.dirname(path), "revisions")):
+            from builder.revisions.checks import sealed_findings
+
+            findings = in_order([*findings, *sealed_findings(guide, path)])
         everything += findings
         if form == "text":
             if findings:
@@ -229,15 +234,17 @@ def build(site_dir: str, packets: bool) -> None:
     from builder.site import build_site
 
     found, site = _guides(()), Path(site_dir)
-    problem = build_site(Path("mkdocs.yml"), site)
-    if problem:
-        _stop(problem)
-    if packets:
+
+    def printed(folder: Path) -> None:
         from builder.packet.command import print_packets
 
         for path in map(Path, found):
             for paper in ("letter", "a4"):
-                print_packets(path, 24, "10%", paper, (), site / path.name / "packet")
+                print_packets(path, 24, "10%", paper, (), folder / path.name / "packet")
+
+    problem = build_site(Path("mkdocs.yml"), site, printed if packets else None)
+    if problem:
+        _stop(problem)
     click.echo(f"Open {site_dir}/index.html")
     if packets:
         click.echo(f"The packets are in {site_dir}/<guide>/packet/")

@@ -9,7 +9,7 @@ from __future__ import annotations
 
 import logging
 import shutil
-from collections.abc import Iterator
+from collections.abc import Callable, Iterator
 from contextlib import contextmanager
 from pathlib import Path, PurePosixPath
 from typing import Any, Literal
@@ -52,6 +52,7 @@ class KitwrightPlugin(BasePlugin[NoSettings]):  # type: ignore[no-untyped-call]
         self.good: dict[Path, Book] = {}
         self.read: dict[Path, Book] = {}
         self.pages: dict[str, WebPage] = {}
+        self.packets: frozenset[str] = frozenset()
 
     def on_startup(self, *, command: Literal["build", "gh-deploy", "serve"], dirty: bool) -> None:
         """Tells a build from a preview; that it exists makes MkDocs keep the object."""
@@ -67,7 +68,7 @@ class KitwrightPlugin(BasePlugin[NoSettings]):  # type: ignore[no-untyped-call]
         folders = [path.parent for path in sorted(Path(config.docs_dir).glob("*/guide.yml"))]
         books = [self._book(folder) for folder in folders]
         last_good = {folder.name: self.good[folder] for folder in folders if folder in self.good}
-        pages = site_pages(books, last_good)
+        pages = site_pages(books, last_good, self.packets)
         self.pages = {}
         for page in pages:
             uri = PurePosixPath(page.path).with_suffix(".md").as_posix()
@@ -113,34 +114,53 @@ class KitwrightPlugin(BasePlugin[NoSettings]):  # type: ignore[no-untyped-call]
         return book
 
 
-def build_site(config_file: Path, site_dir: Path) -> str:
+def build_site(
+    config_file: Path, site_dir: Path, packets: Callable[[Path], object] | None = None
+) -> str:
     """Build the whole site into a folder, or say in a sentence why not; quiet, and with no warning let by.
 
     The new site stands whole beside the old one before it takes its place, so that an interrupted or a
     failed build leaves the old site as it was. A folder that holds anything but a site is left alone.
+
+    `packets` is called with a folder, and puts printed packets into it as they are to lie in the site; the
+    pages then lead to them. What it raises stops the build.
     """
     site_dir = site_dir.absolute()
-    fresh, old = (site_dir.with_name(f".{site_dir.name}.{state}") for state in ("new", "old"))
+    fresh, old, printed = (site_dir.with_name(f".{site_dir.name}.{n}") for n in ("new", "old", "packets"))
     try:
         if old.exists() and not site_dir.exists():
             old.rename(site_dir)  # an earlier build was stopped between the two steps of `_take_place`
         if not _may_be_replaced(site_dir):
             return f"{site_dir.name} holds something other than a site: name a new folder, or an empty one"
-        for leftover in (fresh, old):
+        for leftover in (fresh, old, printed):
             shutil.rmtree(leftover, ignore_errors=True)
+        if packets is not None:
+            packets(printed)
         with _heard() as told:
             try:
                 config = load_config(str(config_file), site_dir=str(fresh), strict=True)
                 config.plugins.on_startup(command="build", dirty=False)
+                plugin = config.plugins.get("kitwright")
+                if not isinstance(plugin, KitwrightPlugin):
+                    return f"{config_file.name} does not list the plugin kitwright"
+                plugin.packets = _files_in(printed)
                 build_with_mkdocs(config)
             except MkDocsException as error:
                 return _sentence(told[0] if told else str(error))
+        if printed.exists():
+            shutil.copytree(printed, fresh, dirs_exist_ok=True)
         _take_place(fresh, site_dir, old)
     except OSError as error:
         return _sentence(f"the site could not be written: {error.strerror or error} ({error.filename})")
     finally:
-        shutil.rmtree(fresh, ignore_errors=True)
+        for each in (fresh, printed):
+            shutil.rmtree(each, ignore_errors=True)
     return ""
+
+
+def _files_in(folder: Path) -> frozenset[str]:
+    """The files in a folder, by their paths from there."""
+    return frozenset(path.relative_to(folder).as_posix() for path in folder.rglob("*") if path.is_file())
 
 
 def _may_be_replaced(folder: Path) -> bool:

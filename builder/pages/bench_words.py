@@ -55,15 +55,20 @@ def in_hand(
         thing = guide.things[item.thing]
         if thing.sort != "part" or item.thing not in wanted or _used_up(bench, thing):
             continue
-        root = bench.root(key)
+        root = _whole(guide, bench, key)
         counts.setdefault(bench.items[root].thing, set()).add(root)
     rows = []
     for id, roots in counts.items():
-        thing = guide.things[id]
-        if thing.sort == "part":
-            whole = known.get(id)
-            rows.append(Used(name=whole.name if whole is not None else counted_name(thing, len(roots))))
+        whole = known.get(id)
+        name = whole.name if whole is not None else counted_name(guide.things[id], len(roots))
+        rows.append(Used(name=name))
     return tuple(rows)
+
+
+def _whole(guide: Guide, bench: Bench, key: str) -> str:
+    """The part that carries this one at the end: a stand or a jig below it is a tool, and is not held."""
+    path = bench.path(key, bench.root(key)) or [key]
+    return [each for each in path if guide.things[bench.items[each].thing].sort == "part"][-1]
 
 
 def _used_up(bench: Bench, thing: Thing) -> bool:
@@ -82,12 +87,10 @@ def holds(guide: Guide, bench: Bench, made: Iterable[Stage]) -> tuple[str, ...]:
         thing = guide.things[item.thing]
         given = bool(thing.words.get("source") or thing.words.get("made_by")) and key not in bench.seats
         if thing.sort == "part" and not given and not _used_up(bench, thing):
-            roots.setdefault(bench.root(key), []).append(key)
+            roots.setdefault(_whole(guide, bench, key), []).append(key)
     told: dict[tuple[str, str], int] = {}
     for root, keys in sorted(roots.items(), key=lambda pair: -len(pair[1])):
         thing = guide.things[bench.items[root].thing]
-        if thing.sort != "part":
-            continue
         inner: dict[str, int] = {}
         for key in keys:
             if key != root:

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Collection, Iterable
 
 from builder.dryrun.effects import Make
 from builder.guide.model import Guide
@@ -13,7 +13,7 @@ from builder.pages.kit import step_links
 from builder.pages.numbering import Numbered
 from builder.pages.steps import who_text
 from builder.pages.waits import lengths, rounded
-from builder.pages.website import capital, way
+from builder.pages.website import capital, packet_path, way
 from builder.trade.hazards import hazard
 from builder.trade.signals import LEVELS
 
@@ -60,7 +60,22 @@ def time_facts(chapter: Chapter) -> tuple[Fact, ...]:
     return tuple(facts)
 
 
-def route_view(chapter: Chapter, page: str) -> RouteView:
+PAPERS = {"letter": "letter paper", "a4": "A4 paper"}
+PARTS = {"builder": "builder’s part", "teacher": "teacher’s part"}
+
+
+def packet_links(chapter: Chapter, page: str, packets: Collection[str]) -> tuple[Link, ...]:
+    """The ways to the printed packets of a route, as far as there are any."""
+    found = []
+    for paper, on in PAPERS.items():
+        for part, name in PARTS.items():
+            path = packet_path(chapter.guide, chapter.route, paper, part)
+            if path in packets:
+                found.append(Link(text=f"{capital(name)}, {on}", href=way(path, page)))
+    return tuple(found)
+
+
+def route_view(chapter: Chapter, page: str, packets: Collection[str] = ()) -> RouteView:
     """The route on the overview."""
     rows = tuple(
         StageRow(
@@ -81,6 +96,7 @@ def route_view(chapter: Chapter, page: str) -> RouteView:
         start=Link(text=f"Start with stage {first.number}: {first.stage.name}", href=way(first.page, page)),
         stages=rows,
         facts=time_facts(chapter) if chapter.name else (),
+        packets=packet_links(chapter, page, packets),
     )
 
 

@@ -77,3 +77,4 @@ class TeacherPage(View, frozen=True, kw_only=True):
     settings: str
     shopping: Link
     gear: tuple[ToolRow, ...] = ()
+    packets: tuple[Link, ...] = ()

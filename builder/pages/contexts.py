@@ -232,6 +232,7 @@ class RouteView(View, frozen=True, kw_only=True):
     start: Link
     stages: tuple[StageRow, ...]
     facts: tuple[Fact, ...] = ()
+    packets: tuple[Link, ...] = ()
 
 
 class OverviewView(View, frozen=True, kw_only=True):

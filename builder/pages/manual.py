@@ -19,7 +19,8 @@ HEADING = re.compile(r"^# (?P<heading>.+?) \{(?P<id>[a-z]+)(?:: (?P<tables>[A-Z_
 SPOKEN = {
     "DIMENSION": "A dimension",
     "SHARED": "A shared step, in its own file",
-    "GUIDE": "The guide", "TERM": "A word in terms", "MATERIAL": "A material", "LABEL": "Its label", "SOLD": "How it is sold",
+    "GUIDE": "The guide", "TERM": "A word in terms",
+    "MATERIAL": "A material", "LABEL": "Its label", "SOLD": "How it is sold",
     "TOOL": "A tool",
     "PART": "A part", "OUTLINE": "An outline", "STAGE": "A stage", "STEP": "A step", "REPEAT": "A repeat",
     "USE": "The use of a shared step", "CAUTION": "A caution", "EVERY_ACTION": "Every action",

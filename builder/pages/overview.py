@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import re
+from collections.abc import Collection
 
 from markupsafe import Markup
 
@@ -35,8 +36,10 @@ def audience_facts(guide: Guide) -> tuple[Fact, ...]:
     return tuple(facts)
 
 
-def overview(book: Book, page: str, picture: Picture | None = None) -> OverviewView:
-    """The first page of a guide."""
+def overview(
+    book: Book, page: str, picture: Picture | None = None, packets: Collection[str] = ()
+) -> OverviewView:
+    """The first page of a guide. `packets` are the printed packets that there are."""
     guide, chapters = book.guide, book.chapters
     several = len(chapters) > 1
     return OverviewView(
@@ -44,7 +47,7 @@ def overview(book: Book, page: str, picture: Picture | None = None) -> OverviewV
         summary=text_of(guide, "overview"),
         facts=(*audience_facts(guide), *(() if several else time_facts(chapters[0]))),
         picture=picture,
-        routes=tuple(route_view(chapter, page) for chapter in chapters),
+        routes=tuple(route_view(chapter, page, packets) for chapter in chapters),
         choice="Choose a way to build it" if several else "Build it",
         terms=tuple(Fact(label=term.word, value=term.means) for term in guide.terms),
         levels=worst_cautions(chapters, page),

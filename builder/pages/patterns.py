@@ -12,11 +12,10 @@ from builder.drawings.sheets import MARGIN, PAPERS
 from builder.drawings.svg import write
 from builder.pages.bench_words import listed
 from builder.pages.book import Chapter
+from builder.pages.chapter import PAPERS as PAPER_NAMES
 from builder.pages.contexts import Link, PatternsView
 from builder.pages.pictures import sheet
 from builder.pages.website import WebFile, route_path, way
-
-PAPER_NAMES = {"letter": "letter paper", "a4": "A4 paper"}
 
 HOW = (
     "Print at actual size (100 %). “Fit to page” makes every part too small.",

@@ -2,8 +2,10 @@
 
 from __future__ import annotations
 
+from collections.abc import Collection
+
 from builder.pages.book import Chapter
-from builder.pages.chapter import AUTHORITY, caution_groups, help_rows, step_link, time_facts
+from builder.pages.chapter import AUTHORITY, caution_groups, help_rows, packet_links, step_link, time_facts
 from builder.pages.class_rows import class_gear, class_tools, class_view, settings_text, uses_of_plan
 from builder.pages.class_views import TeacherPage
 from builder.pages.contexts import KeyRow, Link, TeacherView
@@ -35,7 +37,9 @@ def teacher_view(chapter: Chapter, page: str, pictures: Pictures = no_pictures) 
     )
 
 
-def teacher_page(chapter: Chapter, page: str, pictures: Pictures = no_pictures) -> TeacherPage:
+def teacher_page(
+    chapter: Chapter, page: str, pictures: Pictures = no_pictures, packets: Collection[str] = ()
+) -> TeacherPage:
     """The teacher's page in the site, counted for the class that the site is counted for."""
     shopping = route_path(chapter.guide, chapter.route, "materials") + "#to-buy"
     return TeacherPage(
@@ -43,5 +47,6 @@ def teacher_page(chapter: Chapter, page: str, pictures: Pictures = no_pictures) 
         plan=class_view(chapter, chapter.plan, page),
         settings=settings_text(chapter.plan.group),
         shopping=Link(text="Materials to buy", href=way(shopping, page)),
+        packets=packet_links(chapter, page, packets),
         gear=class_gear(chapter.guide, chapter.plan, uses_of_plan(chapter, chapter.plan), page),
     )

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Mapping, Sequence
+from collections.abc import Collection, Iterable, Mapping, Sequence
 
 import msgspec
 from markupsafe import Markup
@@ -45,15 +45,18 @@ WELCOME = Markup(
 )
 
 
-def site_pages(books: Sequence[Book], last_good: Mapping[str, Book]) -> list[WebPage]:
+def site_pages(
+    books: Sequence[Book], last_good: Mapping[str, Book], packets: Collection[str] = ()
+) -> list[WebPage]:
     """Every page of the site, in the order in which it is listed.
 
     A guide with an error shows its report; its other pages are those of `last_good`, if there are any.
+    `packets` are the printed packets that the site has, by their places in it.
     """
     pages = [home_page(books, last_good)]
     for book in books:
         shown = book if not book.has_error else last_good.get(book.name)
-        pages += guide_pages(book, shown)
+        pages += guide_pages(book, shown, packets)
     good = [shown for book in books if (shown := last_good.get(book.name) if book.has_error else book)]
     return [*pages, manual_page(good), *check_pages(), find_page(good)]
 
@@ -77,7 +80,7 @@ def home_page(books: Sequence[Book], last_good: Mapping[str, Book]) -> WebPage:
     return WebPage(path=HOME, template="home.html", frame=plain_frame(HOME, SITE_NAME), view=view)
 
 
-def guide_pages(book: Book, shown: Book | None) -> list[WebPage]:
+def guide_pages(book: Book, shown: Book | None, packets: Collection[str] = ()) -> list[WebPage]:
     """The pages of one guide. `shown` is the book that its pages show, None if only the report can stand."""
     if shown is None:
         places = (overview_path(book.guide), report_path(book.guide))
@@ -86,10 +89,10 @@ def guide_pages(book: Book, shown: Book | None) -> list[WebPage]:
     if shown is not book:
         banner = "The guide now has an error: see the check report. This page is from before it."
     path = overview_path(shown.guide)
-    view = overview(shown, path, Album(shown.chapters[0]).finished())
+    view = overview(shown, path, Album(shown.chapters[0]).finished(), packets)
     pages = [_page(shown, path, "overview.html", shown.guide.title, view=view, banner=banner)]
     for chapter in shown.chapters:
-        pages += chapter_pages(shown, chapter, banner)
+        pages += chapter_pages(shown, chapter, banner, packets)
     if shown.guide.prose.get("science"):
         path = science_path(shown.guide)
         pages.append(
@@ -98,7 +101,9 @@ def guide_pages(book: Book, shown: Book | None) -> list[WebPage]:
     return [*pages, report_page(book, report_path(book.guide), whole=True)]
 
 
-def chapter_pages(book: Book, chapter: Chapter, banner: str) -> list[WebPage]:
+def chapter_pages(
+    book: Book, chapter: Chapter, banner: str, packets: Collection[str] = ()
+) -> list[WebPage]:
     """The pages of one route."""
     guide, route = book.guide, chapter.route
     album = Album(chapter, "../")
@@ -131,7 +136,7 @@ def chapter_pages(book: Book, chapter: Chapter, banner: str) -> list[WebPage]:
                            view=patterns_view(chapter, path), banner=banner))  # fmt: skip
     path = route_path(guide, route, "teacher")
     pages.append(_page(book, path, "teacher.html", "For the teacher", chapter,
-                       view=teacher_page(chapter, path, album.of), banner=banner))  # fmt: skip
+                       view=teacher_page(chapter, path, album.of, packets), banner=banner))  # fmt: skip
     return pages
 
 

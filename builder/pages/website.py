@@ -69,6 +69,11 @@ def route_path(guide: Guide, route: Route, page: str) -> str:
     return f"{guide.id}/{route_id(route)}/{page}.html"
 
 
+def packet_path(guide: Guide, route: Route, paper: str, part: str) -> str:
+    """Where a part of a printed packet lies, if there is one: `builder` or `teacher`, on letter or a4."""
+    return f"{guide.id}/packet/{guide.id}-{route_id(route)}-{paper}-{part}.pdf"
+
+
 def revision_of(guide: Guide) -> str:
     """`1 of 2026-11-02`, or the words for none."""
     revision = guide.revision
