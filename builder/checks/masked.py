@@ -26,11 +26,12 @@ def find(need: n.Masked, frame: Frame, look: Look) -> Finding | None:
         return None
     way = "it lies open" if need.end == "outside" else f"paint gets in at the {need.end}"
     path = frame.before.path(need.item, frame.before.root(need.item)) or []
+    facts = {f"mask:{need.item}", *(f"mask-on:{host}" for host in path[1:])}
     return CHECK.finding(
         need.at,
         f"the {look.name(need.item)} must stay bare, but {way}",
-        suspects={f"mask:{need.item}", *(f"mask-on:{host}" for host in path[1:])},
-        rests_on={f"mask:{need.item}", *(f"placed:{item}" for item in path)},
+        suspects=facts | {"done:tape"},
+        rests_on=facts | {f"placed:{item}" for item in path},
     )
 
 

@@ -36,10 +36,13 @@ def find(look: Look) -> Iterator[Finding]:
         )
 
 
+FOR = {"adhesive": "glue", "paint": "paint", "tape": "tape"}
+
+
 def serves(thing: Thing) -> set[str]:
     """The verbs that a thing is usually there for: what nobody does, nothing is used for."""
     if thing.sort == "material":
-        return {"glue"} if thing.form == "adhesive" else {"paint"} if thing.form == "paint" else set()
+        return {FOR[thing.form]} if thing.form in FOR else set()
     kind = tool_kind(thing.name)
     if thing.sort != "tool" or kind is None:
         return set()

@@ -25,7 +25,8 @@ def eligible(work: Work, child: str, hosts: Sequence[str]) -> list[Wet]:
     for wet in work.bench.wets:
         on_host = wet.host in standing and wet.meets & moving
         on_child = wet.host in moving and wet.meets & standing
-        if (on_host or on_child) and (child in wet.meets or wet.host == child or not _dry(work, wet)):
+        meant = child in wet.meets or (wet.host == child and bool(wet.meets & set(hosts)))
+        if (on_host or on_child) and (meant or not _dry(work, wet)):
             found.append(wet)
     return found
 

@@ -33,7 +33,7 @@ def length_of(thing: Thing, folded: bool = False) -> Fraction | None:
         if value is not None:
             return value
     value = thing.mm("length")
-    if value is None and thing.form in ("disc", "ring"):
+    if "length" not in thing.values and thing.form in ("disc", "ring"):
         return thing.mm("thickness") or Fraction(0)
     return value
 

@@ -52,10 +52,11 @@ VERBS = (
         "insert",
         "seat",
         "push {what} {through} {into} {over} {from} {with} {to} {held_by} {hold}",
-        tuple("insert push slide press thread put drop slip ease lower let lay set fit".split()),
+        ("insert", "push", "slide", "press", "thread", "put", "drop", "slip", "ease", "lower", "let", "lay",
+         "set", "fit"),
         "work",
         "A part goes into another, to a place.",
-    ),
+    ),  # fmt: skip
     Verb(
         "slide",
         "seat",
