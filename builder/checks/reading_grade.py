@@ -61,7 +61,7 @@ _OTHERS = str.maketrans({chr(c): " " for c in range(32, 127) if chr(c) != "a"})
 
 def roughly(text: str) -> Fraction:
     """A grade from the groups of vowels alone: quick, and seldom lower than the true one by more than a
-    grade, so that only what may be too hard is counted word by word. 0 for a text too short."""
+    grade, so that only a text that may be too hard is counted word by word. 0 for a short one."""
     words = len(text.split())
     if words < LEAST_WORDS:
         return Fraction(0)

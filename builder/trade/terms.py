@@ -84,11 +84,13 @@ TERMS = (
     Term("tack", "To begin to stick, so that a part stays by itself.", forms=("tacks", "tacked")),
     Term("taper", "To grow evenly narrower towards one end.", forms=("tapers", "tapered")),
     Term("template", "A shape to draw or cut round."),
-    Term("thrust ring", "The ring inside a tube that the motor pushes against.", ("thrust block", "engine block")),
+    Term("thrust ring", "The ring inside a tube that the motor pushes against.",
+         ("thrust block", "engine block")),
     Term("tip", "The outer or front end."),
     Term("wadding", "Soft paper that does not burn, packed between a motor and what it must not scorch."),
     Term("wheelbase", "The distance between the front axle and the back axle."),
-    Term("working time", "How long a glue may lie open before the parts must meet.", ("open time", "pot life")),
+    Term("working time", "How long a glue may lie open before the parts must meet.",
+         ("open time", "pot life")),
 )  # fmt: skip
 
 _BY_WORD = {term.word: term for term in TERMS}
