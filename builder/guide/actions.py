@@ -9,7 +9,7 @@ from builder.findings import Place
 from builder.guide.declared import EVERY_ACTION, NOTE_WORDS, REPEAT
 from builder.guide.desk import Pairs, cut, plain_pairs
 from builder.guide.fields import Field, Holds, by_name
-from builder.guide.model import Action, Note, Prose, Ref, Repeat, Thing, Value, Verb
+from builder.guide.model import Action, Angle, Note, Prose, Ref, Repeat, Thing, Value, Verb
 from builder.guide.nodes import MappingNode, Node, ScalarNode, SequenceNode, place_of
 from builder.guide.reading import READERS, Reader, Reading
 from builder.guide.suspects import blame, of_words, words_of
@@ -261,6 +261,9 @@ class Actions:
                 read = self._checked(read, field, reading)
             elif field.holds is Holds.AROUND and read != "yes":
                 read = self.around(str(read or ""), where[key], reading)
+            elif isinstance(read, Angle) and read.of:
+                of = self.names.checked(Ref(read.of, where[key]), "part", reading)
+                read = Angle(read.at, read.value, read.evenly, of.id if of is not None else "")
             if read is not None:
                 values[key] = read
         main = allowed[first].field.name

@@ -8,6 +8,7 @@ from __future__ import annotations
 
 from builder.guide.fields import Field, Holds
 from builder.quantities.units import Dimension
+from builder.trade.ends import ENDS
 
 L = Dimension.LENGTH
 T = Dimension.TIME
@@ -42,7 +43,8 @@ GUIDE = (
           "{mast: {form: rod, of: dowel, length: 250 mm}}"),
     Field("cautions", Holds.SPECIAL, "Cautions of this guide, by id, to be named in a step.",
           "{sun: {level: warning, hazard: ..., consequence: ..., avoidance: ...}}"),
-    Field("terms", Holds.SPECIAL, "Words that this guide explains, and the words that it never uses for them.",
+    Field("terms", Holds.SPECIAL,
+          "Words that this guide explains, and the words that it never uses for them.",
           "{canopy: {means: The sheet that slows the fall., never: [parachute]}}"),
     Field("steps", Holds.SPECIAL, "The steps, in order.", "[{id: flat, title: Cut the deck, actions: []}]",
           required=True),
@@ -61,12 +63,14 @@ GUIDE = (
         Field("facts", Holds.TEXT, "The sign of what was accepted, which `kitwright check` tells; it "
               "lapses when the finding changes.", "1a2b3c4d"),
     )),
-    Field("signed", Holds.SPECIAL, "Who answers for a revision that guards less than the one before, and why.",
+    Field("signed", Holds.SPECIAL,
+          "Who answers for a revision that guards less than the one before, and why.",
           "[{name: A. Brook, role: teacher, reason: Timed in class., content: 1a2b3c4d}]", inner=(
         Field("name", Holds.TEXT, "Who signs.", "A. Brook", required=True),
         Field("role", Holds.TEXT, "As what.", "teacher", required=True),
         Field("reason", Holds.TEXT, "Why less will do.", "Timed with a class, three times.", required=True),
-        Field("content", Holds.TEXT, "The sign of what is signed, which `kitwright seal` tells; the signature "
+        Field("content", Holds.TEXT,
+              "The sign of what is signed, which `kitwright seal` tells; the signature "
               "is void when that changes.", "1a2b3c4d", required=True),
     )),
     Field("overview", Holds.TEXT, "The Markdown file of the overview.", "overview.md"),
@@ -147,7 +151,7 @@ TOOL = (
     Field("printed", Holds.YES, "It is cut out of the printed pattern.", "yes"),
     Field("slots", Holds.THING, "The part that its slots let through.", "fin", sort="part"),
     Field("play", Holds.NUMBER, "The play of its slots.", "0.020 in", L),
-    Field("comes off towards", Holds.TEXT, "The end over which it leaves.", "rear"),
+    Field("comes off towards", Holds.TEXT, "The end over which it leaves.", "rear", words=ENDS),
     Field("count", Holds.COUNT, "How many.", "1"),
     HAZARDS,
 )  # fmt: skip
@@ -247,7 +251,8 @@ STAGE = (
     Field("lying", Holds.TEXT, "How the work lies.", "deck under face up"),
     Field("who", Holds.TEXT, "Who does it.", "teacher"),
     Field("per", Holds.PER, "`class` for a preparation stage.", "class"),
-    Field("time", Holds.NUMBER, "Its minutes of work, if they are stated: the sum of its steps.", "40 min", T),
+    Field("time", Holds.NUMBER, "Its minutes of work, if they are stated: the sum of its steps.", "40 min",
+          T),
 )
 
 STEP = (

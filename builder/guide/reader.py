@@ -245,6 +245,9 @@ def _units(top: Pairs, desk: Reading) -> Units:
     if first == "in":
         fine = length(Fraction(127, 80))  # 1/16 in
     second = desk.word(pairs["second"][1], _UNITS["second"]) if "second" in pairs else "in"
+    if first == second and "second" in pairs:
+        desk.fault("word", pairs["second"][1], "both units are the same",
+                   "The number in brackets would say nothing new.", "Write `in` and `mm`, in either order.")
     if "finest" in pairs:
         finest = desk.number(pairs["finest"][1], "units.finest", Dimension.LENGTH).quantity
         if finest is not None and finest.base > 0:
@@ -317,9 +320,35 @@ def _revision(top: Pairs, desk: Reading) -> Revision | None:
     if "revision" not in top:
         return None
     read = _nested_text(top, "revision", desk)
+    inner = _by_word(top["revision"][1])
+    number, dated = read.get("number", ""), read.get("dated", "")
+    if number and not (number.isascii() and number.isdigit() and int(number[:9]) > 0):
+        desk.fault("number", inner["number"], f'"{cut(number)}" is not the number of a revision',
+                   "Revisions are counted from one, so that anyone knows which is newer.",
+                   "Write `number: 1`.")
+    if dated and not _is_date(dated):
+        desk.fault("word", inner["dated"], f'"{cut(dated)}" is not a date',
+                   "Day and month could be mixed up.",
+                   "Write year, month and day: `dated: 2026-11-02`.")
     return Revision(read.get("number", ""), read.get("dated", ""), read.get("by", ""),
                     read.get("summary", ""),
                     desk.place(top["revision"][1]))  # fmt: skip
+
+
+def _by_word(node: Node) -> dict[str, Node]:
+    """The values of a mapping by their keys."""
+    pairs = node.value if isinstance(node, MappingNode) else []
+    return {key.value: value for key, value in pairs if isinstance(key, ScalarNode)}
+
+
+def _is_date(text: str) -> bool:
+    """`2026-11-02`: a day that there is."""
+    year, dash, rest = text.partition("-")
+    month, again, day = rest.partition("-")
+    if not (text.isascii() and len(text) == 10 and dash and again and (year + month + day).isdigit()):
+        return False
+    days = (31, 29 if int(year) % 4 == 0 else 28, 31, 30, 31, 30, 31, 31, 30, 31, 30, 31)
+    return 1 <= int(month) <= 12 and 1 <= int(day) <= days[int(month) - 1]
 
 
 def _finished(top: Pairs, desk: Reading, names: Names) -> Finished | None:

@@ -6,7 +6,7 @@ from fractions import Fraction
 
 from builder.findings import Place, Related
 from builder.guide.declared import OUTLINE
-from builder.guide.desk import cut
+from builder.guide.desk import Pairs, cut
 from builder.guide.fields import Holds
 from builder.guide.forms import DERIVED
 from builder.guide.model import Chain, Hole, Outline, Taper, Value, Zone
@@ -134,19 +134,22 @@ def outline(raw: Raw, reading: Reading, numbers: Numbers, values: dict[str, Valu
     node = pair[1]
     pairs = numbers.inner(raw, "outline")
     raw.pairs.whole &= pairs.sound
-    edges = reading.words(pairs["edges"][1], "edges") if "edges" in pairs else ()
+    edges = _named_edges(pairs, reading)
     words = {f.key: reading.text(pairs[f.name][1]) for f in OUTLINE if f.holds is Holds.TEXT
              and f.name in pairs}
     at = reading.place(node)
     if "rectangle" in pairs:
-        return Outline("rectangle", at, _only(values, "length", "width"), edges
-                       or ("left", "front", "right", "back"),
-                       words)  # fmt: skip
+        edges = edges or ("left", "front", "right", "back")
+        if "along" in pairs:
+            _way(pairs["along"][1], edges, reading)
+        return Outline("rectangle", at, _only(values, "length", "width"), edges, words)
     if "root" in pairs:
         reading.missing([_OUTLINE[n] for n in ("tip", "span") if n not in pairs and n not in pairs.spoiled],
                         pairs, node, "the outline of a fin")  # fmt: skip
-        return Outline("fin", at, _only(values, "root", "tip", "span", "sweep"),
-                       ("root", "rear", "tip", "front"), words)  # fmt: skip
+        edges = ("root", "rear", "tip", "front")
+        if "square edge" in pairs and words["square_edge"] not in ("rear", "front"):
+            _no_edge(pairs["square edge"][1], words["square_edge"], ("rear", "front"), reading)
+        return Outline("fin", at, _only(values, "root", "tip", "span", "sweep"), edges, words)
     if "disc" in pairs:
         return Outline("disc", at, _only(values, "diameter"), (), words)
     if "points" in pairs:
@@ -156,6 +159,38 @@ def outline(raw: Raw, reading: Reading, numbers: Numbers, values: dict[str, Valu
     reading.fault("missing-field", node, "the outline has no shape", "It can be neither drawn nor cut.",
                   "Write `rectangle`, `root`/`tip`/`span`, `disc` or `points`.")  # fmt: skip
     return None
+
+
+def _named_edges(pairs: Pairs, reading: Reading) -> tuple[str, ...]:
+    """The names of the edges in turn: one for each, no name twice."""
+    if "edges" not in pairs:
+        return ()
+    node = pairs["edges"][1]
+    edges = reading.words(node, '"edges"')
+    points = pairs["points"][1].value if "points" in pairs else None
+    wanted = len(points) if isinstance(points, list) else 4
+    if len(edges) == wanted == len(set(edges)):
+        return edges
+    reading.fault("word", node, f"the outline has {wanted} edges, each with a name of its own",
+                  "A step that names an edge could not be followed.",
+                  "Write their names in turn: `[left, front, right, back]`.")  # fmt: skip
+    return ()
+
+
+def _way(node: Node, edges: tuple[str, ...], reading: Reading) -> None:
+    """`along: front to back`: from an edge to the one opposite."""
+    text = reading.text(node, '"along"')
+    for end in text.split(" to ") if text.count(" to ") == 1 else (text,):
+        if text and end not in edges:
+            _no_edge(node, end, edges, reading)
+            return
+
+
+def _no_edge(node: Node, word: str, edges: tuple[str, ...], reading: Reading) -> None:
+    guess = reading.nearest(word, edges)
+    reading.fault("word", node, f'"{cut(word)}" is no edge of this outline',
+                  "Lengthwise and crosswise would not be known.",
+                  f"Did you mean `{guess}`?" if guess else f"Its edges are: {', '.join(edges)}.")  # fmt: skip
 
 
 def _only(values: dict[str, Value], *names: str) -> dict[str, Value]:

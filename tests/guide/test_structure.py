@@ -51,6 +51,9 @@ CASES = (
          "- {note: Board bends better., ▸colour: blue}", "unknown-key"),
     case("a gentle touch without a reason", GLUE,
          GLUE.replace("for: base}", "for: base, gently: ▸{joints: [peg]}}"), "missing-field"),
+    case("angles for a part that there is not", GLUE,
+         GLUE + "      - {mark: ticks, onto: base, at: low, angle: ▸evenly for pge}\n",
+         "unknown-name"),
     # steps
     case("a dash missing between two steps", "  - id: pegs_in", "    ▸id: pegs_in", "missing-dash"),
     case("a dash missing behind a stage", "  - stage: The ramp\n",
