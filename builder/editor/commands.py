@@ -72,3 +72,14 @@ def explain(guide: str, value: str, quick: bool) -> None:
     from builder.explain.telling import report
 
     click.echo(report(read, names[0], quick))
+
+
+@click.command("edit-server")
+def edit_server() -> None:
+    """Serve an editor over standard input and output (Language Server Protocol).
+
+    Findings while you type, where a number comes from, where an id is defined, what may be typed.
+    """
+    from builder.editor.server import main
+
+    sys.exit(main())
