@@ -83,7 +83,7 @@ def test_every_file_of_a_check_stands_in_a_table() -> None:
     ]
     assert sorted(check.name for check in defined) == sorted(check.name for check in rows)
     files = {path.stem for path in Path(checks.__file__).parent.glob("*.py")}
-    helpers = {"__init__", "base", "judge", "usage"}
+    helpers = {"__init__", "base", "judge", "notices", "usage"}
     assert files - helpers == {module_of(check).__name__.rpartition(".")[2] for check in rows}
 
 
