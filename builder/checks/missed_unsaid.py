@@ -17,6 +17,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from builder.checks.base import Check, Look
+from builder.checks.usage import waited_for
 from builder.dryrun import needs as n
 from builder.dryrun.effects import Close, Paint
 from builder.dryrun.run import DryRun
@@ -31,13 +32,7 @@ def find(look: Look) -> Iterator[Finding]:
     for number, frame in enumerate(run.frames):
         if frame.action.verb.kind != "wait" or "if_missed" in frame.action.fields:
             continue
-        items = [
-            i
-            for ref in frame.action.refs("what")
-            for i in frame.before.items
-            if i.partition(" ")[0] == ref.id
-        ]
-        below = {x for item in items for x in frame.before.below(item)}
+        below = set(waited_for(frame, look.guide))
         late = _coat_to_come(look, run, number, below) or _open_glue(run, number, below)
         if late:
             yield CHECK.finding(

@@ -83,5 +83,5 @@ CHECK = Check(
     "reading-grade", Severity.WARNING, "guide",
     why="Who cannot read the step guesses it from the picture, and skips what the picture does not show.",
     mend="Use shorter sentences and shorter words, or state the grade that the guide is meant for.",
-    find=find, source="Flesch-Kincaid grade level, as a page of the US Department of Veterans Affairs gives it",
+    find=find, source="Flesch-Kincaid grade, as a page of the US Department of Veterans Affairs gives it",
 )  # fmt: skip

@@ -48,13 +48,22 @@ def find(look: Look) -> Iterator[Finding]:
             if found is None:
                 links = [*_links(look, cuts, outer, "inside"), *_links(look, cuts, inner, "outside")]
                 found = known[inner.id, outer.id] = stack(links)
-            low, high = need.play - found.worst, need.play + found.worst
-            if not found.worst or (low >= need.low and (high <= need.high or need.high >= ENOUGH)):
+            if not found.worst:
                 continue
-            yield _finding(look, need, found, low < need.low)
+            most = need.outer_mm - need.inner_mm
+            least = min(most, need.outer_mm - _over_seam(inner, need.inner_mm))
+            if least - found.worst < need.low:
+                yield _finding(look, need, found, least, True)
+            elif most + found.worst > need.high and need.high < ENOUGH:
+                yield _finding(look, need, found, most, False)
 
 
-def _finding(look: Look, need: n.Fits, found: Stack, thick: bool) -> Finding:
+def _over_seam(thing: Thing, outside: Fraction) -> Fraction:
+    """The widest that it is: a rolled tube has its last edge on top."""
+    return outside if thing.tapers else max(outside, thing.mm("over_seam") or outside)
+
+
+def _finding(look: Look, need: n.Fits, found: Stack, play: Fraction, thick: bool) -> Finding:
     facts = numbers(need.reads)
     limit = (
         f"at least {look.one(need.low)} is needed" if thick else f"at most {look.one(need.high)} is allowed"
@@ -63,7 +72,7 @@ def _finding(look: Look, need: n.Fits, found: Stack, thick: bool) -> Finding:
         need.at,
         f"the {look.name(need.inner)} may be too {'thick' if thick else 'thin'} "
         f"for the {look.name(need.outer)}: "
-        f"the play is {look.one(need.play)} and can be off by {look.one(found.worst)} at worst, by "
+        f"the play is {look.one(play)} and can be off by {look.one(found.worst)} at worst, by "
         f"{look.one(found.rss)} as root-sum-square; {limit}",
         suspects=facts,
         rests_on=facts,

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from builder.dryrun.run import Frame
 from builder.guide.cautions import cautions_of
 from builder.guide.model import Action, Caution, Guide
 from builder.trade.gear import gear_kind
@@ -59,3 +60,19 @@ def _narrowed(action: Action, guide: Guide) -> list[str]:
 def cautions_by_step(guide: Guide) -> dict[str, tuple[Caution, ...]]:
     """The cautions of every step, by its id."""
     return {step.id: cautions_of(step, guide) for step in guide.every_step()}
+
+
+def waited_for(frame: Frame, guide: Guide) -> list[str]:
+    """The items that a wait names, copies and named sub-assemblies told apart, with all that sits on them."""
+    bench = frame.before
+    found: list[str] = []
+    for ref in frame.action.refs("what"):
+        thing, seen = guide.things.get(ref.id), {ref.id}
+        while thing is not None and thing.form == "assembly" and "base" in thing.refs:
+            base = thing.refs["base"].id
+            thing = guide.things.get(base) if base not in seen else None
+            seen.add(base)
+        if thing is not None:
+            keys = [key for key, item in bench.items.items() if item.thing == thing.id]
+            found += [x for key in keys for x in bench.below(key)]
+    return list(dict.fromkeys(found))

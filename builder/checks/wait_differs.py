@@ -17,6 +17,7 @@ from collections.abc import Iterator
 from fractions import Fraction
 
 from builder.checks.base import Check, Look, numbers
+from builder.checks.usage import waited_for
 from builder.dryrun import needs as n
 from builder.dryrun.run import Frame
 from builder.findings import Finding, Severity
@@ -52,8 +53,7 @@ def find(look: Look) -> Iterator[Finding]:
 def _labels(look: Look, frame: Frame) -> list[tuple[Thing, str, Fraction]]:
     """What the labels say of all that dries there: (adhesive or paint, word, seconds)."""
     bench = frame.before
-    items = [i for ref in frame.action.refs("what") for i in bench.items if i.partition(" ")[0] == ref.id]
-    below = list(dict.fromkeys(x for item in items for x in bench.below(item)))
+    below = waited_for(frame, look.guide)
     wanted: dict[str, tuple[str, ...]] = {}
     for joint in bench.joints_of(below):
         if (
