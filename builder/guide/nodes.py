@@ -72,38 +72,38 @@ class Composed(NamedTuple):
 
 def compose(text: str, file: str) -> Composed:
     """The node tree of a text, and what is wrong with the text as YAML."""
-    text = plain_breaks(text)
+    written = text = plain_breaks(text)
     limit = _beyond_limits(text, file)
     if limit is not None:
         return Composed(None, [limit], frozenset(), text)
     findings: list[Finding] = []
+    lost: frozenset[str] = frozenset()
     if " #" in text:
         text = _without_number_comments(text, file, findings)
     if _SIGNS.search(text):
         text = _without_aliases(text, file, findings)
+    node: Node | None = None
     try:
-        return Composed(PlainLoader(text).get_single_node(), findings, frozenset(), text)
+        node = PlainLoader(text).get_single_node()
     except yaml.YAMLError:
         from builder.guide.mending import mend  # only a slip pays for it
 
-    mended, slips, lost = mend(text, file)
-    node = None
-    for _ in range(MOST_MENDS):
-        if mended is None:
-            return Composed(None, slips + findings, lost, text)
-        if _SIGNS.search(mended):  # what lay behind the slip had not been seen yet
-            mended = _without_aliases(mended, file, findings)
-        try:
-            node = PlainLoader(mended).get_single_node()
-            break
-        except yaml.YAMLError:  # taking an alias out can bare another slip
-            mended, more, also_lost = mend(mended, file)
-            slips, lost = slips + more, lost | also_lost
-    if mended is None:
-        return Composed(None, slips + findings, lost, text)
-    if node is not None:
-        _as_written(node, text.split("\n"), mended.split("\n"))
-    return Composed(node, slips + findings, lost, mended)
+        mended, slips, lost = mend(text, file)
+        findings[:0] = slips
+        if mended is not None:
+            # What lay behind the slip had not been seen yet.
+            text = _without_aliases(mended, file, findings) if _SIGNS.search(mended) else mended
+            node = _composed(text)
+    if node is not None and text != written:
+        _as_written(node, written.split("\n"), text.split("\n"))
+    return Composed(node, findings, lost, text)
+
+
+def _composed(text: str) -> Node | None:
+    try:
+        return PlainLoader(text).get_single_node()
+    except yaml.YAMLError:
+        return None
 
 
 def _as_written(node: Node, written: list[str], mended: list[str]) -> None:
@@ -287,14 +287,24 @@ def _without_aliases(text: str, file: str, findings: list[Finding]) -> str:
                               f'"{tag}" is a YAML tag, which means nothing in a guide',
                               "A guide holds no code and no types of its own.", "Delete it."))  # fmt: skip
     letters = list(text)
-    for name, at in anchors.items():
-        letters[at : at + len(name) + 1] = " " * (len(name) + 1)
     for places in aliases.values():
         for at in places:
             letters[at] = "_"
-    for at, tag in tags:
-        letters[at : at + len(tag)] = " " * len(tag)
-    return "".join(letters)
+    text = "".join(letters)
+    for at, length in sorted(((at, len(name) + 1) for name, at in anchors.items()), reverse=True):
+        text = _taken_out(text, at, length)
+    for at, tag in sorted(tags, reverse=True):
+        text = _taken_out(text, at, len(tag))
+    return text
+
+
+def _taken_out(text: str, at: int, length: int) -> str:
+    """A text without a sign and the spaces behind it, which go to the end of the line: no line is indented
+    otherwise, and no later line moves."""
+    end = text.find("\n", at)
+    end = len(text) if end < 0 else end
+    rest = text[at + length : end].lstrip(" ")
+    return text[:at] + rest.ljust(end - at) + text[end:]
 
 
 def _no_alias(place: Place, sign: str, also: tuple[Related, ...]) -> Finding:

@@ -73,6 +73,7 @@ CASES = (
     Case("an alias of which there is no anchor", ALIASES[1:], ("alias",)),
     case("an anchor that nothing names", "per: &"[:5] + "3 builders,\n", "per: ▸&three 3 builders,\n",
          "alias"),
+    case("an anchor before a key", "    title: Cut the blanks", "    ▸&t title: Cut the blanks", "alias"),
     case("a merge key", "  front_ring:  {like: rear_ring}", "  front_ring:  {<<: ▸*ring, like: rear_ring}",
          "alias"),
     case("a merge key without an alias", "  front_ring:  {like: rear_ring}",
