@@ -36,6 +36,9 @@ def _list(holder: Holder) -> Holder:
 ENTRY, ACTION = Holder("entry"), Holder("action")
 NUMBER = Field("length", Holds.NUMBER, "The length of the zone; the lengths of a chain sum to the part's.",
                "ring.length")  # fmt: skip
+PLACE = Field(
+    "hole", Holds.PLACE, "Where the middle of the hole lies.", "20 mm from bottom and 90 mm from left"
+)
 CHOOSE = Field("choose", Holds.TEXT, "A choice: below it stands a list of steps for each of its options.",
                "fin_alignment")  # fmt: skip
 
@@ -50,6 +53,8 @@ _SPECIAL: Mapping[str, Holder] = {
     "outline": Holder("fields", declared.OUTLINE),
     "zones": Holder("ids", each=_list(Holder("ids", each=Holder("value", field=NUMBER)))),
     "diameters": Holder("ids", each=Holder("value", field=NUMBER)),
+    "holes": Holder("ids", each=Holder("value", field=PLACE)),
+    "takes": Holder("ids", each=Holder("value")),
     "choices": Holder("ids", each=Holder("ids", each=Holder("value"))),
     "with": Holder("ids", each=Holder("value", field=Field("with", Holds.THING, "What the parameter of the "
                                                            "shared step stands for.", "body"))),
