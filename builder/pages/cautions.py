@@ -8,6 +8,7 @@ from builder.guide.cautions import cautions_of
 from builder.guide.model import Caution as Written
 from builder.guide.model import Guide, Step
 from builder.pages.contexts import Caution
+from builder.pages.spaces import together_in
 from builder.trade.signals import LEVELS, SIGNAL_WORD, Level, alert_symbol
 from builder.trade.sources import source
 
@@ -28,9 +29,9 @@ def _caution(level: Level, hazard: str, consequence: str, avoidance: str, source
     return Caution(
         level=level,
         signal_word=SIGNAL_WORD[level],
-        hazard=escape(hazard),
-        consequence=escape(consequence),
-        avoidance=escape(avoidance),
+        hazard=together_in(escape(hazard)),
+        consequence=together_in(escape(consequence)),
+        avoidance=together_in(escape(avoidance)),
         symbol=alert_symbol(level),
         source=source,
     )

@@ -4,8 +4,6 @@ from __future__ import annotations
 
 from fractions import Fraction
 
-from markupsafe import Markup
-
 from builder.guide.model import Caution as Written
 from builder.guide.model import Guide, Thing
 from builder.guide.wording import name_of
@@ -234,17 +232,17 @@ def _preparing(chapter: Chapter, numbered: Numbered, row: Preparing, page: str) 
     )
 
 
-def lay_out(guide: Guide, plan: ClassPlan) -> tuple[Markup, ...]:
+def lay_out(guide: Guide, plan: ClassPlan) -> tuple[str, ...]:
     """What is laid out before the class: tools by how they are shared, gear for every person."""
     groups: dict[int, list[str]] = {}
     for need in plan.tools:
         if not need.printed:
             name = guide.things[need.thing].name
             groups.setdefault(need.builders, []).append(f"{name} ({need.count})")
-    lines = [Markup("{}: {}").format(sharing_text(shared), listed(rows)) for shared, rows in groups.items()]
+    lines = [f"{sharing_text(shared)}: {listed(rows)}" for shared, rows in groups.items()]
     worn = [f"{guide.things[need.thing].name} ({need.count})" for need in plan.gear]
     if worn:
-        lines.append(Markup("For every person in the room: {}").format(listed(worn)))
+        lines.append(f"For every person in the room: {listed(worn)}")
     return tuple(lines)
 
 

@@ -53,7 +53,7 @@ class ClassView(View, frozen=True, kw_only=True):
     whole: SpanRow
     preparing: tuple[PreparingRow, ...]
     preparing_time: str
-    lay_out: tuple[Markup, ...]
+    lay_out: tuple[str, ...]
     waits: tuple[ClassWait, ...]
     queues: tuple[QueueRow, ...]
     unpriced: str = ""

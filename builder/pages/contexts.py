@@ -196,7 +196,7 @@ class StageView(View, frozen=True, kw_only=True):
     materials: tuple[Used, ...] = ()
     tools: tuple[Used, ...] = ()
     steps: tuple[StepView, ...] = ()
-    holds: tuple[Markup, ...] = ()
+    holds: tuple[str, ...] = ()
     holds_pictures: tuple[Picture, ...] = ()
 
 

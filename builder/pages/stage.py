@@ -5,7 +5,6 @@ from __future__ import annotations
 from collections.abc import Callable, Iterable
 
 import msgspec
-from markupsafe import escape
 
 from builder.guide.model import Step
 from builder.pages.bench_words import assemblies, carrier, holds, in_hand
@@ -60,7 +59,7 @@ def stage_view(
         materials=_once(each for step in steps for each in step.materials),
         tools=_once(each for step in steps for each in step.tools),
         steps=steps,
-        holds=tuple(escape(each) for each in held_words),
+        holds=held_words,
         holds_pictures=held(stage),
     )
 

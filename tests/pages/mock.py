@@ -176,7 +176,7 @@ STAGE = c.StageView(
     tools=(c.Used(name="glue brush"),),
     opener=DRAWING,
     steps=(THRUST, SET, CUT, JIG, PAINT),
-    holds=(Markup("the motor mount: motor tube, thrust ring and two rings"),),
+    holds=("the motor mount: motor tube, thrust ring and two rings",),
     holds_pictures=(DRAWING,),
 )
 
@@ -384,7 +384,7 @@ TEACHER_PAGE = v.TeacherPage(
             ),
         ),
         preparing_time="64 min",
-        lay_out=(Markup("One for 4 builders: 6 dowels"),),
+        lay_out=("One for 4 builders: 6 dowels",),
         waits=(
             v.ClassWait(
                 step=link("Step 8: Let it set"),

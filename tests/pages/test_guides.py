@@ -4,13 +4,18 @@ from __future__ import annotations
 
 import posixpath
 import re
+from collections.abc import Iterator
+from io import BytesIO
 from pathlib import Path
 
 import pytest
+from pypdf import PdfReader
 
+from builder.drawings.of_stage import assembled
 from builder.guide.cautions import cautions_of
 from builder.pages.book import Book, Chapter, open_book
 from builder.pages.render import THEME, render
+from builder.pages.stage import stage_view
 from builder.pages.the_site import site_files, site_pages
 from builder.pages.website import WebPage
 from tests.theme.tree import Node, Page
@@ -132,6 +137,125 @@ def test_a_wait_tells_its_length_and_where_it_comes_from(books: list[Book]) -> N
     assert waits
     assert all(line.length and line.source and line.minutes > 0 for line in waits)
     assert {"30 min", "24 h"} <= {line.length for line in waits}
+
+
+@pytest.fixture(scope="module")
+def rocket(books: list[Book]) -> Book:
+    return next(book for book in books if book.name == "rolled-rocket")
+
+
+def text_of(site: dict[str, tuple[WebPage, Node]], path: str) -> str:
+    """What a page says, every kind of space as a plain one."""
+    return site[path][1].text()
+
+
+def test_a_wait_tells_the_time_of_its_label_and_not_what_is_left_of_it(rocket: Book) -> None:
+    """The tube's glue closes 2 min before the wait begins, so that 28 min are left of the label's 30 min."""
+    chapter = rocket.chapters[0]
+    wait = next(wait for wait in chapter.waits.values() if wait.step == "body_dry")
+    assert wait.seconds == 28 * 60
+    assert chapter.told[wait.action] == 30 * 60
+    numbered = next(each for each in chapter.steps if each.step.id == "body_dry")
+    block = next(line for line in chapter.writer.lines(numbered) if line.kind == "wait")
+    assert (block.length, block.minutes) == ("30 min", 30)
+    assert block.meanwhile.startswith("Until it is set")
+
+
+def test_glue_for_a_part_that_comes_later_is_told_by_where_it_will_sit(
+    site: dict[str, tuple[WebPage, Node]],
+) -> None:
+    """1/4 + 1/8 + 2 = 2 3/8 in to the front ring, which is 1/8 in thick; the rear one begins at 1/4 in."""
+    text = text_of(site, "rolled-rocket/jig/stage-3.html")
+    assert "the front ring will sit: from 2 3/8 in (60.3 mm) to 2 1/2 in (63.5 mm) from the rear end" in text
+    assert "the rear ring will sit: from 1/4 in (6.4 mm) to 3/8 in (9.5 mm) from the rear end" in text
+
+
+def test_a_stage_takes_what_is_there_and_names_what_it_makes(rocket: Book) -> None:
+    chapter = rocket.chapters[0]
+    mount, goes_in = (stage_view(chapter, chapter.stages[number]) for number in (1, 2))
+    assert mount.makes == "This stage makes the motor mount."
+    names = {each.name for each in mount.parts}
+    assert names == {"motor tube", "motor clip", "thrust ring", "rear ring", "front ring"}
+    assert {each.name for each in goes_in.parts} == {"motor mount", "body"}
+    assert mount.holds[0].startswith("motor mount: the motor tube, ")
+    assert {each.name for each in goes_in.steps[0].parts} == {"motor mount", "body"}
+
+
+def test_every_stage_ends_with_a_drawing_of_what_it_put_together(
+    site: dict[str, tuple[WebPage, Node]], books: list[Book]
+) -> None:
+    for chapter in chapters(books):
+        for stage in chapter.stages:
+            bench = chapter.frames[stage.steps[-1].step.id][-1].after
+            if assembled(chapter.guide, bench):
+                box = site[stage.page][1].all("section", class_="holds")[0]
+                assert box.all("div", role="img"), stage.page
+
+
+def test_numbers_of_a_class_say_for_which_class(site: dict[str, tuple[WebPage, Node]]) -> None:
+    """24 builders and a tenth more: 26.4, rounded up to 27 kits; a jig for 2 builders each makes 12."""
+    counted = "Counted for a class of 24 builders and 1 adult, with 10 % spares: 27 kits."
+    for page in ("teacher", "materials"):
+        assert counted in text_of(site, f"rolled-rocket/jig/{page}.html")
+    shopping = text_of(site, "rolled-rocket/jig/materials.html").partition("To buy for a class")[2]
+    assert re.search(r"poster paper .*?27 sheets 1 pack of 50, 23 left over", shopping)
+    preparation = text_of(site, "rolled-rocket/jig/teacher.html")
+    assert "27 rear rings and 27 front rings" in preparation and "12 fin jigs" in preparation
+
+
+def test_an_adult_is_marked_where_the_writer_or_a_hazard_asks(
+    site: dict[str, tuple[WebPage, Node]], books: list[Book]
+) -> None:
+    for chapter in chapters(books):
+        for each in chapter.plan.times.help:
+            numbered = next(step for step in chapter.steps if step.step.id == each.step)
+            block = next(
+                node for node in site[numbered.page][1].walk() if node.attributes.get("id") == numbered.anchor
+            )
+            assert re.search(r"An adult|The teacher", block.all("p", class_="facts")[0].text()), each.step
+
+
+def raw(node: Node) -> Iterator[str]:
+    """The text below a node as it stands, with its own spaces."""
+    for child in node.children:
+        if isinstance(child, str):
+            yield child
+        else:
+            yield from raw(child)
+
+
+def test_no_line_breaks_between_a_number_and_its_unit(site: dict[str, tuple[WebPage, Node]]) -> None:
+    for path, (page, root) in site.items():
+        if page.template in ("stage.html", "overview.html", "teacher.html", "materials.html"):
+            nodes = [node for kind in ("p", "li", "td", "dd") for node in root.all(kind)]
+            words = [text for node in nodes for text in raw(node)]
+            assert any("\u00a0" in text for text in words) or page.template == "overview.html", path
+            assert not [text for text in words if re.search(r"\d (?:in|mm|min|h|mL)\b", text)], path
+
+
+def test_pattern_sheets_are_those_of_the_route_and_as_large_as_their_paper(
+    site: dict[str, tuple[WebPage, Node]], rocket: Book
+) -> None:
+    """Letter is 8 1/2 x 11 in (ANSI/ASME Y14.1 size A), A4 210 x 297 mm (ISO 216); a point is 1/72 in."""
+    sizes = {"letter": (612.0, 792.0), "a4": (210 / 25.4 * 72, 297 / 25.4 * 72)}
+    jig, marks = (text_of(site, f"rolled-rocket/{name}/patterns.html") for name in ("jig", "marks"))
+    assert "Fin jig" in jig and "fin guide" not in jig
+    assert "fin guide" in marks and "fin jig" not in marks.lower()
+    for file in site_files([rocket], {}):
+        reader = PdfReader(BytesIO(file.content))
+        width, height = sizes[file.path.removesuffix(".pdf").rpartition("-")[2]]
+        chapter = next(each for each in rocket.chapters if f"/{each.id}/" in file.path)
+        assert len(reader.pages) == len(chapter.patterns)
+        for sheet in reader.pages:
+            assert float(sheet.mediabox.width) == pytest.approx(width, abs=0.1)
+            assert float(sheet.mediabox.height) == pytest.approx(height, abs=0.1)
+
+
+def test_the_report_says_what_the_writer_decided(site: dict[str, tuple[WebPage, Node]]) -> None:
+    text = text_of(site, "rolled-rocket/report.html")
+    for label in ("Findings accepted None.", "Cautions left out None.", "Steps that may be left out None."):
+        assert label in text
+    assert re.search(r"Actions that only words describe \d+ of \d+ actions", text)
 
 
 def test_a_good_guide_has_a_report_that_claims_no_more_than_was_checked(
