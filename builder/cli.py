@@ -48,8 +48,25 @@ def main() -> None:
     """
 
 
-def _guides(given: tuple[str, ...]) -> list[str]:
-    """The guides asked for, or all; exits with status 2 if there is none."""
+def _guides(given: tuple[str, ...], *, proven: bool = True) -> list[str]:
+    """The guides asked for, or all; exits with status 2 if there is none, and (if `proven`) if a sealed
+    revision of one of them is not as it was sealed."""
+    found = _named(given)
+    if proven and any(os.path.isdir(_revisions(guide)) for guide in found):
+        from builder.revisions.checks import touched
+
+        for guide in found:
+            for message in touched(os.path.dirname(_revisions(guide))):
+                _stop(message)
+    return found
+
+
+def _revisions(guide: str) -> str:
+    """Where the sealed revisions of a guide stand, if it has any."""
+    return os.path.join(guide if os.path.isdir(guide) else os.path.dirname(guide), "revisions")
+
+
+def _named(given: tuple[str, ...]) -> list[str]:
     for guide in given:
         if not os.path.exists(guide):
             _stop(f"there is no {guide}: name a folder with a guide.yml, or a guide's file")
@@ -89,10 +106,10 @@ def check(guides: tuple[str, ...], strict: bool, form: str) -> None:
     from builder.guide.reader import read_guide
 
     everything: list[Finding] = []
-    for path in _guides(guides):
+    for path in _guides(guides, proven=False):
         guide = read_guide(path, VERBS)
         findings = judge(guide)
-        if os.path.isdir(os.path.join(path if os.path.isdir(path) else os.path.dirname(path), "revisions")):
+        if os.path.isdir(_revisions(path)):
             from builder.revisions.checks import sealed_findings
 
             findings = in_order([*findings, *sealed_findings(guide, path)])

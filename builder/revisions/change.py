@@ -25,6 +25,7 @@ class Kind(enum.Enum):
     ADHESIVE = "adhesive"
     CAUTION = "caution"
     ROUTE = "route"
+    FINDING = "finding"
     AUDIENCE = "audience"
     WORDING = "wording"
 

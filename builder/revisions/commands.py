@@ -55,6 +55,52 @@ def compare(old: str | None, new: str | None, reference: str | None, ranks: tupl
     click.echo("\n\n".join(text.rstrip("\n") for text in told))
 
 
+@click.command()
+@click.argument("guide")
+@click.option("--try", "only_try", is_flag=True, help="Say what would be done, and write nothing.")
+def seal(guide: str, only_try: bool) -> None:
+    """Freeze the working GUIDE as its next revision, below revisions/ in its folder.
+
+    The revision is kept whole: the guide, its pictures, the shared steps and the trade's data that it
+    used, the check report, and a SHA-256 of each file. It is refused while an error stands, and while
+    a change that guards less against harm is not signed. Exit status: 0 sealed, 1 refused, 2 the tool
+    could not run.
+    """
+    from builder.findings import Sources, as_text
+    from builder.revisions.locate import Unknown, folder_of
+    from builder.revisions.seal import prepare, told
+    from builder.revisions.seal import seal as write
+
+    try:
+        folder = folder_of(guide)
+        sealing = prepare(folder)
+    except (Unknown, OSError) as reason:
+        stop(str(reason))
+    title = sealing.edition.guide.title
+    if sealing.findings:
+        click.echo(as_text(sealing.findings, Sources(sealing.edition.guide.texts)))
+    for change in sealing.unsigned:
+        click.echo(f"{change.line}")
+    for each in sealing.void:
+        click.echo(f"void: {each.name}, {each.role}, signed another content ({each.content})")
+    if sealing.unsigned:
+        what = "them" if len(sealing.unsigned) > 1 else "it"
+        click.echo(f"To answer for {what}, write in {(folder / 'guide.yml').as_posix()}:")
+        click.echo(f"signed:\n  - {{name: ..., role: ..., reason: ..., content: {sealing.sign}}}")
+    if sealing.refused:
+        for refusal in sealing.refusals:
+            click.echo(f"{title}: revision {sealing.number} is not sealed: {refusal}")
+        sys.exit(1)
+    if only_try:
+        click.echo(f"{title}: revision {sealing.number} could be sealed ({told(sealing)})")
+        return
+    try:
+        place = write(folder, sealing)
+    except OSError as reason:
+        stop(f"the revision could not be written, and nothing has changed: {reason}")
+    click.echo(f"{title}: revision {sealing.number} is sealed ({told(sealing)}) in {place.as_posix()}")
+
+
 def _pairs(old: str | None, new: str | None, reference: str | None) -> list[tuple[Edition, Edition]]:
     """What is to be compared with what."""
     from builder.revisions.locate import Unknown

@@ -48,6 +48,10 @@ def _change(group: Group, desk: Desk, follow: Consequences) -> Change:
         return of_steps.of_carried(group, desk)
     if kind == "guide":
         return of_guide.of_guide(group, desk)
+    if kind == "term":
+        return of_guide.of_term(group)
+    if kind == "accepted":
+        return of_guide.of_accepted(group)
     if kind == "choice":
         return of_guide.of_choice(group)
     if kind == "dimension":
@@ -61,7 +65,7 @@ def _change(group: Group, desk: Desk, follow: Consequences) -> Change:
     if kind == "stages":
         return of_steps.of_stages(group, desk)
     if kind == "stage":
-        return of_steps.of_stage(group, desk)
+        return of_steps.of_stage(group, desk, follow)
     if len(group.key) == 2:
         return of_steps.of_step(group, desk)
     return _within_step(group, desk, follow)

@@ -116,6 +116,12 @@ class _Writer:
         for name, value in guide.dimensions.items():
             self.number(("dimension", name, "is"), value)
             self.put(("dimension", name, "why"), value.why)
+        for term in guide.terms:
+            self.put(("term", term.word, "means"), term.means)
+            self.put(("term", term.word, "never"), ", ".join(term.never))
+        for each in guide.accepted:
+            self.leaves["accepted", f"{each.check} at {each.spot}", "why"] = each.why
+            self.put(("accepted", f"{each.check} at {each.spot}", "facts"), each.facts)
         if guide.finished is not None:
             self.put(("guide", "finished is"), guide.finished.what.text)
             self.put(("guide", "finished holds"), refs_text(guide.finished.holds))
@@ -219,6 +225,7 @@ class _Writer:
         for name in ("makes", "base", "lying"):
             self.put(("stage", key, name), str(getattr(stage, name)))
         self.put(("stage", key, "per"), "class" if stage.per_class else "")
+        self.number(("stage", key, "time"), stage.time)
         return key
 
     def step(self, step: Step) -> None:
@@ -233,6 +240,7 @@ class _Writer:
             self.put((*base, "why"), prose_text(step.why))
         self.put((*base, "notes"), notes_text(step.notes))
         self.put((*base, "optional"), "yes" if step.optional else "")
+        self.put((*base, "critical"), "yes" if step.critical else "")
         named = [c for c in step.cautions if self.guide.cautions.get(c.id) == c]
         for caution in named:
             self.leaves[(*base, "caution", caution.id)] = "yes"

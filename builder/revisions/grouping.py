@@ -18,6 +18,8 @@ _SIGN = {
     ("thing",): "sort",
     ("dimension",): "is",
     ("caution",): "level",
+    ("term",): "means",
+    ("accepted",): "why",
     ("stage",): "name",
     ("step",): "title",
     ("step", "action"): "verb",
@@ -82,7 +84,8 @@ def _record(path: Path) -> Path | None:
     """The record that a fact belongs to, the smallest: an action, not its step."""
     if path[0] == "step" and len(path) > 4 and path[2] in ("action", "repeat", "own caution"):
         return path[:4]
-    return path[:2] if path[0] in ("thing", "dimension", "caution", "stage", "step") else None
+    kinds = ("thing", "dimension", "caution", "term", "accepted", "stage", "step")
+    return path[:2] if path[0] in kinds else None
 
 
 def _records(puts: Iterable[Put]) -> dict[Path, str]:
@@ -137,6 +140,8 @@ def _of_put(put: Put, records: dict[Path, str], old: Facts, new: Facts) -> tuple
         return "changed", (*path[:2], "identity")
     if path[0] == "thing" and path[2] == "taper":
         return "changed", path[:4]
+    if path[0] in ("term", "accepted"):
+        return "changed", path[:2]
     if path[0] == "caution" and path[2] in ("hazard", "consequence", "avoidance"):
         return "changed", (*path[:2], "words")
     return "changed", path

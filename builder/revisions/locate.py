@@ -28,6 +28,8 @@ def folder_of(name: str) -> Path:
                 f"{guide} has no sealed revision {number}; it has {_numbers(Path(guide)) or 'none'}"
             )
     inner = within(path)
+    if inner is None and at and path.is_dir():
+        raise Unknown(f"revision {number} of {guide} is sealed, and its manifest is missing")
     if inner is None:
         raise Unknown(
             f"there is no guide {name}: name a folder with a guide.yml, or GUIDE@NUMBER for a revision"

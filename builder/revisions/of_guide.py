@@ -2,8 +2,9 @@
 
 from __future__ import annotations
 
+from builder.checks import ALL as CHECKS
 from builder.revisions import safety
-from builder.revisions.change import NOTHING, Change, Field, Kind, Rank, made
+from builder.revisions.change import NOTHING, STRENGTHENED, WEAKENED, Change, Field, Kind, Rank, made
 from builder.revisions.consequences import Consequences
 from builder.revisions.desk import Desk, capital
 from builder.revisions.edits import Put
@@ -68,6 +69,31 @@ def of_choice(group: Group) -> Change:
         )
     text = f'The route "{after}" of the choice "{name}" was called "{before}"'
     return made(Kind.WORDING, Rank.WORDING, text, group.edits, about, before=before, after=after)
+
+
+def of_term(group: Group) -> Change:
+    """A word of the glossary."""
+    word = group.key[1]
+    what = f"is {group.how}" if group.how in ("new", "gone") else "is explained otherwise"
+    put = group.puts[0]
+    return made(Kind.WORDING, Rank.WORDING, f'The word "{word}" of the glossary {what}', group.edits,
+                f"term {word}", before=put.before, after=put.after)  # fmt: skip
+
+
+def of_accepted(group: Group) -> Change:
+    """A finding that the guide lets stay. One that is of safety is a guard less."""
+    name, _, spot = group.key[1].partition(" at ")
+    guards = any(check.name == name and check.safety for check in CHECKS)
+    put = group.put("why") or group.puts[0]
+    about = f"finding {group.key[1]}"
+    if group.how == "new":
+        mark, text = WEAKENED, f'The finding "{name}" at {spot} may stay now, because "{put.after}"'
+    elif group.how == "gone":
+        mark, text = STRENGTHENED, f'The finding "{name}" at {spot} may no longer stay'
+    else:
+        mark, text = WEAKENED, f'The finding "{name}" at {spot} may stay for another reason: "{put.after}"'
+    return made(Kind.FINDING, Rank.WORDING, text, group.edits, about, mark=mark if guards else "",
+                before=put.before, after=put.after)  # fmt: skip
 
 
 def of_dimension(group: Group, desk: Desk, follow: Consequences) -> Change:

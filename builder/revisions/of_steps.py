@@ -150,7 +150,7 @@ def of_stages(group: Group, desk: Desk) -> Change:
                 after=now, places=steps if len(steps) > 1 else ())  # fmt: skip
 
 
-def of_stage(group: Group, desk: Desk) -> Change:
+def of_stage(group: Group, desk: Desk, follow: Consequences) -> Change:
     """A stage: new, gone, renamed, built on another part, prepared or not."""
     key = group.key[1]
     about = f"stage {key}"
@@ -163,6 +163,9 @@ def of_stage(group: Group, desk: Desk) -> Change:
     if field == "name":
         text = f'The stage "{after}" was called "{before}"'
         return made(Kind.WORDING, Rank.WORDING, text, group.edits, about, before=before, after=after)
+    if field == "time":
+        what = f'The stage "{name}", time of work'
+        return of_number(put, what, Kind.STEP, Rank.TIMING, Field.NOTHING, about, group, desk, follow)
     if field == "per":
         prepared = put.after == "class"
         text = f'The stage "{name}" is {"prepared for the class" if prepared else "done by each builder"}'
@@ -192,6 +195,10 @@ def of_fact(group: Group, desk: Desk, follow: Consequences) -> Change:
     elif name == "optional":
         kind, rank = Kind.STEP, Rank.FIT
         text = f"{at}: {'may now' if put.after else 'may no longer'} be left out"
+    elif name == "critical":
+        kind, rank = Kind.STEP, Rank.FIT
+        what = "has to be verified now" if put.after else "no longer has to be verified"
+        text = f"{at}: what it places {what}"
     elif name == "title":
         text = f'{at}: was called "{desk.old.title(id)}"'
     elif name == "notes":

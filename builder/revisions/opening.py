@@ -4,16 +4,40 @@ from __future__ import annotations
 
 from pathlib import Path
 
+from msgspec.structs import replace
+
 from builder.dryrun.kinds import VERBS
 from builder.guide.reader import read_guide
+from builder.revisions import record as records
+from builder.revisions.checks import touched
 from builder.revisions.edition import Edition, edition
-from builder.revisions.locate import folder_of
+from builder.revisions.facts import facts_of
+from builder.revisions.locate import Unknown, folder_of
+from builder.revisions.manifest import NAME, decode
 
 WORKING = "the working guide"
+TRADE = "trade.json"
 
 
 def open_edition(name: str | Path, label: str = "") -> Edition:
-    """The edition that a name means. Errors: Unknown."""
+    """The edition that a name means. Errors: Unknown, also if a sealed revision of that guide is not as it
+    was sealed."""
     folder = folder_of(str(name))
-    guide = read_guide(folder, VERBS)
-    return edition(guide, label or WORKING)
+    sealed = (folder.parent / NAME).is_file()
+    for message in touched(folder.parent.parent.parent if sealed else folder):
+        raise Unknown(message)
+    made = edition(read_guide(folder, VERBS), label or _label(folder))
+    try:
+        then = records.decode((folder.parent / TRADE).read_bytes())
+    except (OSError, ValueError):
+        return made
+    cautions = records.cautions_then(then, made)
+    return replace(made, cautions=cautions, hazards=dict(then.hazards), facts=facts_of(made.guide, cautions))
+
+
+def _label(folder: Path) -> str:
+    """`revision 2` for a sealed one."""
+    try:
+        return f"revision {decode((folder.parent / NAME).read_bytes()).number}"
+    except (OSError, ValueError):
+        return WORKING
