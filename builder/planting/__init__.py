@@ -6,7 +6,7 @@ a guide offers a place for it. Nothing is drawn by chance: the same guide gives 
 
 from __future__ import annotations
 
-from builder.planting import names, order, safety, typing_slips, values, words
+from builder.planting import left_out, names, order, safety, sentences, typing_slips, values, words
 from builder.planting.kind import Kind, Plant
 
 KINDS: tuple[Kind, ...] = (
@@ -15,6 +15,8 @@ KINDS: tuple[Kind, ...] = (
     *names.KINDS,
     *typing_slips.KINDS,
     *words.KINDS,
+    *sentences.KINDS,
+    *left_out.KINDS,
     *safety.KINDS,
 )
 

@@ -468,7 +468,7 @@ def wait_gone(ground: Ground) -> Iterator[Plant]:
         node = ground.step_node(wait.step)
         edits = wait.sheet.without_item(wait.items, wait.number)
         if not edits and node is not None:
-            edits = _without_step(ground, wait)
+            edits = step_taken_out(ground, wait)
         yield Plant(wait.name, wait.things, edits)
 
 
@@ -500,7 +500,7 @@ def _here(node: MappingNode, place: FilePlace) -> bool:
     return bool(mark.line + 1 == place.line and mark.column + 1 == place.column)
 
 
-def _without_step(ground: Ground, spot: Spot) -> tuple[Edit, ...]:
+def step_taken_out(ground: Ground, spot: Spot) -> tuple[Edit, ...]:
     for items in spot.sheet.nodes():
         if isinstance(items, SequenceNode):
             for index, entry in enumerate(items.value):
@@ -568,7 +568,9 @@ def aid_left(ground: Ground) -> Iterator[Plant]:
         )
         if things and on and all(t.sort == "tool" for t in things) and not spot.step.shared:
             alone = len(spot.items.value) == 1
-            edits = _without_step(ground, spot) if alone else spot.sheet.without_item(spot.items, spot.number)
+            edits = (
+                step_taken_out(ground, spot) if alone else spot.sheet.without_item(spot.items, spot.number)
+            )
             yield Plant(spot.name, spot.things, edits)
 
 
@@ -592,7 +594,7 @@ def jig_early(ground: Ground) -> Iterator[Plant]:
             frames = [(run, i) for run, i, _ in ground.frames(spot)]
             before = [i for run, i, _ in ground.frames(wait) if frames and run is frames[0][0]]
             if frames and before and before[0] == frames[0][1] - 1:
-                yield Plant(wait.name, (*wait.things, *spot.things), _without_step(ground, wait))
+                yield Plant(wait.name, (*wait.things, *spot.things), step_taken_out(ground, wait))
 
 
 def remove_twice(ground: Ground) -> Iterator[Plant]:
@@ -621,7 +623,9 @@ def hole_gone(ground: Ground) -> Iterator[Plant]:
             )
         elif entered and not spot.action.refs("with"):
             alone = len([i for i in spot.items.value if value_of(i, "note") is None]) == 1
-            edits = _without_step(ground, spot) if alone else spot.sheet.without_item(spot.items, spot.number)
+            edits = (
+                step_taken_out(ground, spot) if alone else spot.sheet.without_item(spot.items, spot.number)
+            )
             yield Plant(spot.name, spot.things, edits)
 
 
