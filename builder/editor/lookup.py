@@ -56,13 +56,23 @@ def defined(guide: Guide, name: str) -> Iterator[Place]:
             yield step.at
     caution = guide.cautions.get(name)
     if caution is not None and caution.at is not None:
-        yield caution.at
+        yield _head_of(guide, name, caution.at)
     for action in marks(guide):
         if action.word("what") == name:
             yield action.field_place("what")
     for choice in guide.choices.values():
         if name in choice.options:
             yield choice.at
+
+
+def _head_of(guide: Guide, name: str, at: Place) -> Place:
+    """The key above a mapping that begins at a place; the place itself if it is not there."""
+    lines = guide.texts.get(at.file, "").splitlines()[: at.line]
+    for number in range(len(lines), max(len(lines) - 2, 0), -1):
+        match = re.match(rf" *({re.escape(name)}) *:", lines[number - 1])
+        if match is not None:
+            return Place(at.file, number, match.start(1) + 1, len(name))
+    return at
 
 
 def marks(guide: Guide) -> Iterator[Action]:

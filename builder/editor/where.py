@@ -102,8 +102,10 @@ def _tails(before: str, head: str, after: str) -> Iterator[str]:
 
 
 def _closing(before: str) -> str:
-    """The brackets that are open at the end of a text, closed. Quotes and comments are left aside."""
+    """What closes the quotation mark and the brackets that are open at the end of a text. What stands in
+    quotation marks or in a comment opens nothing."""
     stack: list[str] = []
+    quote = ""
     for line in before.split("\n"):
         quote = ""
         for number, sign in enumerate(line):
@@ -117,7 +119,7 @@ def _closing(before: str) -> str:
                 stack.append("]" if sign == "[" else "}")
             elif sign in "]}" and stack:
                 stack.pop()
-    return "".join(reversed(stack))
+    return quote + "".join(reversed(stack))
 
 
 def name_at(line: str, column: int) -> tuple[str, int, int] | None:

@@ -1,4 +1,4 @@
-"""What stands under a cursor, and what is being typed at it, in texts that are YAML and texts that are not yet."""
+"""What stands under a cursor, and what is being typed at it, in texts that are YAML and that are not yet."""
 
 from __future__ import annotations
 
