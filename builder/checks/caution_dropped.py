@@ -23,6 +23,8 @@ from builder.guide.cautions import hazard_keys
 def find(look: Look) -> Iterator[Finding]:
     """A computed caution is left out only with a written reason, and only where there is one."""
     for step in look.guide.every_step():
+        if not step.dropped:
+            continue
         present = hazard_keys(step, look.guide)
         for dropped in step.dropped:
             if not dropped.why:

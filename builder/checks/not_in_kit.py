@@ -20,7 +20,7 @@ from builder.dryrun.bench import Bench, Item
 from builder.dryrun.run import DryRun, Frame
 from builder.dryrun.work import thing_id
 from builder.findings import Finding, Severity
-from builder.guide.model import Guide
+from builder.guide.model import Guide, Ref
 
 
 def find(look: Look) -> Iterator[Finding]:
@@ -35,9 +35,8 @@ def find(look: Look) -> Iterator[Finding]:
     bench = run.end
     left = {ref.id for ref in guide.finished.left_over}
     linked = connected(bench, guide.finished.what.id)
-    astray = [
-        item.key for item in bench.items.values() if _counts(item, look, left) and item.key not in linked
-    ]
+    kept = linked | _put_away(run)
+    astray = [item.key for item in bench.items.values() if item.key not in kept and _counts(item, look, left)]
     told: set[str] = set()
     for key in astray:
         if key in told:
@@ -67,11 +66,11 @@ def _removes(frame: Frame) -> bool:
 
 def _counts(item: Item, look: Look, left: set[str]) -> bool:
     """Whether an item has to end up on the finished kit."""
-    thing, run, finished = look.guide.things[item.thing], look.run, look.guide.finished
-    assert run is not None and finished is not None
+    thing, finished = look.guide.things[item.thing], look.guide.finished
+    assert finished is not None
     if thing.sort != "part" or thing.blank_of or item.thing in left or item.cause.supposed:
         return False
-    return thing.id != finished.what.id and not _is_used_up(run, item.key)
+    return thing.id != finished.what.id
 
 
 def _astray(look: Look, key: str, members: list[str]) -> Finding:
@@ -112,9 +111,10 @@ def connected(bench: Bench, start: str) -> set[str]:
     return found
 
 
-def _is_used_up(run: DryRun, item: str) -> bool:
-    """Whether an action used it as stock: a part rolled into another, or put into the kit and taken along."""
-    return any(item in (getattr(r, "id", "") for r in f.action.refs("puts")) for f in run.frames)
+def _put_away(run: DryRun) -> set[str]:
+    """The items that an action uses as stock: put into the kit and taken along."""
+    puts = (frame.action.fields.get("puts") for frame in run.frames)
+    return {ref.id for refs in puts if isinstance(refs, tuple) for ref in refs if isinstance(ref, Ref)}
 
 
 UNSAID = Check(

@@ -64,8 +64,8 @@ def guide(text: str = TWO_STRANDS) -> Guide:
 
 
 def test_what_touches_nothing_wet_could_be_done_in_a_wait() -> None:
-    """30 min by the label. The flag is cut apart from the tube, and so is the bush put in; fixing the flag and
-    putting the liner in are not, and the last look is at the tube."""
+    """30 min by the label. The flag is cut apart from the tube, and so is the bush put in. Fixing the flag
+    and putting the liner in are not, and the last look is at the tube."""
     (run,) = run_all(guide())
     (wait,) = idle(guide(), run)
     assert (wait.step, wait.seconds, wait.could) == ("ring_set", Fraction(1800), ("flag_cut", "bush_in"))
