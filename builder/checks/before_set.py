@@ -28,7 +28,7 @@ def find(need: n.Before, frame: Frame, look: Look) -> Finding | None:
         need.at,
         f"the {look.name(need.tool)} comes out of the {look.name(need.host)} after "
         f"{look.time(need.age)}; by then the glue has set ({look.time(need.limit)})",
-        suspects={f"placed:{need.tool}"},
+        suspects={f"placed:{need.tool}", f"left:{need.host}"},
     )
 
 

@@ -1,4 +1,4 @@
-"""Fields that are left out, or say what is not so: labels, options, faces, jigs, masks, formers, acceptances."""
+"""Fields that are left out, or say what is not so: labels, options, faces, jigs, masks, formers."""
 
 from __future__ import annotations
 
@@ -7,6 +7,7 @@ from fractions import Fraction
 
 from builder.dryrun.effects import Make, Place
 from builder.dryrun.needs import Fits, InPlace, Masked
+from builder.dryrun.shape import AXIAL
 from builder.dryrun.work import thing_id
 from builder.planting.ground import Ground, number_text
 from builder.planting.kind import Kind, Plant
@@ -118,9 +119,9 @@ def face_down(ground: Ground) -> Iterator[Plant]:
         used = [
             s for s in ground.spots
             if isinstance(name, ScalarNode) and s.step.stage.name == name.value and s.action.spots(up)
-            and s.action.verb.kind in ("mark", "attach")
+            and s.action.verb.kind in ("mark", "attach", "glue")
         ]  # fmt: skip
-        if up and len(used) == 1:
+        if up and used:
             text = lying.value.replace(up, {"top": "under", "under": "top"}[up])
             yield Plant(f"stage {index}", (f"stage {index}",), (ground.main.replace(lying, text),))
 
@@ -197,7 +198,7 @@ def wrong_end(ground: Ground) -> Iterator[Plant]:
         between = [
             s for s in frame.before.children(seat.host)
             if s.side == seat.side and s.stretch is not None
-            and ground.guide.things[thing_id(s.child, ground.guide)].form in ("ring", "rod", "tube", "disc", "turned")
+            and ground.guide.things[thing_id(s.child, ground.guide)].form in AXIAL
             and (s.stretch[0] >= seat.stretch[1] if low else s.stretch[1] <= seat.stretch[0])
         ]  # fmt: skip
         if between:

@@ -65,6 +65,9 @@ def _is_wait(command: str, rest: list[str]) -> bool:
         return True
     if command in _LETS and not _DRIES.isdisjoint(rest):
         return True
+    behind = (i for i, word in enumerate(rest[1:], 1) if word in _LETS and rest[i - 1] in ("and", "then"))
+    if any(not _DRIES.isdisjoint(rest[i + 1 : i + 6]) for i in behind):  # "Press it on, and let it dry"
+        return True
     if command == "set" and "until" not in rest:  # "Set it to dry side up"
         return False
     return any(word in _UNTIL and not _DRIES.isdisjoint(rest[i + 1 : i + 6]) for i, word in enumerate(rest))
