@@ -119,7 +119,15 @@ def marks_of(guide: Guide) -> frozenset[str]:
 def run(guide: Guide, route: Route, kinds: Mapping[str, Kind] = BY_NAME) -> DryRun:
     """Carry a route out. Errors: none; whatever is missing is supposed."""
     steps = [s for s in route.steps if s.stage.per_class] + [s for s in route.steps if not s.stage.per_class]
-    start = bench = opening(guide, steps)
+    start = opening(guide, steps)
+    frames, cut_short = carry_out(guide, steps, start, kinds)
+    return DryRun(route, start, frames, cut_short)
+
+
+def carry_out(
+    guide: Guide, steps: Sequence[Step], bench: Bench, kinds: Mapping[str, Kind] = BY_NAME
+) -> tuple[tuple[Frame, ...], bool]:
+    """Carry steps out in their order, on whatever bench -> the frames, and whether there were too many."""
     marks = marks_of(guide)
     frames: list[Frame] = []
     ripe: set[int] = set()
@@ -160,7 +168,7 @@ def run(guide: Guide, route: Route, kinds: Mapping[str, Kind] = BY_NAME) -> DryR
                 )
             )
             bench = work.bench
-    return DryRun(route, start, tuple(frames), cut_short)
+    return tuple(frames), cut_short
 
 
 def _expanded(guide: Guide, step: Step) -> Iterator[tuple[Action, Repeat | None, int]]:
