@@ -54,11 +54,16 @@ def test_glue_is_open_as_long_as_its_label_says(laying: str, placing: str, met: 
         ("86400 s", "{paint: tube, with: spray}", "", None),
         ("86399 s", "{sand: ring, edges: [front], with: block}", "cured", 1),
         ("86400 s", "{sand: ring, edges: [front], with: block}", "", None),
+        # and so does a hole
+        ("86399 s", "{drill: ring, at: middle of ring, with: bit}", "cured", 1),
+        ("86400 s", "{drill: ring, at: middle of ring, with: bit}", "", None),
     ],
 )
 def test_what_a_joint_bears_at_which_age(waited: str, doing: str, lacks: str, missing: int | None) -> None:
     run = joined(
-        f"{{wait for: ring, for: {waited}}}", doing, takes="tube, ring, pva, brush, spray, goggles, block"
+        f"{{wait for: ring, for: {waited}}}",
+        doing,
+        takes="tube, ring, pva, brush, spray, goggles, block, bit",
     )
     found = [need for need in needs(run.frames[-1], n.Bears) if not need.met]
     assert [(need.level, need.missing) for need in found] == ([(lacks, missing)] if lacks else [])

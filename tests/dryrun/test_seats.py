@@ -189,6 +189,32 @@ def test_a_shoulder_stops_at_the_end() -> None:
     assert of(frame_in(run.end, "cone", "tube")) == (140, -1)
 
 
+def test_a_station_is_carried_through_a_seat_that_turns_its_part_round() -> None:
+    own = """
+    parts:
+      spike:
+        form: turned
+        source: bought
+        length: 50 mm
+        zones: {outside from tip: [thin: 35 mm, stem: 15 mm]}
+        diameters: {thin: 8 mm, stem: 19.8 mm}
+      collar: {form: ring, source: bought, outside: 12 mm, inside: 8.4 mm, length: 5 mm}
+    """
+    run = built(
+        steps(
+            "tube",
+            "{slide: collar, over: spike, from: tip, to: 10 mm from tip, fit: sliding}",
+            "{insert: spike, into: tube, from: front, to: meets front, fit: sliding}",
+            own=own,
+        )
+    )
+    # nothing of the spike is thicker than the bore, so that it goes in whole: 50 to 100, its tip at 100
+    assert of((run.end.seats["spike"].stretch, run.end.seats["spike"].flipped)) == ((50, 100), True)
+    # the collar, 10 to 15 mm from the tip, lies 85 to 90 mm from the rear of the tube
+    assert of(frame_in(run.end, "collar", "tube")) == (90, -1)
+    assert on(run.end, "collar", "tube", F(5)) == (85, 90)
+
+
 def test_a_station_is_carried_through_nested_seats() -> None:
     own = """
     parts:

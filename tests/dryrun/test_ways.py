@@ -260,6 +260,33 @@ def test_what_lies_under_a_ring_is_covered(doing: str, state: str) -> None:
 
 
 @pytest.mark.parametrize(
+    ("line", "state"),
+    [
+        # the ring covers 10 to 20 mm; an edge that touches a line does not hide it
+        ("10 mm", "drawn"),
+        ("10.1 mm", "covered"),
+        ("19.9 mm", "covered"),
+        ("20 mm", "drawn"),
+    ],
+)
+def test_a_line_under_a_ring_is_out_of_sight(line: str, state: str) -> None:
+    run = built(
+        steps(
+            "tube, ring, pencil, ruler",
+            f"{{mark: line, onto: tube, at: {line} from rear, around: yes}}",
+            "{slide: ring, over: tube, from: rear, to: rear_seat, fit: sliding}",
+            "{mark: tick, onto: tube, at: middle, along: line}",
+        )
+    )
+    (need,) = needs(run.frames[-1], n.Marked)
+    assert (need.state, need.other, need.met) == (
+        state,
+        "ring" if state == "covered" else "",
+        state == "drawn",
+    )
+
+
+@pytest.mark.parametrize(
     ("stretch", "state"),
     [
         # left standing out by 40 mm at the front: 0 to 60 of the tube are inside
