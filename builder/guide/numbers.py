@@ -151,9 +151,12 @@ class Numbers:
         """Whether a number is not there because of a fault of its thing that is told there."""
         thing, _, field = name.partition(".")
         raw = self.raws.get(thing)
-        if raw is None or not (field in DERIVED.get(raw.form, ()) or field.replace("_", " ") in raw.fields):
+        known = (*DERIVED.get(raw.form, ()), *_OUTER) if raw is not None else ()
+        if raw is None or not (field in known or field.replace("_", " ") in raw.fields):
             return False
-        if not raw.pairs.sound:
+        if not raw.pairs.sound or ("of" in raw.pairs and self.named(raw, "of") is None):
+            return True
+        if not all(self.inner(raw, outer).sound for _, outer in INNER if outer in raw.pairs):
             return True
         groups = [group for group in NEEDS.get((raw.sort, raw.form), ()) if field in group]
         return any(not any(n in raw.pairs or self.of(thing, n) for n in group) for group in groups)

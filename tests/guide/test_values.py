@@ -154,6 +154,41 @@ def test_a_name_that_many_places_miss_is_one_finding() -> None:
     assert [other.place.line for other in finding.also] == [12]
 
 
+@pytest.mark.parametrize(
+    ("fault", "use", "check"),
+    [
+        # a tool is read before the part that it names, a dimension before both
+        (("rolled: {of: paper,", "rolled: {▸xylophone: paper, of: paper,"),
+         ("  ruler: {name: ruler}", "  ruler: {name: ruler, length: tube.outside}"), "unknown-key"),
+        (("{of: paper, around: former, turns", "{of: paper, around: ▸xylophone, turns"),
+         ("  gap: play * 2", "  gap: play * 2\n  round: tube.over_seam"), "unknown-name"),
+        (("set: 30 min, full cure: 24 h}\n  varnish", "▸xylophone: 30 min, full cure: 24 h}\n  varnish"),
+         ("  gap: play * 2", "  gap: play * 2\n  pause: pva.set"), "unknown-key"),
+        (("ring: {form: ring, of: board", "ring: {form: ring, of: ▸xylophone"),
+         ("  gap: play * 2", "  gap: play * 2\n  thick: ring.length"), "unknown-name"),
+    ],
+)  # fmt: skip
+def test_what_a_fault_leaves_out_is_not_missed_elsewhere(fault: tuple[str, str], use: tuple[str, str],
+                                                         check: str) -> None:  # fmt: skip
+    texts, expected = planted(KIT, MAIN, (fault, use), (check,))
+    assert spots(reading(texts, MAIN).findings) == expected
+
+
+def test_two_ways_back_to_one_sum_are_one_finding() -> None:
+    texts, expected = planted(KIT, MAIN, (
+        ("  gap: play * 2\n", "  far: ▸near + side\n  near: far / 2\n  side: far / 3\n  gap: play * 2\n"),),
+        ("sum-cycle",))  # fmt: skip
+    assert spots(reading(texts, MAIN).findings) == expected
+
+
+def test_a_number_in_a_sum_is_written_there() -> None:
+    """What a sum reads: the numbers that it names, and its own place if a number is typed in it."""
+    guide = reading(KIT, MAIN)
+    assert guide.dimensions["gap"].reads == {"play", "gap"}  # play * 2
+    assert guide.things["ring"].values["inside"].reads == {
+        "former.diameter", "tube.turns", "paper.thickness", "play", "gap"}  # tube.outside + gap, no number
+
+
 def test_what_can_only_be_derived_from_itself_is_no_cycle() -> None:
     """A wall from the outside and the inside, the inside from the wall and the outside: none is written."""
     texts, expected = planted(KIT, MAIN, (
