@@ -68,10 +68,8 @@ _NOTES = tuple(
 
 def _of_field(field: Field, table: tuple[Field, ...]) -> Holder:
     """What the value of a field may hold."""
-    if field.holds is Holds.NESTED or (field.inner and field.name != "accepted"):
-        return Holder("fields", field.inner, field=field)
-    if field.name == "accepted":
-        return _list(Holder("fields", field.inner))
+    if field.inner:  # one such mapping, or a list of them
+        return Holder("fields", field.inner, each=Holder("fields", field.inner), field=field)
     if field.name == "cautions":
         whole = Holder("fields", declared.CAUTION, field=field)
         return Holder("list", each=whole, field=field) if table is declared.STEP else _ids(declared.CAUTION)
@@ -157,7 +155,7 @@ def below(node: Node | None, step: str | int) -> Node | None:
 
 def _inner(holder: Holder, node: Node | None, step: str | int, inner: Node | None) -> Holder | None:
     if isinstance(step, int):
-        return holder.each if holder.kind in ("list", "value") else None
+        return holder.each if holder.kind in ("list", "value", "fields") else None
     if holder.kind == "ids":
         if (
             holder.each is not None
