@@ -217,6 +217,7 @@ ALL: tuple[Check, ...] = (*ASKED, *ALSO)
 
 # Who leads among findings of one severity; what is not named here comes after "bench".
 ORDER: tuple[tuple[str, ...], ...] = (
+    ("yaml", "braces", "comment"),
     ("unknown-name", "unknown-place", "other-route", "count"),
     ("zone-sum", "chain-shown"),
     ("station", "zone-filled", "fit", "former-size", "stock"),
@@ -225,7 +226,7 @@ ORDER: tuple[tuple[str, ...], ...] = (
     ("never-placed", "never-removed"),
     (),  # the bench, by written place
     ("rejoin", "clear-way"),
-    ("glue-unmet", "step-time"),
+    ("glue-unmet", "step-time", "wait-in-words"),
     ("never-used", "not-in-kit", "tool-left", "finished-unsaid"),
     ("nothing-dries",),
 )

@@ -7,6 +7,7 @@ that meet, and one place one finding.
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterable, Iterator
 
 from msgspec.structs import replace
@@ -15,10 +16,12 @@ from builder.checks import ALL, ASKED, BENCH_RANK, ORDER
 from builder.checks.accept import accept
 from builder.checks.base import Check, Look
 from builder.checks.usage import cautions_by_step, used_things
+from builder.dryrun.kinds import VERBS
 from builder.dryrun.needs import Need
 from builder.dryrun.run import DryRun, run_all
-from builder.findings import Finding, Severity, in_order
+from builder.findings import Finding, Place, Severity, in_order
 from builder.guide.model import Guide
+from builder.guide.suspects import of_words
 from builder.guide.wording.desk import Book
 
 _RANK = {name: rank for rank, names in enumerate(ORDER) for name in names}
@@ -30,15 +33,23 @@ def check(
     """All findings of a guide: what reading it found, and what its dry runs show to these checks."""
     made = run_all(guide) if runs is None else runs
     raw = [*_raw(guide, made, checks)]
-    return judge(_beside_slips([*guide.findings, *raw]), len(made), guide)
+    return judge(_beside_slips([*guide.findings, *raw], guide), len(made), guide)
+
+
+def _line(guide: Guide, place: Place) -> str:
+    lines = guide.texts.get(place.file, "").splitlines()
+    return lines[place.line - 1] if 0 < place.line <= len(lines) else ""
 
 
 SLIPS = ("yaml", "braces", "comment")  # of the text: what stands on the same line was not read as written
 
 
-def _beside_slips(raw: list[Finding]) -> Iterator[Finding]:
-    """Let what else is found on the line of a slip rest on it."""
+def _beside_slips(raw: list[Finding], guide: Guide) -> Iterator[Finding]:
+    """Let what else is found on the line of a slip, or misses what stands in that line, rest on it."""
     slips = {(f.place.file, f.place.line) for f in raw if f.check in SLIPS}
+    if not slips:
+        yield from raw
+        return
     for finding in raw:
         line = (finding.place.file, finding.place.line)
         if line not in slips:
@@ -46,7 +57,9 @@ def _beside_slips(raw: list[Finding]) -> Iterator[Finding]:
             continue
         fact = frozenset((f"line:{line[0]}:{line[1]}",))
         if finding.check in SLIPS:
-            yield replace(finding, suspects=finding.suspects | fact)
+            words = re.findall(r"[a-z_][a-z0-9_]*", _line(guide, finding.place))
+            doubts = of_words(words, guide.things, VERBS)
+            yield replace(finding, suspects=finding.suspects | fact | doubts)
         else:
             yield replace(finding, rests_on=finding.rests_on | fact)
 

@@ -31,7 +31,7 @@ def find(need: n.Masked, frame: Frame, look: Look) -> Finding | None:
         need.at,
         f"the {look.name(need.item)} must stay bare, but {way}",
         suspects=facts | {"done:tape"},
-        rests_on=facts | {f"placed:{item}" for item in path},
+        rests_on=facts | {"done:tape", *(f"placed:{item}" for item in path)},
     )
 
 

@@ -34,6 +34,8 @@ def find(look: Look) -> Iterator[Finding]:
     for thing in look.guide.things.values():
         if thing.blank_of or not any(c.isdigit() for c in thing.name):
             continue
+        if any(value.quantity is None for value in thing.values.values()):
+            continue  # the size that is meant may be the one that could not be read
         told = [length for text in _LENGTH.findall(thing.name) if (length := _length(text)) is not None]
         real = _lengths(thing) or (told[:1] if "(" in thing.name else [])
         for length in told if real else ():

@@ -28,7 +28,7 @@ def find(need: Named, frame: Frame, look: Look) -> Finding | None:
         need.at,
         f'the {look.name(need.host)} has no zone, mark or end "{need.name}"',
         mend=guess,
-        suspects={f"place:{need.name}", "done:mark"} | seats_in(frame),
+        suspects={f"place:{need.name}", "done:mark", f"lines:{frame.step.id}"} | seats_in(frame),
         rests_on={f"place:{need.name}"},
     )
 

@@ -36,12 +36,17 @@ def find(look: Look) -> Iterator[Finding]:
 
 
 def _finding(look: Look, stranger: Stranger, told: set[str]) -> Finding:
+    facts = {f"name:{stranger.name.partition('.')[0]}"}
     if stranger.known:
         mend = "Name it in a field of the action, or leave it out of the sentence."
-        return CHECK.finding(stranger.at, f"the action does not name {{{stranger.name}}}", mend=mend)
+        return CHECK.finding(
+            stranger.at, f"the action does not name {{{stranger.name}}}", mend=mend, rests_on=facts
+        )
     guess = nearest(stranger.name, told or look.guide.things)
     mend = f"Did you mean {{{guess}}}?" if guess else "Write the id of a thing, or a field of the action."
-    return CHECK.finding(stranger.at, f"nothing here is called {{{stranger.name}}}", mend=mend)
+    return CHECK.finding(
+        stranger.at, f"nothing here is called {{{stranger.name}}}", mend=mend, rests_on=facts
+    )
 
 
 CHECK = Check(

@@ -60,7 +60,8 @@ def silhouette(thing: Thing) -> Sizes | None:
         return None
     if is_axial(thing) and thing.form in ("ring", "disc", "rod", "tube"):
         outside, length = thing.mm("outside") or thing.mm("diameter"), thing.mm("length")
-        if outside is None or length is None:
+        unknown = "inside" in thing.values and thing.mm("inside") is None
+        if outside is None or length is None or unknown:
             return None
         inside = thing.mm("inside") or Fraction(0)
         return ("hollow" if inside else "solid", (outside, length, inside))

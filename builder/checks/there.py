@@ -19,7 +19,6 @@ from builder.dryrun import needs as n
 from builder.dryrun.run import Frame
 from builder.findings import Finding, Severity
 
-
 GROUNDS = ("item", "placed", "seat", "held", "mask", "there", "fit")
 
 

@@ -44,7 +44,8 @@ def find(look: Look) -> Iterator[Finding]:
             f"to {first.verb.word} takes a {group[0]}, and the tool list has none",
             also=also,
             suspects={f"tool:{group[0]}"},
-            rests_on={f"hazard:{thing.id}" for thing in strange},  # one that nobody knows may be it
+            # one that nobody knows may be it, or a name that was not found
+            rests_on={f"hazard:{thing.id}" for thing in strange} | {f"done:{first.verb.word}"},
         )
 
 

@@ -51,14 +51,14 @@ def find(need: n.Exists, frame: Frame, look: Look) -> Finding | None:
         return CHECK.finding(
             need.at,
             f"the {name} is used, but no step makes it",
-            suspects=fact | {"done:cut"},
+            suspects=fact | {"done:cut", f"lines:{frame.step.id}"},
             rests_on={f"preparation:{need.thing}"},
             also=see(look.guide.things[need.thing].at, "where it is listed"),
         )
     return CHECK.finding(
         need.at,
         f"the {name} is used before it is made",
-        suspects=fact,
+        suspects=fact | {f"lines:{frame.step.id}"},
         also=see(later.action.at, "it is made only here"),
     )
 

@@ -34,6 +34,7 @@ def find(need: n.Open, frame: Frame, look: Look) -> Finding | None:
         f"{look.time(need.limit)}",
         also=see(need.wet.where, "the glue was laid here"),
         suspects={f"glue:{need.wet.cause.action}", f"time:{frame.step.id}"} | facts,
+        rests_on={f"lines:{frame.step.id}"},  # with a line less, the others are given more of the time
     )
 
 

@@ -140,6 +140,8 @@ def _over_thin(work: Work, child: str, host: str, bore: Fraction, widest: Fracti
             continue
         reads = ring.reads("inside", "play") | thing.reads("thickness")
         if slots is not None and slots.id == thing.id:
+            if "play" in ring.values and ring.mm("play") is None:
+                continue  # unknown, and why has been told
             play = ring.mm("play") or Fraction(0)
             inner, outer = thick, thick + play
         else:

@@ -220,7 +220,10 @@ def _angles_meet(work: Work, host: str, child: str, angle: Fraction | None, othe
         return True
     apart_deg = abs(angle - other.angle) % 360
     apart_deg = min(apart_deg, 360 - apart_deg)
-    radius = (outside_of(work.thing(host)) or Fraction(2)) / 2
+    outside = outside_of(work.thing(host))
+    if outside is None:
+        return False  # unknown, and why has been told
+    radius = outside / 2
     reach = sum((thickness_round(work.thing(item)) for item in (child, other.child)), Fraction(0)) / 2
     # arc length of the angle between, with pi as 355/113 (good to 3e-7), against the half widths
     return apart_deg / 180 * Fraction(355, 113) * radius < reach

@@ -179,6 +179,8 @@ def _longest_reach(work: Work, gap: Fraction, what: str, adhesive: str) -> Fract
     row = usual("glue" if what == "glue" else "mark" if what == "mark" else "attach", adhesive)
     kinds = {key for group in (row.tools if row is not None else ()) for key in group}
     named = {ref.id for ref in work.action.refs("with")}
+    if "with" in work.action.where and not named:
+        return None  # it is done with something that could not be read
     for tool in work.guide.things.values():
         if tool.sort != "tool":
             continue

@@ -14,6 +14,7 @@ from builder.findings import Finding, Place, Related, Severity
 from builder.guide.fields import Field, Fields
 from builder.guide.model import Value
 from builder.guide.nodes import MappingNode, Node, ScalarNode, SequenceNode, inside, is_null, place_of
+from builder.guide.suspects import blame, of_thing
 
 LONGEST_TEXT = 20_000  # characters of one text
 LONGEST_WORD = 400  # of an id, a reference, a place
@@ -75,8 +76,22 @@ def nearest(word: str, known: Iterable[str]) -> str | None:
 
     if len(word) > 60:
         return None
-    found = difflib.get_close_matches(word, list(itertools.islice(known, 500)), n=1, cutoff=0.6)
-    return found[0] if found else None
+    near = difflib.get_close_matches(word, list(itertools.islice(known, 500)), n=3, cutoff=0.6)
+    return next((other for other in near if slips(word, other) <= (2 if len(word) > 4 else 1)), None)
+
+
+def slips(word: str, other: str) -> int:
+    """How many letters were left out, doubled, changed or exchanged with the next between two words."""
+    before: list[int] = []
+    row = list(range(len(other) + 1))
+    for i, a in enumerate(word, 1):
+        before, above, row = row, before, [i]
+        for j, b in enumerate(other, 1):
+            best = min(before[j] + 1, row[j - 1] + 1, before[j - 1] + (a != b))
+            if i > 1 and j > 1 and a == other[j - 2] and b == word[i - 2]:
+                best = min(best, above[j - 2] + 1)
+            row.append(best)
+    return row[-1]
 
 
 def is_id(text: str) -> bool:
@@ -138,6 +153,8 @@ class Desk:
             return None
         guess = self.nearest(name, known)
         self.fault("unknown-name", node, message, why, f"Did you mean `{guess}`?" if guess else mend)
+        doubts = frozenset((f"name:{name}", *(of_thing(guess) if guess else ())))
+        blame(self.findings, len(self.findings) - 1, doubts)
         return guess
 
     # -- mappings ---------------------------------------------------------------------------------

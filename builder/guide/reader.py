@@ -202,7 +202,8 @@ def _once(found: list[Finding], main: str) -> list[Finding]:
             continue
         key: tuple[object, ...] = (finding.check, spot, finding.message if place.file == main else "")
         if finding.check == "unknown-name":
-            key = (finding.check, finding.message, place.file != main and spot)
+            name = finding.message.partition('"')[2].partition('"')[0]
+            key = (finding.check, name or finding.message, place.file != main and spot)
         first = seen.get(key)
         if first is None:
             seen[key] = finding

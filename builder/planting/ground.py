@@ -51,6 +51,12 @@ class Spot(NamedTuple):
         return value_of(self.node, name)
 
     @property
+    def shares_a_sentence(self) -> bool:
+        """Whether one sentence tells it together with another action."""
+        near = self.items.value[self.number : self.number + 2]
+        return any(value_of(each, "told above") is not None for each in near)
+
+    @property
     def name(self) -> str:
         """The verb and the step, for a person."""
         return f"{self.action.verb.word} in {self.step.id}"
@@ -238,9 +244,10 @@ def _places(
     return found
 
 
-def misspelt(word: str, known: Sequence[str]) -> str:
-    """A word with a slip of the finger in it, that is no other known word."""
-    for slip in (word + word[-1], word[:-1] + word[-1] * 3, word[:1] + word):
+def misspelt(word: str, known: Sequence[str], way: int = 0) -> str:
+    """A word with a slip of the finger in it, that is no other known word; `way` tells slips apart."""
+    slips = (word + word[-1], word[:1] + word, word[:-1] + word[-1] * 3, word[:2] + word[1:])
+    for slip in (*slips[way:], *slips[:way]):
         if slip not in known:
             return slip
     return word + "q"

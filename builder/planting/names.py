@@ -58,7 +58,7 @@ def wrong_sort(ground: Ground) -> Iterator[Plant]:
     tool = next((t.id for t in ground.guide.things.values() if t.sort == "tool"), None)
     for spot, name, node, id in _references(ground, "part"):
         field = next(f for f in spot.action.spec if f.name in (name, "*"))
-        if tool is not None and field.sort == "part":
+        if tool is not None and field.sort == "part" and spot.action.say is None:
             yield Plant(f"{id} in {name} of {spot.name}", spot.things, (spot.sheet.replace(node, tool),))
 
 
@@ -138,7 +138,7 @@ def stock_misspelt(ground: Ground) -> Iterator[Plant]:
     for thing, _, node in ground.thing_nodes("parts"):
         stock = value_of(node, "of")
         if isinstance(stock, ScalarNode):
-            edit = ground.main.replace(stock, misspelt(stock.value, known))
+            edit = ground.main.replace(stock, misspelt(stock.value, known, 1))
             yield Plant(f"what {thing.id} is made of", (thing.id,), (edit,))
 
 
@@ -216,7 +216,7 @@ def finished_misspelt(ground: Ground) -> Iterator[Plant]:
     """The finished kit is a part that there is not."""
     value = value_of(ground.main.node, "finished", "is")
     if isinstance(value, ScalarNode):
-        edit = ground.main.replace(value, misspelt(value.value, list(ground.guide.things)))
+        edit = ground.main.replace(value, misspelt(value.value, list(ground.guide.things), 1))
         yield Plant("finished", ("finished",), (edit,))
 
 
@@ -225,7 +225,7 @@ def base_misspelt(ground: Ground) -> Iterator[Plant]:
     for node, _, index in ground.entries("stage"):
         value = value_of(node, "base")
         if isinstance(value, ScalarNode):
-            edit = ground.main.replace(value, misspelt(value.value, list(ground.guide.things)))
+            edit = ground.main.replace(value, misspelt(value.value, list(ground.guide.things), 2))
             yield Plant(f"the base of stage {index}", (f"stage {index}",), (edit,))
 
 

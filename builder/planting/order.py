@@ -16,9 +16,7 @@ from builder.guide.model import Action, Thing
 from builder.planting.ground import Ground, Spot, number_text
 from builder.planting.kind import Kind, Plant
 from builder.planting.sheet import Edit, MappingNode, ScalarNode, SequenceNode, value_of
-
-JOINING = ("seat", "attach", "screw", "tie", "tape", "roll")
-
+from builder.trade.ends import is_origin
 
 # -- glue ----------------------------------------------------------------------------------------
 
@@ -26,7 +24,8 @@ JOINING = ("seat", "attach", "screw", "tie", "tape", "roll")
 def glue_after(ground: Ground) -> Iterator[Plant]:
     """The glue and the part that it is for change places."""
     for glue, placing, _ in ground.beads():
-        if glue.items is placing.items and placing.number == glue.number + 1:
+        home = placing.action.value("leaving_out") is None
+        if glue.items is placing.items and placing.number == glue.number + 1 and home:
             edits = glue.sheet.swapped(glue.items, glue.number, placing.number)
             yield Plant(f"{glue.name} and {placing.action.verb.word}", glue.things, edits)
 
@@ -49,8 +48,9 @@ def glue_later(ground: Ground) -> Iterator[Plant]:
 
 
 def _only_bead(ground: Ground, glue: Spot, placing: Spot) -> bool:
-    """Whether nothing but this bead holds what is placed."""
-    if placing.action.word("fit"):
+    """Whether nothing but this bead holds what is placed, all the way home."""
+    home = placing.action.value("leaving_out") is None
+    if placing.action.word("fit") or placing.action.verb.kind not in ("seat", "attach") or not home:
         return False
     for _, _, frame in ground.frames(placing):
         beads = {e.wet.cause.action for e in frame.effects if isinstance(e, Close) and e.wet is not None}
@@ -93,7 +93,8 @@ def _other_part(ground: Ground, glue: Spot, placing: Spot) -> Thing | None:
     say = glue.action.say
     for thing in ground.guide.things.values():
         there = frame is not None and thing.id in frame.before.items
-        if thing.sort == "part" and thing.count == 1 and thing.id not in own and there and say is None:
+        whole = thing.sort == "part" and thing.count == 1 and not thing.blank_of
+        if whole and thing.id not in own and there and say is None:
             assert frame is not None
             if thing.id not in frame.before.seats and not frame.before.children(thing.id):
                 return thing
@@ -201,6 +202,8 @@ def placing_twice(ground: Ground) -> Iterator[Plant]:
     for placing in ground.of("attach", "seat"):
         if placing.step.shared or placing.action.value("leaving_out") is not None:
             continue
+        if placing.action.takes is not None or placing.action.value("hold") is not None:
+            continue  # twice the time is another fault
         home = all(
             e.seat.home and e.seat.child not in f.before.seats
             for _, _, f in ground.frames(placing)
@@ -229,7 +232,7 @@ def two_in_one_place(ground: Ground) -> Iterator[Plant]:
             continue
         size = seat.stretch[1] - seat.stretch[0]
         thing = ground.guide.things[thing_id(seat.host, ground.guide)]
-        for other in frame.before.children(seat.host):
+        for other in _nearest_first(frame.before.children(seat.host), seat.came_from):
             sits = other.stretch
             if (
                 other.child == seat.child
@@ -251,6 +254,12 @@ def two_in_one_place(ground: Ground) -> Iterator[Plant]:
                     f"the place of {placing.name}", placing.things, (placing.sheet.replace(node, text),)
                 )
                 break
+
+
+def _nearest_first(seats: list[Seat], entry: str) -> list[Seat]:
+    """Those in the way last: from the end that a part comes from, the first that it meets."""
+    known = [s for s in seats if s.stretch is not None]
+    return sorted(known, key=lambda s: s.stretch or (Fraction(0), Fraction(0)), reverse=not is_origin(entry))
 
 
 def wrong_zone(ground: Ground) -> Iterator[Plant]:
@@ -378,7 +387,8 @@ def mark_later(ground: Ground) -> Iterator[Plant]:
     """A mark is drawn only after it is used."""
     for mark in ground.of("mark"):
         user = _mark_used(ground, mark)
-        if user is None or user.sheet is not mark.sheet or mark.step.shared or user.repeat is not None:
+        taken = mark.action.ref("from") is not None  # the guide that it is taken from may be off by then
+        if user is None or user.sheet is not mark.sheet or mark.step.shared or user.repeat or taken:
             continue
         if user.items is mark.items:
             edits = _within(mark, mark.items, user.number + 1)
@@ -566,7 +576,9 @@ def aid_left(ground: Ground) -> Iterator[Plant]:
             for _, _, f in ground.frames(spot)
             for item in f.before.seats
         )
-        if things and on and all(t.sort == "tool" for t in things) and not spot.step.shared:
+        if spot.shares_a_sentence or spot.step.shared:
+            continue
+        if things and on and all(t.sort == "tool" for t in things):
             alone = len(spot.items.value) == 1
             edits = (
                 step_taken_out(ground, spot) if alone else spot.sheet.without_item(spot.items, spot.number)
@@ -600,6 +612,8 @@ def jig_early(ground: Ground) -> Iterator[Plant]:
 def remove_twice(ground: Ground) -> Iterator[Plant]:
     """Something is taken off that is off already."""
     for spot in ground.of("remove"):
+        if spot.shares_a_sentence:
+            continue
         edits = spot.sheet.with_item(spot.items, spot.number + 1, spot.sheet.item(spot.items, spot.number))
         yield Plant(spot.name, spot.things, edits)
 

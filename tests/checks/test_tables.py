@@ -103,7 +103,7 @@ def test_every_need_has_its_check() -> None:
 
 
 def test_the_order_names_checks_that_there_are() -> None:
-    of_the_reader = {"unknown-name"}
+    of_the_reader = {"braces", "comment", "unknown-name", "yaml"}
     named = [name for names in ORDER for name in names]
     assert len(named) == len(set(named))
     assert set(named) - {check.name for check in ALL} == of_the_reader

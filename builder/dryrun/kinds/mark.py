@@ -8,12 +8,13 @@ from builder.dryrun import needs as n
 from builder.dryrun.bench import Mark
 from builder.dryrun.effects import Lay
 from builder.dryrun.joining import in_place
-from builder.dryrun.placing import At, marked, resolve
+from builder.dryrun.placing import At, Named, ends_of, marked, resolve
 from builder.dryrun.shape import is_flat, length_of, width_of
 from builder.dryrun.surface import surface
 from builder.dryrun.work import Work
+from builder.guide.desk import nearest
 from builder.guide.fields import Field, Holds
-from builder.guide.model import Verb
+from builder.guide.model import Spot, Verb
 
 FIELDS = (
     Field("mark", Holds.NEW, "The name of the mark.", "rear_line", required=True),
@@ -52,15 +53,12 @@ def run(work: Work) -> None:
     work.field_items("with")
     _guide_in_place(work, hosts)
     for along in [w.strip() for w in action.word("along").split(",") if w.strip()]:
+        at = action.field_place("along")
         if along in work.named_marks:
-            from builder.guide.model import Spot
-
-            marked(
-                work,
-                Spot("named", action.field_place("along"), along, (along,)),
-                along,
-                hosts[0] if hosts else "",
-            )
+            marked(work, Spot("named", at, along, (along,)), along, hosts[0] if hosts else "")
+        elif hosts and along not in ends_of(work.thing(hosts[0])):
+            guess = nearest(along, work.named_marks) or ""
+            work.need(Named(at=at, met=False, name=along, host=hosts[0], guess=guess))
     for host in hosts:
         thing = work.thing(host)
         spoken = work.side_spot("at", "top", "under", "inside", "outside")

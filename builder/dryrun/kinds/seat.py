@@ -224,7 +224,7 @@ def _seat(
     flipped = _flipped(own, entry_low)
     reads = own.reads("length") | frozenset().union(*(a.reads for a in found))
     if size is None:
-        return None, flipped, reads, True
+        return None, flipped, reads, leaving is None
     if is_flat(host_thing):
         start = found[0].stretch[0] if found and found[0].stretch else Fraction(0)
         return (start, start + size), flipped, reads, True

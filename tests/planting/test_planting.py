@@ -1,0 +1,106 @@
+"""One fault of each kind in copies of the demonstration guides: each is told by one leading finding."""
+
+from __future__ import annotations
+
+import pytest
+
+from builder.checks import ALL, ASKED
+from builder.checks.judge import check
+from builder.findings import Finding
+from builder.guide.model import Guide
+from builder.planting import KINDS
+from builder.planting import run as planting
+from builder.planting.report import as_data, as_text, summary
+from builder.planting.run import MOST_LEADERS, pairs, plant
+from tests.planting.guides import NAMES, guide, harvest
+
+READ = (  # found by reading, not by a check of the table
+    "alias", "bad-id", "braces", "caution-part", "comment", "control-character", "count", "duplicate-id",
+    "duplicate-key", "missing-field", "missing-value", "number", "picture-alt", "shape", "sum-cycle", "tag",
+    "two-verbs", "unknown-key", "unknown-name", "unknown-verb", "word", "wrong-sort", "yaml",
+)  # fmt: skip
+
+
+@pytest.mark.parametrize("name", NAMES)
+def test_every_kind_that_fits_is_told_by_one_finding(name: str) -> None:
+    found = harvest(name)
+    assert [as_text(found)] * bool(found.missed) == []
+    assert found.own == 0
+    assert len(found.results) >= 60
+
+
+def test_there_are_many_kinds_each_with_a_name_of_its_own() -> None:
+    assert len({kind.name for kind in KINDS}) == len(KINDS) >= 60
+
+
+def test_every_kind_has_a_place_in_some_guide() -> None:
+    assert set.intersection(*(set(harvest(name).no_place) for name in NAMES)) == set()
+
+
+def test_every_kind_aims_at_a_check_that_there_is() -> None:
+    known = {each.name for each in ALL} | set(READ)
+    assert [kind.name for kind in KINDS if not set(kind.checks) <= known] == []
+
+
+@pytest.mark.parametrize("name", NAMES)
+def test_planting_twice_gives_the_same(name: str) -> None:
+    kinds = KINDS[::11]
+    assert plant(guide(name), kinds) == plant(guide(name), kinds)
+
+
+@pytest.mark.parametrize("name", NAMES)
+def test_two_faults_are_both_told(name: str) -> None:
+    """A spread of the pairs; all of them: `kitwright plant --pairs`."""
+    found = pairs(guide(name), KINDS, 97)
+    assert [as_text(found)] * bool(found.missed) == []
+    assert all(len(result.leaders) <= MOST_LEADERS for result in found.results)
+    assert len(found.results) > 20
+
+
+def _without(*names: str):  # type: ignore[no-untyped-def]
+    def checked(of: Guide, runs: object = None) -> list[Finding]:
+        return check(of, checks=tuple(c for c in ASKED if c.name not in names))
+
+    return checked
+
+
+@pytest.mark.parametrize(
+    ("kind", "check_name"),
+    [
+        ("zone a step of the ruler longer", "zone-sum"),
+        ("part placed twice", "placed-twice"),
+        ("gear not on the list", "gear-missing"),
+        ("instruction in a note", "note-instruction"),
+    ],
+)
+def test_a_check_that_is_taken_away_is_missed(
+    kind: str, check_name: str, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    monkeypatch.setattr(planting, "check", _without(check_name))
+    found = plant(guide("sail-cart"), [k for k in KINDS if k.name == kind])
+    assert [result.verdict for result in found.results] == ["missed"]
+
+
+def test_more_than_the_fault_is_extra(monkeypatch: pytest.MonkeyPatch) -> None:
+    def doubled(of: Guide, runs: object = None) -> list[Finding]:
+        found = check(of)
+        return [*found, *found]
+
+    monkeypatch.setattr(planting, "check", doubled)
+    found = plant(guide("sail-cart"), KINDS[:1])
+    assert [result.verdict for result in found.results] == ["extra"]
+
+
+def test_a_harvest_is_plain_data() -> None:
+    data = as_data(harvest("sail-cart"))
+    rows = data["rows"]
+    assert isinstance(rows, list)
+    assert data["planted"] == data["caught"] == len(rows)
+    assert set(rows[0]) == {"kinds", "expected", "at", "verdict", "findings"}
+    assert rows[0]["findings"][0]["place"].startswith("guides/sail-cart/guide.yml:")
+
+
+def test_the_sum_names_kinds_without_a_place() -> None:
+    text = summary(harvest("sail-cart"))
+    assert text.startswith("Sail cart: ")
+    assert "former left in" in text
