@@ -124,6 +124,11 @@ def seats_in(frame: Frame) -> frozenset[str]:
     return frozenset(f"seat:{effect.seat.child}" for effect in every if isinstance(effect, Put))
 
 
+def typed_at(place: Place, shift: int) -> str:
+    """The fact that something was typed at a place of a text, so many characters on."""
+    return f"typed:{place.file}:{place.line}:{place.column + shift}"
+
+
 def numbers(reads: Iterable[str]) -> frozenset[str]:
     """The facts by which a finding names the written numbers behind it."""
     return frozenset(f"number:{path}" for path in reads)

@@ -32,7 +32,7 @@ def find(look: Look) -> Iterator[Finding]:
         if isinstance(need, n.Bears) and not need.met
     }
     for frame in run.frames:
-        hold = frame.action.value("hold")
+        hold = frame.action.value("hold") if "hold" in frame.action.fields else None
         if hold is None or hold.base is None:
             continue
         for effect in frame.effects:

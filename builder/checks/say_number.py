@@ -16,7 +16,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from builder.checks.base import Check, Look
+from builder.checks.base import Check, Look, typed_at
 from builder.findings import Finding, Severity
 from builder.guide.wording.saying import numbers_in, place_in, texts_of
 
@@ -28,7 +28,8 @@ def find(look: Look) -> Iterator[Finding]:
         for typed in numbers_in(book, text.prose):
             place = place_in(text.prose, typed.start, len(typed.text))
             where = "the step's title" if text.kind == "title" else f'the "{text.kind}"'
-            yield CHECK.finding(place, f'{where} types "{typed.text}"')
+            fact = {typed_at(place, 0)}
+            yield CHECK.finding(place, f'{where} types "{typed.text}"', suspects=fact, rests_on=fact)
 
 
 CHECK = Check(

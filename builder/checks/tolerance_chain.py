@@ -97,13 +97,12 @@ def _cuts(look: Look) -> dict[str, Fraction]:
         if value is not None:
             exact[thing.id] = value.plus_minus or value.base
     found: dict[str, Fraction] = {}
-    for step in look.guide.every_step() if exact else ():
-        for action in step.each_action():
-            if action.verb.kind != "cut":
-                continue
-            off = next((o for ref in action.refs("with") if (o := exact.get(ref.id)) is not None), None)
-            if off is not None:
-                found.update({ref.id: off for ref in action.refs("what")})
+    for action, _ in look.book.actions if exact else ():
+        if action.verb.kind != "cut":
+            continue
+        off = next((o for ref in action.refs("with") if (o := exact.get(ref.id)) is not None), None)
+        if off is not None:
+            found.update({ref.id: off for ref in action.refs("what")})
     return found
 
 

@@ -22,17 +22,20 @@ from builder.guide.wording.saying import place_in
 from builder.guide.wording.written import Written, written
 from builder.trade.terms import TERMS
 
-_KEPT_OUT = tuple((other, term.word) for term in TERMS for other in term.never)
+_KEPT_OUT = tuple(
+    (other, term.word, frozenset((last := other.rpartition(" ")[2], f"{last}s")))
+    for term in TERMS
+    for other in term.never
+)
 
 
 def find(look: Look) -> Iterator[Finding]:
     """One finding for each word that is a second name."""
-    called = _called(look)
-    refused = [(other, word) for other, word in _KEPT_OUT if word in called]
-    refused += [(other.lower(), term.word) for term in look.guide.terms for other in term.never]
-    if not refused:
-        return
     writing = written(look.book)
+    refused = [(other, word) for other, word, ends in _KEPT_OUT if not ends.isdisjoint(writing.words)]
+    called = _called(look) if refused else set()
+    refused = [(other, word) for other, word in refused if word in called]
+    refused += [(other.lower(), term.word) for term in look.guide.terms for other in term.never]
     for other, word in refused:
         first, last = other.split()[0], other.rpartition(" ")[2]
         if any(other in thing.name.lower() for thing in look.guide.things.values()):

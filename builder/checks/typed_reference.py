@@ -16,7 +16,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from builder.checks.base import Check, Look
+from builder.checks.base import Check, Look, typed_at
 from builder.findings import Finding, Severity
 from builder.guide.wording.saying import covers, place_in
 from builder.guide.wording.tells import REFERENCE_SIGNS, references
@@ -36,7 +36,7 @@ def find(look: Look) -> Iterator[Finding]:
             yield CHECK.finding(
                 place,
                 f'"{typed.text}" points to a place that can move',
-                suspects={f"typed:{place.file}:{place.line}"},
+                suspects={typed_at(place, i) for i in range(len(typed.text))},
             )
 
 

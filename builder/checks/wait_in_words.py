@@ -16,7 +16,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from builder.checks.base import Check, Look
+from builder.checks.base import Check, Look, typed_at
 from builder.findings import Finding, Severity
 from builder.guide.wording.saying import place_in
 from builder.guide.wording.tells import WAIT_SIGNS, waits
@@ -32,7 +32,11 @@ def find(look: Look) -> Iterator[Finding]:
             continue
         for typed in waits(text.plain):
             place = place_in(text.prose, typed.start, len(typed.text))
-            yield CHECK.finding(place, f'a wait is told in words alone: "{typed.text}"')
+            yield CHECK.finding(
+                place,
+                f'a wait is told in words alone: "{typed.text}"',
+                rests_on={typed_at(place, i) for i in range(len(typed.text))},
+            )
             break
 
 

@@ -209,6 +209,26 @@ def test_the_minutes_of_a_stage_are_a_sum(minutes: str, told: bool) -> None:
     assert names(text) == (["step-time"] if told else [])
 
 
+@pytest.mark.parametrize(
+    ("note", "leaders", "beneath"),
+    [
+        ("It is the slot of step 7.", ["typed-reference"], ["say-number"]),
+        ("It is the slot of step B.", ["typed-reference"], []),
+    ],
+)
+def test_a_number_in_a_reference_is_one_fault(note: str, leaders: list[str], beneath: list[str]) -> None:
+    found = of(changed("typed-reference", "It looks as shown below.", note))
+    assert [f.check for f in found] == leaders
+    assert [inner.check for f in found for inner in f.follows] == beneath
+
+
+def test_a_number_in_a_wait_is_one_fault() -> None:
+    old = "Turn the {handles} and do the same with the tube"
+    found = of(changed("repeat-in-words", old, "Wait ten minutes"))
+    assert [f.check for f in found] == ["say-number"]
+    assert [inner.check for inner in found[0].follows] == ["wait-in-words"]
+
+
 def test_the_guide_keeps_words_out() -> None:
     terms = "terms:\n  dust: {means: Fine dirt., never: [grit, keeps]}\nsteps:"
     text = changed("two-names", "steps:", terms, "good")

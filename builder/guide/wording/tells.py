@@ -147,7 +147,7 @@ def repeats(text: str) -> Iterator[Typed]:
 # -- amounts --------------------------------------------------------------------------------------
 
 _VAGUE = (
-    "a bit", "a couple", "a dab", "a dollop", "a drop of", "a few", "a little", "a lot", "a moment",
+    "a bit", "a dab", "a dollop", "a drop of", "a few", "a little", "a lot", "a moment",
     "a while", "almost", "approximately", "as necessary", "as needed", "as required", "enough", "firmly",
     "generous", "generously", "liberally", "lots", "more or less", "nearly", "plenty", "roughly", "several",
     "slightly", "small amount", "some", "somewhat", "sparingly", "until ready", "various",
