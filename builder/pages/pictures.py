@@ -43,6 +43,17 @@ class Album:
         made = held(self.chapter.guide, bench, changed or roots, title, stage.stage.lying)
         return tuple(drawn(each, f"held-{stage.number}-{n}") for n, each in enumerate(made, 1))
 
+    def made(self, stage: NumberedStage) -> Picture | None:
+        """What a stage makes, as it looks at its end; nothing where it makes no sub-assembly."""
+        guide = self.chapter.guide
+        thing = guide.things.get(stage.stage.makes)
+        frames = self.chapter.frames[stage.steps[-1].step.id]
+        if thing is None or not frames or carrier(thing) not in frames[-1].after.items:
+            return None
+        bench = frames[-1].after
+        drawing = whole(guide, bench, bench.root(carrier(thing)), f"The {thing.name}")
+        return drawn(drawing, f"makes-{stage.number}") if drawing is not None else None
+
     def finished(self) -> Picture | None:
         """The end product as it looks."""
         guide, bench = self.chapter.guide, self.chapter.run.end

@@ -35,8 +35,9 @@ def stage_view(
     stage: NumberedStage,
     pictures: Pictures = no_pictures,
     held: StagePictures = nothing_held,
+    opener: Picture | None = None,
 ) -> StageView:
-    """A build page."""
+    """A build page. `opener` shows what the stage makes."""
     steps = tuple(chapter.writer.view(each, pictures(each.step)) for each in stage.steps)
     if steps and (turn := turned(chapter, stage)):
         steps = (msgspec.structs.replace(steps[0], turn=turn), *steps[1:])
@@ -55,6 +56,7 @@ def stage_view(
         time=rounded(chapter.hands_on(stage.steps)),
         waits=lengths(chapter.waits_in(stage.steps)),
         makes=f"This stage makes the {made.name}." if made is not None else "",
+        opener=opener,
         parts=in_hand(guide, first[0].before, touched, assemblies(guide, earlier)) if first else (),
         materials=_once(each for step in steps for each in step.materials),
         tools=_once(each for step in steps for each in step.tools),

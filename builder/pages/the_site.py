@@ -112,7 +112,7 @@ def chapter_pages(
     pages = [_page(book, path, "materials.html", "Materials and tools", chapter,
                    view=materials_page(chapter, path), banner=banner)]  # fmt: skip
     for order, stage in enumerate(chapter.stages):
-        view = stage_view(chapter, stage, album.of, album.held)
+        view = stage_view(chapter, stage, album.of, album.held, album.made(stage))
         before = row[order - 1] if order else None
         after = row[order + 1] if order + 1 < len(row) else None
         frame = guide_frame(

@@ -23,9 +23,9 @@ ROUND = Fraction(5 * 60)
 DAY = Fraction(24 * 3600)
 
 MEANWHILE = {
-    "set": "Until it is set, put nothing on it, and do not push it or pull it.",
-    "cured": "Until it is cured, do not sand, drill, pull or paint it.",
-    "dry": "Until it is dry, do not put another coat on it.",
+    "set": "Until then, put nothing on the work, and do not push or pull it.",
+    "cured": "Until then, do not sand, drill, pull or paint the work.",
+    "dry": "Until then, put no other coat on the paint.",
 }
 """What the work does not bear until then, in a builder's words."""
 

@@ -390,7 +390,7 @@ TEACHER_PAGE = v.TeacherPage(
                 step=link("Step 8: Let it set"),
                 what=Markup("Let the motor mount set."),
                 length="30 min",
-                meanwhile="Until it is set, put nothing on it.",
+                meanwhile="Until then, put nothing on the work.",
                 first=link("step 9"),
                 if_missed=Markup("No harm."),
             ),

@@ -158,7 +158,7 @@ def test_a_wait_tells_the_time_of_its_label_and_not_what_is_left_of_it(rocket: B
     numbered = next(each for each in chapter.steps if each.step.id == "body_dry")
     block = next(line for line in chapter.writer.lines(numbered) if line.kind == "wait")
     assert (block.length, block.minutes) == ("30 min", 30)
-    assert block.meanwhile.startswith("Until it is set")
+    assert block.meanwhile.startswith("Until then, put nothing on the work")
 
 
 def test_glue_for_a_part_that_comes_later_is_told_by_where_it_will_sit(
@@ -179,6 +179,16 @@ def test_a_stage_takes_what_is_there_and_names_what_it_makes(rocket: Book) -> No
     assert {each.name for each in goes_in.parts} == {"motor mount", "body"}
     assert mount.holds[0].startswith("motor mount: the motor tube, ")
     assert {each.name for each in goes_in.steps[0].parts} == {"motor mount", "body"}
+
+
+def test_a_stage_that_makes_something_opens_with_its_drawing(site: dict[str, tuple[WebPage, Node]]) -> None:
+    head = site["rolled-rocket/jig/stage-2.html"][1].all("div", class_="stage-head")[0]
+    (picture,) = head.all("div", role="img")
+    alt = picture.attributes["aria-label"]
+    assert alt.startswith("Seen at an angle from above: the motor tube, with the ")
+    assert all(name in alt for name in ("motor clip", "thrust ring", "rear ring", "front ring"))
+    other = site["rolled-rocket/jig/stage-1.html"][1].all("div", class_="stage-head")[0]
+    assert not other.all("div", role="img")
 
 
 def test_every_stage_ends_with_a_drawing_of_what_it_put_together(
