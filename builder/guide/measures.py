@@ -8,7 +8,7 @@ from functools import lru_cache
 
 from builder.guide.desk import Desk, cut
 from builder.guide.model import Angle, Share, SizeValue, Value
-from builder.guide.nodes import MappingNode, Node, ScalarNode, SequenceNode, place_of
+from builder.guide.nodes import MappingNode, Node, ScalarNode, SequenceNode, is_laid_out, place_of
 from builder.quantities.exact import Exact
 from builder.quantities.quantity import LONGEST, read_window, too_long
 from builder.quantities.sums import Sum, evaluate, read_sum, read_tolerance, read_toleranced
@@ -210,6 +210,8 @@ class Measures(Desk):
 
     def stretch(self, node: ScalarNode, start: int, end: int) -> ScalarNode:
         """A scalar for a stretch of another's text, with its own place."""
+        if not is_laid_out(node):
+            return ScalarNode(node.tag, node.value[start:end], node.start_mark, node.end_mark, node.style)
         place = self.inside(node, start, end - start)
         return stretched(node, node.value[start:end], place.line - 1, place.column - 1)
 

@@ -327,6 +327,13 @@ def place_of(node: Node, file: str) -> Place:
     return Place(file, line + 1, column + 1, length if length > 1 else 1)
 
 
+def is_laid_out(node: ScalarNode) -> bool:
+    """Whether a text stands in its line just as it reads: on one line, nothing folded or escaped."""
+    begin, end = node.start_mark, node.end_mark
+    quotes = 2 if node.style in ("'", '"') else 0
+    return begin.line == end.line and end.column - begin.column == len(node.value) + quotes
+
+
 def inside(node: ScalarNode, file: str, start: int, length: int, source: str = "") -> Place:
     """The place of a stretch of a scalar's own text.
 
@@ -334,8 +341,8 @@ def inside(node: ScalarNode, file: str, start: int, length: int, source: str = "
     stretch is looked for in the `source`, and the text's own place serves if it cannot be found.
     """
     begin, end = node.start_mark, node.end_mark
-    shift = 1 if node.style in ("'", '"') else 0
-    if begin.line == end.line and end.column - begin.column == len(node.value) + 2 * shift:
+    if is_laid_out(node):
+        shift = 1 if node.style in ("'", '"') else 0
         return Place(file, begin.line + 1, begin.column + 1 + shift + start, max(1, length))
     piece = node.value[start : start + length]
     if piece and source:

@@ -136,7 +136,7 @@ def read(texts: Mapping[str, str], main: str, verbs: Verbs, id: str,
                                       refs=base)  # fmt: skip
     tolerance = desk.tolerance(top["cut tolerance"][1], "cut_tolerance") if "cut tolerance" in top else None
     finished = _finished(top, desk, names)
-    audience = _nested_text(top, "audience", desk)
+    audience = _texts(_nested(top, "audience", desk), desk)
     revision = _revision(top, desk)
     accepted = tuple(accepted_in(top, desk))
     signed = tuple(signed_in(top, desk))
@@ -308,38 +308,35 @@ def _terms(top: Pairs, desk: Reading) -> Iterator[Term]:
         yield Term(word, means, never, desk.place(key))
 
 
-def _nested_text(top: Pairs, name: str, desk: Reading) -> dict[str, str]:
+def _nested(top: Pairs, name: str, desk: Reading) -> Pairs:
     if name not in top:
-        return {}
+        return Pairs()
     inner = by_name(_GUIDE[name].inner)
     pairs = desk.known(desk.pairs(top[name][1], f'"{name}"'), inner, f'"{name}"')
     desk.required(pairs, inner, top[name][0], f'"{name}"')
+    return pairs
+
+
+def _texts(pairs: Pairs, desk: Reading) -> dict[str, str]:
     return {n.replace(" ", "_"): desk.text(p[1], f'"{n}"') for n, p in pairs.items()}
 
 
 def _revision(top: Pairs, desk: Reading) -> Revision | None:
     if "revision" not in top:
         return None
-    read = _nested_text(top, "revision", desk)
-    inner = _by_word(top["revision"][1])
+    pairs = _nested(top, "revision", desk)
+    read = _texts(pairs, desk)
     number, dated = read.get("number", ""), read.get("dated", "")
     if number and not (number.isascii() and number.isdigit() and int(number[:9]) > 0):
-        desk.fault("number", inner["number"], f'"{cut(number)}" is not the number of a revision',
+        desk.fault("number", pairs["number"][1], f'"{cut(number)}" is not the number of a revision',
                    "Revisions are counted from one, so that anyone knows which is newer.",
                    "Write `number: 1`.")
     if dated and not _is_date(dated):
-        desk.fault("word", inner["dated"], f'"{cut(dated)}" is not a date',
+        desk.fault("word", pairs["dated"][1], f'"{cut(dated)}" is not a date',
                    "Day and month could be mixed up.",
-                   "Write year, month and day: `dated: 2026-11-02`.")
-    return Revision(read.get("number", ""), read.get("dated", ""), read.get("by", ""),
-                    read.get("summary", ""),
-                    desk.place(top["revision"][1]))  # fmt: skip
-
-
-def _by_word(node: Node) -> dict[str, Node]:
-    """The values of a mapping by their keys."""
-    pairs = node.value if isinstance(node, MappingNode) else []
-    return {key.value: value for key, value in pairs if isinstance(key, ScalarNode)}
+                   "Write year, month and day: `dated: 2026-11-02`.")  # fmt: skip
+    return Revision(number, dated, read.get("by", ""), read.get("summary", ""),
+                    desk.place(top["revision"][1]))
 
 
 def _is_date(text: str) -> bool:

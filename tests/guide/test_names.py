@@ -114,6 +114,8 @@ CASES = (
          "outline: {root: 40 mm, tip: 20 mm, span: 30 mm, square edge: ▸top}", "word"),
     case("one unit twice", "second: in, finest", "second: ▸mm, finest", "word"),
     case("a revision without a number", "{number: 1, dated", "{number: ▸first, dated", "number"),
+    Case("two faults in a revision", (("{number: 1, dated: 2026-11-02", "{▸nummer: ▸0, dated: 2026-11-02"),),
+         ("unknown-key", "number")),
     case("a date of another order", "dated: 2026-11-02", "dated: ▸02.11.2026", "word"),
     case("a day that there is not", "dated: 2026-11-02", "dated: ▸2026-02-30", "word"),
     case("a tool that comes off over no end", "length: 250 mm, one per: 4 builders}",

@@ -52,6 +52,10 @@ CASES = (
          "low: 20 mm from left and ▸60 min from front", "number"),
     case("a stretch without a unit", "outside: 0 mm to 3 mm from foot", "outside: 0 mm to ▸3 from foot",
          "number"),
+    case("a stretch over two lines", "outside: 0 mm to 3 mm from foot",
+         "outside: 0 mm to\n         ▸3 from foot", "number"),
+    case("a name in a number over two lines", "outside: 0 mm to 3 mm from foot",
+         "outside: 0 mm to 3 mm\n         + ▸thicknes from foot", "unknown-name"),
     case("a point at a time", "[40 mm, 0 mm], [0 mm, 30 mm]", "[40 mm, ▸0 min], [0 mm, 30 mm]", "number"),
     # counts
     case("a count of none", "of: stick, count: 2, length", "of: stick, count: ▸0, length", "number"),
