@@ -18,17 +18,33 @@ from collections.abc import Iterator
 
 from builder.checks.base import Check, Look
 from builder.findings import Finding, Severity
+from builder.guide.model import Stage
 
 
 def find(look: Look) -> Iterator[Finding]:
     """A part or a tool that the teacher makes is made in a preparation stage."""
     made: dict[str, bool] = {}
+    stages: dict[str, Stage] = {}
     for step in look.guide.every_step():
         for action in step.each_action():
             for ref in (*action.refs("makes"), *(action.refs("what") if action.verb.kind == "cut" else ())):
                 made[ref.id] = made.get(ref.id, False) or step.stage.per_class
+                stages.setdefault(ref.id, step.stage)
+    told: list[Stage] = []
     for thing in look.guide.things.values():
         if thing.words.get("made_by") and not made.get(thing.id, False) and not thing.words.get("source"):
+            stage = stages.get(thing.id)
+            if stage is not None and stage.who == thing.words["made_by"]:
+                if stage not in told:  # one word is missing, however much is made there
+                    told.append(stage)
+                    yield CHECK.finding(
+                        stage.at,
+                        f'the {stage.who} makes the {thing.name} in the stage "{stage.name}", which is no '
+                        "preparation",
+                        mend="Write `per: class` in the stage.",
+                        suspects={f"preparation:{thing.id}", f"item:{thing.id}"},
+                    )
+                continue
             yield CHECK.finding(
                 thing.place("made_by"),
                 f"the {thing.name} is made by the {thing.words['made_by']}, but no "

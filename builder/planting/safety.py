@@ -87,7 +87,7 @@ def preparation_lost(ground: Ground) -> Iterator[Plant]:
     """What the teacher makes is made in a stage that is no preparation."""
     made = [t for t, _, _ in ground.thing_nodes("tools", "parts") if t.words.get("made_by")]
     for node, _, index in ground.entries("stage"):
-        if value_of(node, "per") is not None and len(made) == 1 and isinstance(node, MappingNode):
+        if value_of(node, "per") is not None and made and isinstance(node, MappingNode):
             yield Plant(f"stage {index}", (f"stage {index}",), ground.main.without_pair(node, "per"))
 
 

@@ -102,9 +102,9 @@ def say_turned(ground: Ground) -> Iterator[Plant]:
 def say_short(ground: Ground) -> Iterator[Plant]:
     """A sentence leaves out with what the work is done."""
     for spot, node in _says(ground):
-        for field in ("with", "for"):
-            if f" with {{{field}}}" in node.value:
-                text = node.value.replace(f" with {{{field}}}", "", 1)
+        for tail in (" with {with}", " with the {with}"):
+            if tail in node.value:
+                text = node.value.replace(tail, "", 1)
                 yield Plant(f"the say of {spot.name}", spot.things, (spot.sheet.replace(node, quoted(text)),))
 
 
