@@ -108,40 +108,111 @@ REFERENCE_SIGNS = frozenset((
     "figures", "item", "label", "letter", "opposite", "overleaf", "page", "pages", "part", "photo",
     "picture", "pictures", "piece", "previously", "section", "stage", "step", "steps", "table",
 ))  # fmt: skip
-_THINGS = r"(?:steps?|stages?|pages?|figures?|fig|pictures?|drawings?|diagrams?|photos?|sections?|tables?)"
-_LETTER = r"(?-i:[A-H]\b(?!\s+(?:is|and|are)\b))"
-_REFERENCES = re.compile(
-    rf"\b{_THINGS}\.?\s+(?:no\.?\s*)?(?:\d+[a-z]?\b|{_LETTER}|(?:one|two|three|four|five|six|seven|eight|nine|ten)\b)"
-    r"|\b(?:see|as|shown|described|told|listed|given|noted|mentioned|explained)\s+(?:it\s+|them\s+)?"
-    r"(?:above|below|earlier|before|previously|overleaf|opposite)\b(?!\s+(?:the|a|an|it|its|your|each|you|they)\b)"
-    rf"|\b(?:previous|preceding|foregoing|earlier|following|next|last|above)\s+{_THINGS}\b"
-    rf"|\b(?:steps?|stage|pages?|pictures?|drawings?|figures?|sections?|tables?)\s+(?:above|below|before|overleaf)\b"
-    rf"|\b(?:part|piece|item|label|letter)\s+{_LETTER}",
-    re.IGNORECASE,
-)
+_THINGS = frozenset((
+    "diagram", "diagrams", "drawing", "drawings", "fig", "figure", "figures", "page", "pages", "photo", "photos",
+    "picture", "pictures", "section", "sections", "stage", "stages", "step", "steps", "table", "tables",
+))  # fmt: skip
+_LETTERED = _THINGS | {"part", "piece", "item", "label", "letter"}
+_COUNTS = frozenset(("one", "two", "three", "four", "five", "six", "seven", "eight", "nine", "ten"))
+_POINTS = frozenset((
+    "as", "described", "explained", "given", "listed", "mentioned", "noted", "see", "shown", "told",
+))  # fmt: skip
+_PLACES = frozenset(("above", "before", "below", "earlier", "opposite", "overleaf", "previously"))
+_BESIDE = frozenset(("above", "below", "before", "overleaf"))
+_FIRST = frozenset((
+    "above", "earlier", "following", "foregoing", "last", "next", "preceding", "previous",
+))  # fmt: skip
+# Behind "below" one of these begins what it is below of.
+_NOUN_BEGINS = frozenset(("a", "an", "each", "it", "its", "the", "they", "you", "your"))
 
 
 def references(text: str) -> Iterator[Typed]:
     """A reference by words to a place that may move: "step 7", "see above", "the next page", "part B"."""
-    for match in _REFERENCES.finditer(text):
-        yield Typed(match.group(), match.start())
+    words = words_of(text)
+    last = -1
+    for i in range(len(words) - 1):
+        end = _reference_end(text, words, i) if i > last else i
+        if end > i:
+            last = end
+            start = words[i].start
+            yield Typed(text[start : words[end].end], start)
+
+
+def _reference_end(text: str, words: Sequence[Word], i: int) -> int:
+    """The index of the last word of a reference that begins here; i itself if none does."""
+    word, after = words[i].text, words[i + 1]
+    close = not text[words[i].end : after.start].strip(" .")
+    if word in _THINGS and close and (after.digits or after.text in _COUNTS):
+        return i + 1
+    if word in _LETTERED and close and _is_letter(text, words, i + 1):
+        return i + 1
+    if word in _THINGS and after.text in _BESIDE and not _begins(text, words, i + 2):
+        return i + 1
+    if word in _FIRST and after.text in _THINGS:
+        return i + 1
+    if word in _POINTS:
+        at = i + 2 if after.text in ("it", "them") else i + 1
+        if at < len(words) and words[at].text in _PLACES and not _begins(text, words, at + 1):
+            return at
+    return i
+
+
+def _is_letter(text: str, words: Sequence[Word], i: int) -> bool:
+    """Whether a word is a letter that something is called by, and no article."""
+    then = words[i + 1].text if i + 1 < len(words) else ""
+    return text[words[i].start : words[i].end] in _NAMED and then not in ("is", "are", "and")
+
+
+_NAMED = frozenset("ABCDEFGH")
+
+
+def _begins(text: str, words: Sequence[Word], i: int) -> bool:
+    """Whether a noun begins here, close to what stands before it."""
+    return i < len(words) and words[i].text in _NOUN_BEGINS and text[words[i - 1].end : words[i].start] == " "
 
 
 # -- repeats --------------------------------------------------------------------------------------
 
 REPEAT_SIGNS = frozenset(("repeat", "redo", "same", "likewise", "again"))
-_REPEATS = re.compile(
-    r"\brepeat\b(?!\s+until)|\bredo\b|\bdo\s+(?:it\s+)?the\s+same\b|\bthe\s+same\s+(?:for|with|on|to)\b"
-    r"|\bdo\s+(?:this|it|so)\s+(?:again\s+)?(?:for|with|on)\s+(?:the|each|every|both|all)\b|\blikewise\b"
-    r"|\bagain\s+(?:for|with|on)\s+(?:the\s+other|each|every)\b",
-    re.IGNORECASE,
-)
+_EACH = frozenset(("all", "both", "each", "every", "the"))
+_AGAIN_FOR = frozenset(("for", "on", "with"))
 
 
 def repeats(text: str) -> Iterator[Typed]:
     """A repeat told in words: "Repeat for the other side", "Do the same with the rest"."""
-    for match in _REPEATS.finditer(text):
-        yield Typed(match.group(), match.start())
+    words = words_of(text)
+    told = [word.text for word in words]
+    last = -1
+    for i, word in enumerate(told):
+        rest = told[i + 1 : i + 5]
+        end = i + _repeat_length(word, rest) - 1
+        if i > last and end >= i:
+            last = end
+            yield Typed(text[words[i].start : words[end].end], words[i].start)
+
+
+def _repeat_length(word: str, rest: list[str]) -> int:
+    """How many words a repeat that begins with this one has; 0 if none does."""
+    if word == "repeat":
+        return 0 if rest[:1] == ["until"] else 1
+    if word in ("redo", "likewise"):
+        return 1
+    if word == "do":
+        if rest[:2] == ["the", "same"]:
+            return 3
+        if rest[:3] == ["it", "the", "same"]:
+            return 4
+        rest = rest[:1] + rest[2:] if rest[1:2] == ["again"] else rest
+        return 2 if rest[:1] and rest[0] in ("it", "so", "this") and _for_each(rest[1:]) else 0
+    if word == "the" and rest[:1] == ["same"] and rest[1:2] and rest[1] in (*_AGAIN_FOR, "to"):
+        return 3
+    if word == "again" and rest[:1] and rest[0] in _AGAIN_FOR:
+        return 4 if rest[1:3] == ["the", "other"] else 3 if rest[1:2] and rest[1] in ("each", "every") else 0
+    return 0
+
+
+def _for_each(rest: list[str]) -> bool:
+    return len(rest) > 1 and rest[0] in _AGAIN_FOR and rest[1] in _EACH
 
 
 # -- amounts --------------------------------------------------------------------------------------
@@ -155,25 +226,30 @@ _VAGUE = (
 """Those of the trade's vague amounts that have no second meaning, and "firmly"."""
 VAGUE_SIGNS = frozenset(phrase.rpartition(" ")[2] for phrase in _VAGUE) | {"drop"}
 # What makes an amount plain after all: a measure to go by, or a test.
-_TEST = re.compile(
-    r"\b(?:until|so that|that|to let|as (?:wide|thick|long|deep|thin|large|big|small) as|no more than)\b",
-    re.IGNORECASE,
-)
-_VAGUE_RE = re.compile(
-    r"\b(?:" + "|".join(re.escape(v) for v in sorted(_VAGUE, key=len, reverse=True)) + r")\b", re.IGNORECASE
-)
+_TESTS = (" until ", " that ", " to let ", " no more than ")
+_AS = frozenset(("big", "deep", "large", "long", "small", "thick", "thin", "wide"))
 
 
 def vague(text: str) -> Iterator[Typed]:
     """An amount that gives nothing to measure and no test: "some glue", "a bit", "firmly"."""
     for start, sentence in sentences(text):
-        match = _VAGUE_RE.search(sentence)
-        if match is None or _TEST.search(sentence) is not None:
+        words = words_of(sentence)
+        plain = f" {' '.join(word.text for word in words)} "
+        if any(test in plain for test in _TESTS):
             continue
-        after = sentence[match.end() :].lstrip().lower()
-        if match.group().lower() == "some" and after.startswith(("of ", "other", "more ")):
+        if any(a.text == "as" and b.text in _AS for a, b in zip(words, words[1:], strict=False)):
             continue
-        yield Typed(match.group(), start + match.start())
+        found = [(plain.index(f" {phrase} "), phrase) for phrase in _VAGUE if f" {phrase} " in plain]
+        if not found:
+            continue
+        at, phrase = min(found, key=lambda f: (f[0], -len(f[1])))
+        first = plain[1 : at + 1].count(" ")
+        last = first + phrase.count(" ")
+        then = words[last + 1].text if last + 1 < len(words) else ""
+        if phrase == "some" and then in ("of", "other", "more"):
+            continue
+        begin = words[first].start
+        yield Typed(sentence[begin : words[last].end], start + begin)
 
 
 # -- length ---------------------------------------------------------------------------------------
