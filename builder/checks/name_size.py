@@ -26,7 +26,7 @@ from builder.quantities.units import Dimension
 from builder.quantities.values import Quantity
 
 NEAR = Fraction(1, 20)
-_LENGTH = re.compile(r"(?:(?:\d+ )?\d+/\d+|\d+(?:\.\d+)?)[ -]?(?:in|inch|inches|mm|cm|ft|m)\b(?!\d)")
+_LENGTH = r"(?:(?:\d+ )?\d+/\d+|\d+(?:\.\d+)?)[ -]?(?:in|inch|inches|mm|cm|ft|m)\b(?!\d)"
 
 
 def find(look: Look) -> Iterator[Finding]:
@@ -36,7 +36,7 @@ def find(look: Look) -> Iterator[Finding]:
             continue
         if any(value.quantity is None for value in thing.values.values()):
             continue  # the size that is meant may be the one that could not be read
-        told = [length for text in _LENGTH.findall(thing.name) if (length := _length(text)) is not None]
+        told = [length for text in re.findall(_LENGTH, thing.name) if (length := _length(text)) is not None]
         real = _lengths(thing) or (told[:1] if "(" in thing.name else [])
         for length in told if real else ():
             if not any(abs(length - r) <= r * NEAR for r in real):

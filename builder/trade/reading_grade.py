@@ -51,7 +51,7 @@ def ease(counts: Counts) -> Fraction:
 # Patterns stay texts, compiled by the first look at a word: few guides are counted word by word.
 _WORD = r"[a-z]+(?:'[a-z]+)?"
 _GROUPS = r"[aeiouy]+"
-# Vowels that are said apart: "di-al", "earli-er", "usu-al", "lay-er", "radi-us", "be-ing", "are-a", "cre-ate".
+# Vowels that are said apart: "di-al", "earli-er", "usu-al", "lay-er", "radi-us", "be-ing", "are-a".
 _APART = (
     r"(?<![tcsgx])i[ao]|i(?:er|est|et|u)|(?<![gq])ua(?!r)|(?<![gq])ue[lnt]|eo(?!us|ple)|(?<=[a-df-z])y(?=[aeo])"
     r"|(?<=.)ey(?=[aeo])|[eoy]ing|(?<=[aeiouy][^aeiouy])ea(?=s?\b)|creat|[lr]ui[dn]|ism\b|[bt]re(?=s?\b)"

@@ -109,8 +109,8 @@ REFERENCE_SIGNS = frozenset((
     "picture", "pictures", "piece", "previously", "section", "stage", "step", "steps", "table",
 ))  # fmt: skip
 _THINGS = frozenset((
-    "diagram", "diagrams", "drawing", "drawings", "fig", "figure", "figures", "page", "pages", "photo", "photos",
-    "picture", "pictures", "section", "sections", "stage", "stages", "step", "steps", "table", "tables",
+    "diagram", "diagrams", "drawing", "drawings", "fig", "figure", "figures", "page", "pages", "photo",
+    "photos", "picture", "pictures", "section", "sections", "stage", "stages", "step", "steps", "table", "tables",
 ))  # fmt: skip
 _LETTERED = _THINGS | {"part", "piece", "item", "label", "letter"}
 _COUNTS = frozenset(("one", "two", "three", "four", "five", "six", "seven", "eight", "nine", "ten"))
