@@ -18,6 +18,7 @@ GUIDES = "guides"
 _ELSEWHERE = {
     "compare": "builder.revisions.commands",
     "seal": "builder.revisions.commands",
+    "carry-over": "builder.revisions.commands",
     "explain": "builder.editor.commands",
     "schema": "builder.editor.commands",
     "edit-server": "builder.editor.commands",

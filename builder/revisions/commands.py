@@ -101,6 +101,67 @@ def seal(guide: str, only_try: bool) -> None:
     click.echo(f"{title}: revision {sealing.number} is sealed ({told(sealing)}) in {place.as_posix()}")
 
 
+@click.command("carry-over")
+@click.argument("guide")
+@click.option(
+    "--from", "older", required=True, metavar="N", help="The sealed revision that the kit was begun by."
+)
+@click.option("--step", required=True, help="The last step that is done: its printed number, or its id.")
+@click.option(
+    "--to", "newer", metavar="N", help="The revision to finish it by; by default the working guide."
+)
+@click.option("--route", multiple=True, help="The option of a choice by which it is built, by its id.")
+def carry_over(guide: str, older: str, step: str, newer: str | None, route: tuple[str, ...]) -> None:
+    """Say what to do with a half-made kit of GUIDE, to finish it by a newer revision.
+
+    Exit status: 0 it can be carried over, 1 it must be begun again, 2 the tool could not run.
+    """
+    from builder.revisions.carry_over import Unclear
+    from builder.revisions.carry_over import carry_over as carry
+    from builder.revisions.carry_words import as_text
+    from builder.revisions.compare import compare as find
+    from builder.revisions.locate import Unknown
+    from builder.revisions.opening import open_edition
+
+    try:
+        before = open_edition(f"{guide}@{older}")
+        after = open_edition(f"{guide}@{newer}" if newer else guide)
+        options = _options(before, route)
+        id = _step(before, step, options)
+        plan = carry(before, after, id, options)
+    except (Unknown, Unclear) as reason:
+        stop(str(reason))
+    stands = all(change.field is not Field.STOP for change in find(before, after))
+    click.echo(as_text(plan, before, after, id, stands=stands))
+    sys.exit(int(plan.begin_again))
+
+
+def _options(edition: Edition, names: tuple[str, ...]) -> dict[str, str]:
+    """Choice -> option, from the ids of options."""
+    found = {}
+    for name in names:
+        choice = next((c.id for c in edition.guide.choices.values() if name in c.options), None)
+        if choice is None:
+            stop(f"{edition.label} has no option {name}")
+        found[choice] = name
+    return found
+
+
+def _step(edition: Edition, step: str, options: dict[str, str]) -> str:
+    """The id of a step by its number or id; a number counts on the route that was named."""
+    if step in edition.steps:
+        return step
+    for route in edition.guide.routes:
+        if any(route.options.get(choice, option) != option for choice, option in options.items()):
+            continue
+        number = 0
+        for each in route.steps:
+            number += not each.stage.per_class
+            if not each.stage.per_class and str(number) == step:
+                return each.id
+    stop(f"{edition.label} has no step {step}")
+
+
 def _pairs(old: str | None, new: str | None, reference: str | None) -> list[tuple[Edition, Edition]]:
     """What is to be compared with what."""
     from builder.revisions.locate import Unknown

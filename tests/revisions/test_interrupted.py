@@ -8,6 +8,7 @@ import signal
 import subprocess
 import sys
 import time
+from contextlib import suppress
 from pathlib import Path
 
 import pytest
@@ -15,65 +16,93 @@ import pytest
 from builder.revisions.vault import damage, numbers, write
 from tests.revisions.shelf import bytes_of, lay_out
 
-# A hundred files more make the writing long enough to be hit; 200 moments are tried with KITWRIGHT_KILLS=200.
-FILES = 100
-KILLS = int(os.environ.get("KITWRIGHT_KILLS", "12"))
+# Files enough make the writing long enough to be hit. KITWRIGHT_KILLS=200 tries as many moments.
+FILES = 40
+KILLS = int(os.environ.get("KITWRIGHT_KILLS", "25"))
 
+# Everything is prepared once; each line that comes in forks a process that writes, and that may be killed.
 PROGRAM = """
-import sys
+import os, sys
 from pathlib import Path
 from builder.revisions.seal import prepare, seal
 folder = Path("guides/rack")
 sealing = prepare(folder)
 print("ready", flush=True)
-sys.stdin.readline()
-seal(folder, sealing)
+for line in sys.stdin:
+    writer = os.fork()
+    if not writer:
+        seal(folder, sealing)
+        os._exit(0)
+    print(writer, flush=True)
+    os.waitpid(writer, 0)
+    print("ended", flush=True)
 """
 
 
-@pytest.mark.skipif(os.name == "nt", reason="not on this system: it has no SIGKILL")
+class Desk:
+    """The process that seals, as often as it is asked to."""
+
+    def __init__(self, top: Path) -> None:
+        place = {**os.environ, "PYTHONPATH": str(Path(__file__).resolve().parents[2])}
+        self.process = subprocess.Popen(
+            [sys.executable, "-c", PROGRAM], cwd=top, env=place, stdin=subprocess.PIPE, stdout=subprocess.PIPE
+        )
+        assert self.said() == "ready"
+
+    def said(self) -> str:
+        """The next line that it says."""
+        assert self.process.stdout is not None
+        return self.process.stdout.readline().decode().strip()
+
+    def seal(self, patience: float | None) -> float:
+        """Seal, killed after so many seconds (None: never) -> how long it took."""
+        assert self.process.stdin is not None
+        start = time.monotonic()
+        self.process.stdin.write(b"go\n")
+        self.process.stdin.flush()
+        writer = int(self.said())
+        if patience is not None:
+            time.sleep(patience)
+            with suppress(ProcessLookupError):  # it was quicker
+                os.kill(writer, signal.SIGKILL)
+        assert self.said() == "ended"
+        return time.monotonic() - start
+
+    def close(self) -> None:
+        """Send it home."""
+        self.process.kill()
+        self.process.communicate()
+
+
+@pytest.mark.skipif(os.name == "nt", reason="not on this system: it has no fork")
 def test_killed_at_random_moments(tmp_path: Path) -> None:
     rack = lay_out(tmp_path)
     for number in range(FILES):
         (rack / f"picture_{number}.svg").write_text(f"<svg><!-- {number} --></svg>\n" * 40, encoding="utf-8")
     before = bytes_of(rack)
     chance = random.Random(20261125)
-    whole = _sealed_after(tmp_path, None)
-    done = _place(rack)
-    took = whole
-    outcomes = {"old": 0, "new": 0}
-    for _ in range(KILLS):
+    desk = Desk(tmp_path)
+    try:
+        took = desk.seal(None)
+        done = _place(rack)
+        outcomes = {"old": 0, "new": 0}
+        for _ in range(KILLS):
+            _undo(rack)
+            desk.seal(chance.uniform(0, took))
+            own = {name: data for name, data in bytes_of(rack).items() if not name.startswith("revisions/")}
+            assert own == before
+            if numbers(rack):
+                assert list(damage(rack)) == []
+                assert _place(rack) == done
+                outcomes["new"] += 1
+            else:
+                outcomes["old"] += 1
+        assert outcomes["old"] > KILLS // 10, outcomes
         _undo(rack)
-        _sealed_after(tmp_path, chance.uniform(0, took * 1.2))
-        assert {name: data for name, data in bytes_of(rack).items() if "revisions/" not in name} == before
-        if numbers(rack):
-            assert list(damage(rack)) == []
-            assert _place(rack) == done
-            outcomes["new"] += 1
-        else:
-            outcomes["old"] += 1
-    assert outcomes["old"], "no moment was hit while it wrote"
-    _undo(rack)
-    _sealed_after(tmp_path, None)
-    assert _place(rack) == done
-
-
-def _sealed_after(top: Path, patience: float | None) -> float:
-    """Seal in a process of its own, killed after so many seconds of writing (None: never) -> its seconds."""
-    place = {**os.environ, "PYTHONPATH": str(Path(__file__).resolve().parents[2])}
-    with subprocess.Popen(
-        [sys.executable, "-c", PROGRAM], cwd=top, env=place, stdin=subprocess.PIPE, stdout=subprocess.PIPE
-    ) as process:
-        assert process.stdout is not None and process.stdin is not None
-        assert process.stdout.readline() == b"ready\n"
-        start = time.monotonic()
-        process.stdin.write(b"go\n")
-        process.stdin.flush()
-        if patience is not None:
-            time.sleep(patience)
-            process.send_signal(signal.SIGKILL)
-        process.wait()
-        return time.monotonic() - start
+        desk.seal(None)
+        assert _place(rack) == done
+    finally:
+        desk.close()
 
 
 def _place(rack: Path) -> dict[str, bytes]:
