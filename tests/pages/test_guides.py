@@ -8,6 +8,7 @@ from collections.abc import Iterator
 from io import BytesIO
 from pathlib import Path
 
+import pdfplumber
 import pytest
 from pypdf import PdfReader
 
@@ -259,6 +260,23 @@ def test_pattern_sheets_are_those_of_the_route_and_as_large_as_their_paper(
         for sheet in reader.pages:
             assert float(sheet.mediabox.width) == pytest.approx(width, abs=0.1)
             assert float(sheet.mediabox.height) == pytest.approx(height, abs=0.1)
+
+
+def test_pattern_files_keep_the_margin_and_their_bars_are_true(rocket: Book) -> None:
+    """Half an inch is 36 pt. A 4 in bar is 288 pt, one of 100 mm is 100 / 25.4 * 72 = 283.46 pt; 0.05 mm is
+    0.14 pt. Read back with another library."""
+    for file in site_files([rocket], {}):
+        with pdfplumber.open(BytesIO(file.content)) as pages:
+            for page in pages.pages:
+                ends = [point for each in (*page.lines, *page.curves) for point in each["pts"]]
+                assert min(x for x, _ in ends) >= 36 - 0.14 and min(y for _, y in ends) >= 36 - 0.14
+                assert max(x for x, _ in ends) <= page.width - 36 + 0.14
+                assert max(y for _, y in ends) <= page.height - 36 + 0.14
+                level = [abs(each["x1"] - each["x0"]) for each in (*page.lines, *page.curves)]
+                upright = [abs(each["bottom"] - each["top"]) for each in (*page.lines, *page.curves)]
+                for bar in (288.0, 100 / 25.4 * 72):
+                    for found in (level, upright):
+                        assert any(length == pytest.approx(bar, abs=0.14) for length in found), file.path
 
 
 def test_the_report_says_what_the_writer_decided(site: dict[str, tuple[WebPage, Node]]) -> None:
