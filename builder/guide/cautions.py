@@ -66,7 +66,7 @@ def hazard_keys(step: Step, guide: Guide) -> tuple[str, ...]:
 
 def cautions_of(step: Step, guide: Guide) -> tuple[Caution, ...]:
     """Every caution that stands before a step, the most severe first."""
-    covered = {caution.id for caution in step.cautions}
+    covered = {key for caution in step.cautions for key in (caution.id, caution.covers)}
     dropped = {d.hazard for d in step.dropped if d.why}
     out = list(step.cautions)
     for key in hazard_keys(step, guide):

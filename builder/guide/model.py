@@ -195,6 +195,7 @@ class Caution(msgspec.Struct, frozen=True):
     at: Place | None
     gear: tuple[str, ...] = ()
     source: str = ""
+    covers: str = ""
 
 
 class Dropped(msgspec.Struct, frozen=True):

@@ -407,4 +407,5 @@ def read_caution(id: str, node: Node, reading: Reading) -> Caution | None:
         id or str(read.get("covers") or "own"), str(read.get("level") or "caution"),
         str(read.get("hazard") or ""),
         str(read.get("consequence") or ""), str(read.get("avoidance") or ""), reading.place(node),
-        gear if isinstance(gear, tuple) else (), str(read.get("source") or "the guide"))  # fmt: skip
+        gear if isinstance(gear, tuple) else (), str(read.get("source") or "the guide"),
+        str(read.get("covers") or ""))  # fmt: skip
