@@ -8,7 +8,7 @@ from __future__ import annotations
 
 import itertools
 import os
-from collections.abc import Iterator, Mapping
+from collections.abc import Mapping
 from fractions import Fraction
 
 import msgspec
@@ -16,7 +16,7 @@ import msgspec
 from builder.findings import Finding, Place, Related
 from builder.guide.actions import Names, Verbs
 from builder.guide.approvals import accepted_in, signed_in
-from builder.guide.declared import DIMENSION, GUIDE, TERM
+from builder.guide.declared import DIMENSION, GUIDE
 from builder.guide.desk import MOST_FINDINGS, Pairs, cut
 from builder.guide.fields import by_name
 from builder.guide.files import load, shown
@@ -32,7 +32,6 @@ from builder.guide.model import (
     Route,
     Stage,
     Step,
-    Term,
     Thing,
     Value,
 )
@@ -51,6 +50,7 @@ from builder.guide.raw import SECTIONS
 from builder.guide.reading import Reading
 from builder.guide.steps import Entries, also, read_caution
 from builder.guide.suspects import of_words
+from builder.guide.terms import read_terms
 from builder.guide.things import build, copy_likes, register, take
 from builder.quantities.show import Units
 from builder.quantities.units import Dimension
@@ -61,7 +61,7 @@ TEXT_CHECKS = ("alias", "comment", "tag", "yaml")  # what they stand at has been
 
 _GUIDE = by_name(GUIDE)
 _UNITS, _FINISHED = by_name(_GUIDE["units"].inner), by_name(_GUIDE["finished"].inner)
-_DIMENSION, _TERM = by_name(DIMENSION), by_name(TERM)
+_DIMENSION = by_name(DIMENSION)
 
 
 def read_guide(path: str | os.PathLike[str], verbs: Verbs) -> Guide:
@@ -165,7 +165,7 @@ def read(texts: Mapping[str, str], main: str, verbs: Verbs, id: str,
         signed=signed,
         cut_tolerance=tolerance,
         shared=tuple(dict.fromkeys(reader.used)),
-        terms=tuple(_terms(top, desk)),
+        terms=tuple(read_terms(top, desk)),
         prose_files=files,
     )
 
@@ -295,17 +295,6 @@ def _choices(top: Pairs, desk: Reading) -> dict[str, Choice]:
             options[option] = desk.text(value, f'"{option}"') or option.replace("_", " ")
         out[name] = Choice(name, options, desk.place(key))
     return out
-
-
-def _terms(top: Pairs, desk: Reading) -> Iterator[Term]:
-    """The words that the guide explains."""
-    if "terms" not in top:
-        return
-    for word, (key, node) in desk.pairs(top["terms"][1], "the terms").items():
-        pairs = desk.known(desk.pairs(node, f'the term "{cut(word)}"'), _TERM, "a term")
-        means = desk.text(pairs["means"][1], '"means"') if "means" in pairs else ""
-        never = desk.words(pairs["never"][1], '"never"') if "never" in pairs else ()
-        yield Term(word, means, never, desk.place(key))
 
 
 def _nested(top: Pairs, name: str, desk: Reading) -> Pairs:

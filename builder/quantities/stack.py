@@ -1,8 +1,8 @@
 """Tolerance stacks: how far a gap, or any sum of lengths, can be off when each of its links is off.
 
-Worst case: the sum of |a| T. Root-sum-square: the square root of the sum of (a T) squared, for links that vary
-by themselves (F. Scholz, Tolerance Stack Analysis Methods, 1995). Lengths in millimetres, exact; only the
-root is rounded.
+Worst case: the sum of |a| T. Root-sum-square: the square root of the sum of (a T) squared, for links that
+vary by themselves (F. Scholz, Tolerance Stack Analysis Methods, 1995). Lengths in millimetres, exact; only
+the root is rounded.
 """
 
 from __future__ import annotations

@@ -110,7 +110,8 @@ REFERENCE_SIGNS = frozenset((
 ))  # fmt: skip
 _THINGS = frozenset((
     "diagram", "diagrams", "drawing", "drawings", "fig", "figure", "figures", "page", "pages", "photo",
-    "photos", "picture", "pictures", "section", "sections", "stage", "stages", "step", "steps", "table", "tables",
+    "photos",
+    "picture", "pictures", "section", "sections", "stage", "stages", "step", "steps", "table", "tables",
 ))  # fmt: skip
 _LETTERED = _THINGS | {"part", "piece", "item", "label", "letter"}
 _COUNTS = frozenset(("one", "two", "three", "four", "five", "six", "seven", "eight", "nine", "ten"))
