@@ -1,4 +1,4 @@
-"""Plants faults in copies of the rocket guide and checks them. `python -m tests.faults.planting` runs all pairs."""
+"""Plants faults in copies of the rocket guide. `python -m tests.faults.planting` runs all pairs."""
 
 from __future__ import annotations
 

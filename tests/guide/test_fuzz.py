@@ -165,6 +165,12 @@ def test_files_of_all_sorts(tmp_path: Path, content: bytes, checks: list[str]) -
     assert [f.check for f in read_guide(tmp_path, VERBS).findings] == checks
 
 
+def test_a_byte_order_mark_is_not_shown(tmp_path: Path) -> None:
+    (tmp_path / "guide.yml").write_bytes(b"\xef\xbb\xbf" + HEAD.encode())
+    text, = read_guide(tmp_path, VERBS).texts.values()
+    assert text == HEAD
+
+
 def test_paths_of_all_sorts(tmp_path: Path) -> None:
     assert [f.check for f in read_guide(tmp_path / "nothing", VERBS).findings] == ["unreadable"]
     assert [f.check for f in read_guide(tmp_path, VERBS).findings] == ["unreadable"]

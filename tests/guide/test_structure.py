@@ -100,6 +100,8 @@ CASES = (
     case("a misspelt option", "    folded: []\n", "    ▸foldd: []\n", "unknown-name"),
     case("an option that is none", "    folded: []\n", "    folded: []\n    ▸xylophone: []\n",
          "unknown-name"),
+    case("an option under a name that nothing resembles", "    folded: []\n", "    ▸xylophone: []\n",
+         "unknown-name"),
     case("a misspelt choice", "  - choose: ramp\n", "  - choose: ▸rmap\n", "unknown-name"),
     case("a choice in a choice", "    folded: []\n",
          "    folded:\n      - ▸choose: ramp\n        rolled: []\n        folded: []\n", "shape"),
@@ -205,6 +207,14 @@ def test_both_actions_of_a_missing_dash_are_read() -> None:
                        ())  # fmt: skip
     step = next(s for s in reading(texts, MAIN).routes[0].steps if s.id == "pegs_in")
     assert [action.verb.word for action in step.each_action()] == ["glue", "mark", "insert", "wait for"]
+
+
+def test_another_word_for_a_verb_is_read_as_that_verb() -> None:
+    texts, _ = planted(KIT, MAIN, ((INSERT, INSERT.replace("insert:", "push:")),), ())
+    guide = reading(texts, MAIN)
+    assert [finding.mend for finding in guide.findings] == ["Did you mean `insert`?"]
+    step = next(s for s in guide.routes[0].steps if s.id == "pegs_in")
+    assert [action.verb.word for action in step.each_action()] == ["glue", "insert", "wait for"]
 
 
 def many(count: int, entry: str) -> str:
