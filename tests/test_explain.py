@@ -18,14 +18,14 @@ from builder.dryrun.kinds import VERBS
 from builder.dryrun.run import DryRun, run_all
 from builder.explain import Explained, Slip, explained, numbers_of, slips
 from builder.explain.numbers import meant
-from builder.explain.shows import drawings, pages, timed
+from builder.explain.shows import differing, drawings, pages, timed
 from builder.explain.telling import report
 from builder.guide.model import Guide
 from builder.guide.reader import read
 from builder.pages.manual import TEXT
 
 FILE = "guides/stop/guide.yml"
-WHOLE = next(
+WHOLE: str = next(
     b for b in re.findall(r"```yaml\n(.*?)```", TEXT.read_text("utf-8"), re.DOTALL) if b[:5] == "title"
 )
 
@@ -108,6 +108,38 @@ def test_a_sum_knows_its_terms() -> None:
     ]
     assert all(term.place is not None and term.place.file == FILE for term in found.terms)
     assert about("gap", text).value.why == "so that it slides"
+
+
+def test_a_sum_with_a_tolerance_knows_its_terms() -> None:
+    text = WHOLE.replace("length: 200 mm", "length: ring.length + 190 mm ± 1 mm")
+    assert [term.name for term in about("rod.length", text).terms] == ["ring.length"]
+
+
+def test_a_written_number_does_not_come_from_itself() -> None:
+    assert about("ring.length").grounds == () and about("ring.length").terms == ()
+
+
+def test_what_was_worked_out_is_found_as_it_is_rounded() -> None:
+    """120.4 mm is measured off as 120 mm; what was typed is printed as it was typed."""
+    guide, _ = guide_of(
+        WHOLE.replace("handle: 120 mm", "handle: 120.4 mm").replace("tip: 70 mm", "tip: 69.6 mm")
+    )
+    assert meant("120 mm", numbers_of(guide), guide) == ["rod.handle.end", "rod.stop.start"]
+
+
+@pytest.mark.parametrize(
+    ("before", "after", "pairs"),
+    [
+        ("a 1 z", "a 2 z", [("1", "2")]),
+        ("a 1 z", "a 1 2 z", [("", "2")]),  # one more, and all after it the same
+        ("a 1 2 z", "a 2 z", [("1", "")]),
+        ("a b", "a c", []),  # no number in it
+        ("1 2", "1 2", []),
+        ("1 5 1", "2 5 2", [("1", "2")]),
+    ],
+)
+def test_what_differs(before: str, after: str, pairs: list[tuple[str, str]]) -> None:
+    assert list(differing(before.split(), after.split())) == pairs
 
 
 def test_a_number_that_was_worked_out_knows_where_it_comes_from() -> None:

@@ -390,13 +390,19 @@ def test_there_are_at_least_thirty_faults() -> None:
 @pytest.mark.parametrize(
     ("text", "data"),
     # YAML 1.2.2, section 10.3.2: the core schema.
-    [("4", 4), ("-12", -12), ("1.5", 1.5), ("true", True), ("yes", "yes"), ("~", None), ("null", None),
+    [("4", 4), ("-12", -12), ("1.5", 1.5), ("true", True), ("false", False), ("yes", "yes"),
+     ("~", None), ("null", None),
      ("", None), ("'4'", "4"), ("12-15", "12-15"),
      ("2026-11-02", "2026-11-02"), ("1:30", "1:30"), ("5 mm", "5 mm"),
      ("[1, a]", [1, "a"]), ("{a: 1}", {"a": 1})],
 )  # fmt: skip
 def test_plain_data(text: str, data: object) -> None:
     assert plain_data(text) == data
+
+
+def test_a_number_that_is_too_long_stays_text() -> None:
+    assert plain_data("1" * 100) == int("1" * 100) and plain_data("1" * 101) == "1" * 101
+    assert plain_data("." + "1" * 99) != "." + "1" * 99 and plain_data("." + "1" * 100) == "." + "1" * 100
 
 
 def test_a_text_that_is_no_yaml_is_refused() -> None:

@@ -72,12 +72,12 @@ def uri_of(file: str) -> str:
     return "file://" + quote(path if path.startswith("/") else f"/{path}")
 
 
-def path_of(uri: str) -> str:
+def path_of(uri: str, windows: bool = os.name == "nt") -> str:
     """The path of an address; empty for what is no file of this machine."""
     parts = urlsplit(uri)
     if parts.scheme != "file":
         return ""
     path = unquote(parts.path)
-    if os.name == "nt" and path[:1] == "/" and path[2:3] == ":":
+    if windows and path[:1] == "/" and path[2:3] == ":":
         path = path[1:]
     return os.path.normpath(path)

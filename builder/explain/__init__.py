@@ -93,10 +93,7 @@ def _steps(runs: tuple[DryRun, ...], value: Value) -> list[Used]:
     """The steps whose frames rest on all the written numbers that a number comes from."""
     reads = value.reads or frozenset((value.path,))
     found: dict[str, list[str]] = {}
-    goes: dict[str, int] = {}
     for run in runs:
-        for step in dict.fromkeys(frame.step.id for frame in run.frames):
-            goes[step] = goes.get(step, 0) + 1
         for frame in run.frames:
             if reads <= frame.reads and run.route.name not in found.setdefault(frame.step.id, []):
                 found[frame.step.id].append(run.route.name)

@@ -89,14 +89,13 @@ def meant(asked: str, numbers: Mapping[str, Value], guide: Guide) -> list[str]:
     return [
         name
         for name, value in numbers.items()
-        if value.quantity is not None
-        and (_same(plain, value.quantity) or asked in _printed(value.quantity, units))
+        if value.quantity is not None and (_same(plain, value.quantity) or asked in _printed(value, units))
     ]
 
 
 def printed(value: Value, guide: Guide) -> set[str]:
     """The texts by which a number is printed in its first and second unit; none if it is unknown."""
-    return set() if value.quantity is None else _printed(value.quantity, cast(Units, guide.units))
+    return _printed(value, cast(Units, guide.units))
 
 
 def _read(asked: str) -> Quantity | None:
@@ -108,9 +107,11 @@ def _same(plain: Quantity | None, quantity: Quantity) -> bool:
     return plain is not None and plain.dimension is quantity.dimension and plain.base == quantity.base
 
 
-def _printed(quantity: Quantity, units: Units) -> set[str]:
-    """The texts by which a number is printed: each half, and both."""
-    if quantity.dimension is not Dimension.LENGTH:
-        return {show(quantity, units)}
-    found = [shown(quantity, units, typed=typed) for typed in (True, False)]
+def _printed(value: Value, units: Units) -> set[str]:
+    """The texts by which a number is printed: each half, and both; what was worked out may be rounded."""
+    quantity = value.quantity
+    if quantity is None or quantity.dimension is not Dimension.LENGTH:
+        return set() if quantity is None else {show(quantity, units)}
+    ways = (True,) if value.text else (True, False)
+    found = [shown(quantity, units, typed=typed) for typed in ways]
     return {text for each in found for text in (each.text, each.first, each.second) if text}

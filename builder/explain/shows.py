@@ -47,7 +47,7 @@ def drawings(guide: Guide, runs: Sequence[DryRun], other: Guide, others: Sequenc
                 continue
             labels = ([text.text for text in drawing_of(one, each).texts()]
                       for one, each in ((guide, frames), (other, after[step])))  # fmt: skip
-            pairs = _differing(*labels)
+            pairs = differing(*labels)
             if pairs:
                 found.setdefault(step, Shown(step, pairs))
     return list(found.values())
@@ -68,7 +68,7 @@ def patterns(guide: Guide, runs: Sequence[DryRun], other: Guide, others: Sequenc
     """The patterns that are drawn otherwise, with the words that are printed on them."""
     after = {pattern.id: pattern for pattern in patterns_of(other, others)}
     return [
-        Shown(pattern.name, _differing(_labels(pattern), _labels(after[pattern.id])))
+        Shown(pattern.name, differing(_labels(pattern), _labels(after[pattern.id])))
         for pattern in patterns_of(guide, runs)
         if pattern.id in after and after[pattern.id].shapes != pattern.shapes
     ]
@@ -90,7 +90,7 @@ def pages(guide: Guide, runs: Sequence[DryRun], other: Guide, others: Sequence[D
     before, after = _set_out(guide, runs), _set_out(other, others)
     found = []
     for path, view in before.items():
-        pairs = _differing(list(_texts(view)), list(_texts(after.get(path))))
+        pairs = differing(list(_texts(view)), list(_texts(after.get(path))))
         if pairs:
             found.append(Shown(path, pairs))
     return found
@@ -128,7 +128,7 @@ def _texts(view: object) -> Iterator[str]:
             yield from _texts(value)
 
 
-def _differing(before: list[str], after: list[str]) -> tuple[tuple[str, str], ...]:
+def differing(before: list[str], after: list[str]) -> tuple[tuple[str, str], ...]:
     """The texts with a number in them that differ, each once; aligned from both ends, so that a text more
     or less tells itself and not all that come after it."""
     head = 0

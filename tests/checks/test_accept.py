@@ -6,9 +6,10 @@ import re
 
 import pytest
 
+from builder.checks.accept import facts_of
 from builder.checks.judge import check
 from builder.dryrun.kinds import VERBS
-from builder.findings import Finding, exit_status
+from builder.findings import Finding, Place, Severity, exit_status
 from builder.guide.reader import read
 from builder.guide.whereabouts import Whereabouts
 from tests.checks.examples_of import example
@@ -131,11 +132,39 @@ def at_of(text: str) -> list[str]:
     return list(Whereabouts(guide).at(finding.place))
 
 
+@pytest.mark.parametrize(
+    ("old", "new", "same"),
+    [
+        ("length: 10 mm}", "length: 10 cm}", False),
+        ("length: 10 mm}", "length: 20 mm}", False),
+        ("length: 10 mm}", "length: 10 mm, count: 1}", True),  # what stands beside the number
+        (
+            "outside: 30 mm, inside: 22.4 mm, length: 10 mm}",
+            "length: 10 mm, outside: 30 mm, inside: 22.4 mm}",
+            True,
+        ),
+        ("outside: 30 mm", "outside: 31 mm", True),  # a number that the finding does not name
+    ],
+)
+def test_the_sign_follows_the_numbers_that_a_finding_names(old: str, new: str, same: bool) -> None:
+    assert WORKING.count(old) == 1
+    finding = Finding(
+        "x", Severity.ERROR, Place("guide.yml", 1, 1), "the same", suspects=frozenset({"number:ring.length"})
+    )
+    before, after = (
+        facts_of(finding, read({"guide.yml": text}, "guide.yml", VERBS, "example"))
+        for text in (WORKING, WORKING.replace(old, new))
+    )
+    assert (before == after) is same
+
+
 def test_the_names_of_a_place() -> None:
     guide = read({"guide.yml": WORKING}, "guide.yml", VERBS, "example")
     where = Whereabouts(guide)
     length = guide.paths["ring.length"]
     assert where.at(length)[0] == "ring.length" and "ring" in where.at(length)
+    field = next(s for s in guide.every_step()).actions[0].where["with"]  # type: ignore[union-attr]
+    assert where.at(field)[:3] == ("ring_on.1.with", "ring_on.1", "ring_on")
     action = next(a for step in guide.every_step() for a in step.each_action())
     assert where.at(action.at)[-1] == "ring_on"
     assert {"ring", "tube", "pva", "ring_on", "ring_on.2", "steps"} <= set(where.names())

@@ -57,6 +57,11 @@ def test_a_path_is_found_again(path: str) -> None:
     assert path_of(uri) == path
 
 
+def test_a_drive_stands_before_a_path() -> None:
+    assert path_of("file:///C:/kits/a.yml", windows=True) == "C:/kits/a.yml"
+    assert path_of("file:///C:/kits/a.yml", windows=False) == "/C:/kits/a.yml"
+
+
 @pytest.mark.parametrize("uri", ["untitled:Untitled-1", "https://example.org/a.yml", ""])
 def test_what_is_no_file_has_no_path(uri: str) -> None:
     assert path_of(uri) == ""

@@ -88,6 +88,9 @@ def test_nothing_is_under_it_in_an_empty_place() -> None:
         (WAIT, "      - {wait for: ring, until: |}", ("steps", 0, "actions", 1, "until"),
          False, ""),
         ("  - id: one", "  - i|", ("steps", 0, ""), True, "i"),
+        ("title: A cart", 'title: "A # c|', ("title",), False, "A # c"),  # a sign in quotes is no comment
+        (SLIDE, '      - {slide: ring, say: "It\'s {w|', ("steps", 0, "actions", 0, "say"), False, "It's {w"),
+        (SLIDE, "      - {slide: ring, say: 'a [b', o|", ("steps", 0, "actions", 0, ""), True, "o"),
     ],
 )  # fmt: skip
 def test_what_is_being_typed(
@@ -118,6 +121,60 @@ def test_a_text_that_is_broken_below_is_read_down_to_the_cursor() -> None:
 def test_the_name_at_a_column(line: str, column: int, name: str | None) -> None:
     found = name_at(line, column)
     assert (found[0] if found else None) == name
+
+
+FIELDS = """title: A
+dimensions:
+  gap: 1 mm
+  play: {is: 1 mm}
+cautions:
+  sun: {level: danger}
+accepted:
+  - {check: fit}
+steps:
+  - id: one
+    why: So.
+    note: Look.
+    cautions: [{level: danger}]
+    without caution: {caution: blade}
+    actions:
+      - repeat: fin
+        actions:
+          - {glue: fin, gently: {why: So.}}
+"""
+
+
+@pytest.mark.parametrize(
+    ("path", "about"),
+    [
+        (("dimensions", "play", "is"), "The number."),
+        (("dimensions", "gap"), None),  # a name, not a field
+        (("cautions", "sun", "level"), "How bad it can be."),
+        (("steps", 0, "cautions", 0, "level"), "How bad it can be."),
+        (("accepted", 0, "check"), "The name of the check, as the finding shows it."),
+        (("steps", 0, "why"), "Why it is done."),
+        (("steps", 0, "note"), "Informs, never instructs."),
+        (("steps", 0, "without caution", "caution"), "The key of the hazard."),
+        (("steps", 0, "actions", 0, "repeat"), "The part whose copies are taken in turn."),
+        (("steps", 0, "actions", 0, "actions", 0, "glue"), "What the glue is laid on."),
+        (
+            ("steps", 0, "actions", 0, "actions", 0, "gently", "why"),
+            "The reason, which is printed for the reviewer.",
+        ),
+        ((), None),
+        (("steps", 0), None),
+    ],
+)
+def test_the_field_at_a_path(path: tuple[str | int, ...], about: str | None) -> None:
+    found = field_at(strict(FIELDS), path)
+    assert (found.about if found else None) == about
+
+
+def test_a_dimension_is_a_number_where_it_is_no_mapping() -> None:
+    holder, _ = holder_at(strict(FIELDS), ("dimensions", "gap"))
+    assert holder is not None and holder.field is not None and holder.field.name == "is"
+    holder, _ = holder_at(strict(FIELDS), ("dimensions", "play"))
+    assert holder is not None and holder.kind == "fields"
 
 
 @pytest.mark.parametrize("guide", GUIDES, ids=lambda path: path.parent.name)

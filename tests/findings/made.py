@@ -8,8 +8,8 @@ FILE = "guides/a cart/guide.yml"
 
 ALONE = Finding("zone-sum", Severity.ERROR, Place(FILE, 3, 5, 4), "the zones sum to 9, not 10", "It gapes.",
                 "Mend it.")  # fmt: skip
-FOLLOWING = Finding("station", Severity.ERROR, Place(FILE, 9, 2), "1 in lies past its end", "", "",
-                    routes=("with the jig",))  # fmt: skip
+FOLLOWING = Finding("station", Severity.ERROR, Place(FILE, 9, 2), "1 in lies past its end",
+                    "Its reason.", "Its mend.", routes=("with the jig",))  # fmt: skip
 LEADER = Finding(
     "working-time", Severity.WARNING, Place(FILE, 7, 12, 6), "100 % of the time, 5 min: gone\nand more",
     "Why.", "Mend.", also=(Related(Place("guides/common/glue.yml", 2, 1), "the label"),),

@@ -7,7 +7,17 @@ import re
 
 import pytest
 
-from builder.findings import Finding, Severity, Sources, as_json, as_text, exit_status, in_order, summary
+from builder.findings import (
+    Finding,
+    Place,
+    Severity,
+    Sources,
+    as_json,
+    as_text,
+    exit_status,
+    in_order,
+    summary,
+)
 from tests.findings.made import ACCEPTED, ALL, ALONE, FILE, LEADER, NOTE
 
 SOURCES = Sources({FILE: "\n\n    zone: [a, b]\n"})
@@ -21,6 +31,16 @@ def test_the_caret_stands_under_the_word() -> None:
     assert lines[0] == f"{FILE}:3:5: error: the zones sum to 9, not 10 [zone-sum]"
     assert lines[1:3] == ["  |     zone: [a, b]", "  |     ^^^^"]
     assert lines[3:5] == ["  why: It gapes.", "  mend: Mend it."]
+
+
+def test_what_may_follow_is_told_beneath_in_one_line() -> None:
+    text = as_text([LEADER], SOURCES)
+    assert f"    {FILE}:9:2: error: 1 in lies past its end (on the route with the jig) [station]" in text
+    assert "Its reason." not in text and "Its mend." not in text
+
+
+def test_a_place_is_one_character_long_unless_it_is_said() -> None:
+    assert Place(FILE, 1, 1).length == 1
 
 
 def test_a_line_can_be_matched_by_an_editor() -> None:

@@ -50,8 +50,10 @@ def test_planting_twice_gives_the_same(name: str) -> None:
 
 @pytest.mark.parametrize("name", NAMES)
 def test_two_faults_are_both_told(name: str) -> None:
-    """A spread of the pairs; all of them: `kitwright plant --pairs`."""
-    found = pairs(guide(name), KINDS, 97)
+    """A spread of the pairs; all of them: `kitwright plant --pairs`. Two kinds are left out here: past an
+    invisible sign YAML reads nothing, and a number worked out from itself leaves unknown what others need."""
+    hiding = ("invisible sign", "dimension worked out from itself")
+    found = pairs(guide(name), tuple(kind for kind in KINDS if kind.name not in hiding), 97)
     assert [as_text(found)] * bool(found.missed) == []
     assert all(len(result.leaders) <= MOST_LEADERS for result in found.results)
     assert len(found.results) > 20
