@@ -25,7 +25,7 @@ HELD: dict[type[msgspec.Struct], tuple[str, str]] = {
     model.Action: ("verb fields say takes told_above notes", "at path where spec"),
     model.Repeat: ("of actions around spots notes", "at path"),
     model.Stage: ("name makes base lying who per_class time", "at"),
-    model.Caution: ("id level hazard consequence avoidance gear source", "at"),
+    model.Caution: ("id level hazard consequence avoidance gear source", "at covers"),
     model.Dropped: ("hazard why", "at"),
     model.Picture: ("file alt", "at"),
     model.Choice: ("id options", "at"),
