@@ -17,8 +17,10 @@ GUIDES = "guides"
 # Commands of another room: the module that is imported when one of them is asked for.
 _ELSEWHERE = {
     "compare": "builder.revisions.commands",
-    "seal": "builder.revisions.commands",
+    "seal": "builder.packet.revision_commands",
     "carry-over": "builder.revisions.commands",
+    "errata": "builder.packet.revision_commands",
+    "page": "builder.packet.revision_commands",
     "explain": "builder.editor.commands",
     "schema": "builder.editor.commands",
     "edit-server": "builder.editor.commands",

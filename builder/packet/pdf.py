@@ -20,7 +20,7 @@ class LayoutTrouble(Exception):
     """What the engine could not do as asked: a style that it does not know, a file that is not there."""
 
 
-class _Complaints(logging.Handler):
+class Complaints(logging.Handler):
     """Collects what the engine warns of: in a packet that is a fault, never a matter of taste."""
 
     def __init__(self) -> None:
@@ -33,7 +33,7 @@ class _Complaints(logging.Handler):
         self.said.append(words if len(words) <= 160 else f"{words[:120]} ... {words[-30:]}")
 
 
-def _prepared() -> tuple[Any, Any]:
+def prepared() -> tuple[Any, Any]:
     """The style and the fonts of a part."""
     import weasyprint
     from font_source_sans_pro import font_directory
@@ -59,8 +59,8 @@ def to_pdf(html: str) -> tuple[bytes, tuple[str, ...]]:
     """
     import weasyprint
 
-    css, fonts = _prepared()
-    complaints = _Complaints()
+    css, fonts = prepared()
+    complaints = Complaints()
     log = logging.getLogger("weasyprint")
     log.addHandler(complaints)
     try:

@@ -1,4 +1,4 @@
-"""The commands of revisions: seal, compare."""
+"""The commands of revisions: compare, carry-over, and what seal does."""
 
 from __future__ import annotations
 
@@ -11,6 +11,7 @@ from builder.revisions.change import Field, Kind, Rank
 
 if TYPE_CHECKING:
     from builder.revisions.edition import Edition
+    from builder.revisions.seal import Pages
 
 
 def stop(message: str) -> NoReturn:
@@ -55,17 +56,8 @@ def compare(old: str | None, new: str | None, reference: str | None, ranks: tupl
     click.echo("\n\n".join(text.rstrip("\n") for text in told))
 
 
-@click.command()
-@click.argument("guide")
-@click.option("--try", "only_try", is_flag=True, help="Say what would be done, and write nothing.")
-def seal(guide: str, only_try: bool) -> None:
-    """Freeze the working GUIDE as its next revision, below revisions/ in its folder.
-
-    The revision is kept whole: the guide, its pictures, the shared steps and the trade's data that it
-    used, the check report, and a SHA-256 of each file. It is refused while an error stands, and while
-    a change that guards less against harm is not signed. Exit status: 0 sealed, 1 refused, 2 the tool
-    could not run.
-    """
+def run_seal(guide: str, only_try: bool, pages: Pages | None) -> None:
+    """What the command `seal` does. `pages` lists the printed pages, to be kept with the revision."""
     from builder.findings import Sources, as_text
     from builder.revisions.locate import Unknown, folder_of
     from builder.revisions.seal import prepare, told
@@ -73,7 +65,7 @@ def seal(guide: str, only_try: bool) -> None:
 
     try:
         folder = folder_of(guide)
-        sealing = prepare(folder)
+        sealing = prepare(folder, pages if not only_try else None)
     except (Unknown, OSError) as reason:
         stop(str(reason))
     title = sealing.edition.guide.title

@@ -20,6 +20,9 @@ def folder_of(name: str) -> Path:
         return path.parent
     if (path / "guide.yml").is_file():
         return path
+    inner = within(path)
+    if inner is not None:
+        return inner
     guide, at, number = name.rpartition("@")
     if at and number.isdigit():
         path = Path(guide) / REVISIONS / number

@@ -35,6 +35,11 @@ def open_edition(name: str | Path, label: str = "") -> Edition:
     return replace(made, cautions=cautions, hazards=dict(then.hazards), facts=facts_of(made.guide, cautions))
 
 
+def title_of(folder: Path) -> str:
+    """The title of the guide in a folder."""
+    return read_guide(folder, VERBS).title
+
+
 def _label(folder: Path) -> str:
     """`revision 2` for a sealed one."""
     try:

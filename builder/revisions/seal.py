@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import os
-from collections.abc import Iterator, Sequence
+from collections.abc import Callable, Iterator, Mapping, Sequence
 from pathlib import Path
 
 import msgspec
@@ -48,7 +48,11 @@ class Sealing(msgspec.Struct, frozen=True):
         return bool(self.refusals)
 
 
-def prepare(folder: Path) -> Sealing:
+Pages = Callable[[Edition, Path], Mapping[str, bytes]]
+"""Lists the printed pages of an edition: files to be kept with it, by name."""
+
+
+def prepare(folder: Path, pages: Pages | None = None) -> Sealing:
     """Everything about sealing a guide's folder, without writing anything. Errors: Unknown, OSError."""
     edition = open_edition(folder)
     guide = edition.guide
@@ -67,6 +71,8 @@ def prepare(folder: Path) -> Sealing:
     files: dict[str, bytes] = {}
     if not refusals:
         files = _files(folder, edition, findings, changes, before)
+        if pages is not None:
+            files |= pages(edition, folder)
         revision = guide.revision
         assert revision is not None
         files[manifests.NAME] = manifests.encode(sealed(Manifest(
