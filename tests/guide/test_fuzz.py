@@ -16,7 +16,7 @@ from tests.guide.planting import misplaced, reading, texts_of
 
 HEAD = "title: A\nunits: {first: mm, second: in, finest: 1 mm}\nsteps: []\n"
 
-COUNT = 1500
+COUNT = 1000
 SLOW = 8.0  # seconds of work for one input, on a slow machine
 
 

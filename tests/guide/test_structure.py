@@ -181,6 +181,15 @@ def test_a_fault_in_a_shared_step_is_told_once_with_all_its_uses() -> None:
     assert uses == [(MAIN, 'used here as "ramp"'), (MAIN, 'used here as "spare"')]
 
 
+def test_a_parameter_that_stands_for_nothing_is_not_referred_to() -> None:
+    """Why it means nothing is told where the step is used; the title must not tell it again."""
+    texts, _ = planted(KIT, MAIN, (("work: tube, core: former", "core: former"),), ())
+    guide = reading(texts, MAIN)
+    assert [finding.check for finding in guide.findings] == ["missing-field"]
+    roll = next(step for step in guide.routes[0].steps if step.id == "ramp_roll")
+    assert [piece for piece in roll.title.pieces if not isinstance(piece, str)] == []
+
+
 def test_one_prefix_for_two_uses() -> None:
     texts, expected = planted(KIT, MAIN, (
         ("  - {stage: The stand,",
