@@ -78,6 +78,11 @@ def compose(text: str, file: str) -> Composed:
         return Composed(None, [limit], frozenset(), text)
     findings: list[Finding] = []
     lost: frozenset[str] = frozenset()
+    if _has_unseen(text):
+        text = _without_unseen(text, file, findings)
+        limit = _beyond_limits(text, file)  # a bracket that the sign kept apart, a line that it ended
+        if limit is not None:
+            return Composed(None, [*findings, limit], frozenset(), text)
     if " #" in text:
         text = _without_number_comments(text, file, findings)
     if _SIGNS.search(text):
@@ -143,13 +148,6 @@ def _beyond_limits(text: str, file: str) -> Finding | None:
                      "A guide of that size can hardly be meant.",
                      "Split it into several guides.")  # fmt: skip
     data = text.encode("utf-8", "surrogatepass")
-    odd = data.translate(None, _ASCII).decode("utf-8", "surrogatepass")  # the signs beyond ASCII
-    if len(data.translate(None, _CONTROLS)) < len(data) or re.search(_UNSEEN, odd):
-        unseen = re.search(_UNSEEN, text)
-        assert unseen is not None
-        return error("control-character", _place_at(text, file, unseen.start(), unseen.end()),
-                     f"there is an invisible control character (number {ord(unseen[0])}) in the text",
-                     "YAML cannot read past it.", "Delete it and type the line again.")  # fmt: skip
     if sum(data.count(sign) for sign in _PIECES) > MOST_PIECES:
         return error("too-large", start, f"the file has more than {MOST_PIECES:,} lines, names and values",
                      "A guide of that size can hardly be meant.",
@@ -162,6 +160,25 @@ def _beyond_limits(text: str, file: str) -> Finding | None:
                  f"brackets or dashes are nested more than {MOST_NESTING} deep here",
                  "No part of a guide is nested so deeply; a bracket was probably left open.",
                  "Close the brackets, one `}` or `]` for each.")  # fmt: skip
+
+
+def _has_unseen(text: str) -> bool:
+    """Whether a sign stands in a text that nobody can see and YAML cannot read past."""
+    data = text.encode("utf-8", "surrogatepass")
+    odd = data.translate(None, _ASCII).decode("utf-8", "surrogatepass")  # the signs beyond ASCII
+    return len(data.translate(None, _CONTROLS)) < len(data) or re.search(_UNSEEN, odd) is not None
+
+
+def _without_unseen(text: str, file: str, findings: list[Finding]) -> str:
+    """The text as if its invisible signs were not there, with one finding for all of them."""
+    signs = list(re.finditer(_UNSEEN, text))
+    first, others = signs[0], len(signs) - 1
+    more = f", and {others} more in this file" if others else ""
+    findings.append(error(
+        "control-character", _place_at(text, file, first.start(), first.end()),
+        f"there is an invisible control character (number {ord(first[0])}) in the text{more}",
+        "YAML cannot read past it, and nobody can see it.", "Delete it and type the line again."))  # fmt: skip
+    return re.sub(_UNSEEN, "", text)
 
 
 def _too_deep(text: str, brackets: bytes) -> int | None:

@@ -24,7 +24,7 @@ SLIPS: tuple[Slip, ...] = (
     Slip("unreadable", "A file cannot be read.", "Nothing in it can be used.",
          "a guide saved as UTF-16", "Save it as UTF-8 text, under the name that is asked for."),
     Slip("control-character", "An invisible control character stands in the text.",
-         "YAML cannot read past it.",
+         "YAML cannot read past it, and nobody can see it.",
          "title: Two tubes<NUL>", "title: Two tubes"),
     Slip("too-large", "A file, a text or a word is longer than can be meant.",
          "Work is bounded, so that a slip of the keyboard cannot stop the machine.",

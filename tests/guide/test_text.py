@@ -143,12 +143,6 @@ def test_what_is_no_slip(line: str) -> None:
 @pytest.mark.parametrize(
     ("text", "check", "line", "column"),
     [
-        ("title: a\nscience: b\x00c\n", "control-character", 2, 11),
-        ("title: a\r\nscience: b\x07\r\n", "control-character", 2, 11),
-        ("title: a\u2028b", "control-character", 1, 9),
-        ("title: a\x85b", "control-character", 1, 9),
-        ("title: a\ufeffb", "control-character", 1, 9),
-        ("title: \ud800", "control-character", 1, 8),
         ("a" * (MOST_CHARACTERS + 1), "too-large", 1, 1),
         ("a: [" + "b, " * MOST_PIECES + "]", "too-large", 1, 1),
         ("a:\n  " + "[" * (MOST_NESTING + 1) + "]" * (MOST_NESTING + 1), "too-deep", 2, 3 + MOST_NESTING),
@@ -160,6 +154,42 @@ def test_limits_of_a_text(text: str, check: str, line: int, column: int) -> None
     read = compose(text, "guide.yml")
     assert spots(read.findings) == [(check, "guide.yml", line, column)]
     assert read.node is None
+
+
+@pytest.mark.parametrize(
+    ("text", "line", "column", "science"),
+    [
+        ("title: a\nscience: b\x00c\n", 2, 11, "bc"),
+        ("title: a\r\nscience: bc\x07\r\n", 2, 12, "bc"),
+        ("science: b\u2028c", 1, 11, "bc"),
+        ("science: b\x85c", 1, 11, "bc"),
+        ("science: b\ufeffc", 1, 11, "bc"),
+        ("science: bc\ud800", 1, 12, "bc"),
+        ("\x1bscience: bc", 1, 1, "bc"),
+        ("science\x07: b\x08c\ntitle: \x00", 1, 8, "bc"),
+    ],
+)
+def test_an_invisible_sign_is_read_past(text: str, line: int, column: int, science: str) -> None:
+    read = compose(text, "guide.yml")
+    assert spots(read.findings) == [("control-character", "guide.yml", line, column)]
+    assert read.node is not None
+    assert {key.value: value.value for key, value in read.node.value}["science"] == science
+
+
+def test_what_stands_behind_an_invisible_sign_is_placed_as_written() -> None:
+    read = compose("a: {b: \x07c, d: e}", "guide.yml")
+    assert read.node is not None
+    inner = read.node.value[0][1].value
+    assert inner[1][0].start_mark.column == "a: {b: \x07c, d: e}".index("d")
+
+
+def test_an_invisible_sign_does_not_hide_another_slip() -> None:
+    read = compose("title: \x07a\nb: [c\nd: e\n", "guide.yml")
+    assert [f.check for f in read.findings] == ["yaml", "control-character"]
+
+
+def test_the_other_invisible_signs_are_counted() -> None:
+    assert "and 2 more in this file" in compose("a: \x07\x07\x07b", "guide.yml").findings[0].message
 
 
 @pytest.mark.parametrize(
