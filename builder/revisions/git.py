@@ -54,7 +54,11 @@ def exported(reference: str, top: Path) -> Iterator[Path]:
         raise Unknown(f"git cannot export {reference}: {archive.stderr.decode('utf-8', 'replace').strip()}")
     with tempfile.TemporaryDirectory(prefix="kitwright-") as folder:
         with tarfile.open(fileobj=io.BytesIO(archive.stdout)) as tar:
-            tar.extractall(folder, filter="data")
+            # Python 3.11.4 brought the filter; before it, what git lets into a tree has to do.
+            if hasattr(tarfile, "data_filter"):
+                tar.extractall(folder, filter="data")
+            else:
+                tar.extractall(folder)
         yield Path(folder)
 
 
