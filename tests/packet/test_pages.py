@@ -40,7 +40,7 @@ def test_paper(packets: tuple[tuple[Sheaf, Sheaf], ...], guide: int, size: tuple
 
 @pytest.mark.parametrize(
     ("guide", "identity"),
-    [(0, "Rolled-paper rocket, With the jig, revision 1"), (1, "A test kit, By hand, revision 1")],
+    [(0, "Rolled-paper rocket, With the jig, revision 3"), (1, "A test kit, By hand, revision 1")],
 )
 def test_every_page_says_what_it_is(
     packets: tuple[tuple[Sheaf, Sheaf], ...],
@@ -161,6 +161,6 @@ def test_nobody_claims_anything_safe(pages: dict[tuple[int, int], list[str]]) ->
 
 
 def test_the_address_is_printed_and_in_the_code(pages: dict[tuple[int, int], list[str]]) -> None:
-    assert "KW-rolled-rocket-1-jig" in pages[0, 0][0]
+    assert "KW-rolled-rocket-3-jig" in pages[0, 0][0]
     assert "https://example.org/kits/small-kit/index.html" in pages[1, 0][0]
     assert "KW-small-kit-1-by-hand" in pages[1, 0][0]
