@@ -95,6 +95,7 @@ from builder.checks import (
     zone_sum,
 )
 from builder.checks.base import Check, Look
+from builder.guide.slips import NAMES
 
 GUIDE_CHECKS: tuple[Check, ...] = (
     zone_sum.CHECK,
@@ -217,8 +218,8 @@ ALL: tuple[Check, ...] = (*ASKED, *ALSO)
 
 # Who leads among findings of one severity; what is not named here comes after "bench".
 ORDER: tuple[tuple[str, ...], ...] = (
-    ("yaml", "braces", "comment"),
-    ("unknown-name", "unknown-place", "other-route", "count"),
+    NAMES,  # of the reader: what could not be read was not built either
+    ("unknown-place", "other-route", "count"),
     ("zone-sum", "chain-shown"),
     ("station", "zone-filled", "fit", "former-size", "stock"),
     ("remainder", "measure"),

@@ -177,7 +177,7 @@ def _without_unseen(text: str, file: str, findings: list[Finding]) -> str:
     findings.append(error(
         "control-character", _place_at(text, file, first.start(), first.end()),
         f"there is an invisible control character (number {ord(first[0])}) in the text{more}",
-        "YAML cannot read past it, and nobody can see it.", "Delete it and type the line again."))  # fmt: skip
+        "YAML cannot read past it, and nobody can see it.", "Delete it and type the line again."))
     return re.sub(_UNSEEN, "", text)
 
 
