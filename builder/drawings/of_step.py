@@ -11,7 +11,7 @@ from collections.abc import Sequence
 from builder.drawings.alternative import alternative
 from builder.drawings.assembly import MOST, Assembly, assemblies, changed, is_part, names_of, taken_away
 from builder.drawings.changes import Changes, changes
-from builder.drawings.compose import HEIGHT, WIDTH
+from builder.drawings.compose import HEIGHT, SIZE
 from builder.drawings.developed import On, Skin, Span, developed
 from builder.drawings.half_section import half_section
 from builder.drawings.of_bench import Sitting, settle, thing_of
@@ -30,16 +30,19 @@ from builder.guide.model import Guide
 from builder.guide.wording import title as wording_title
 
 
-def drawings_of(guide: Guide, run: DryRun) -> dict[str, Drawing]:
-    """A drawing for every step of a dry run, by step id, in order."""
+def drawings_of(guide: Guide, run: DryRun, size: tuple[float, float] = SIZE) -> dict[str, Drawing]:
+    """A drawing for every step of a dry run, by step id, in order; `size` as `drawing_of` takes it."""
     frames: dict[str, list[Frame]] = {}
     for frame in run.frames:
         frames.setdefault(frame.step.id, []).append(frame)
-    return {step: drawing_of(guide, own) for step, own in frames.items()}
+    return {step: drawing_of(guide, own, size) for step, own in frames.items()}
 
 
-def drawing_of(guide: Guide, frames: Sequence[Frame]) -> Drawing:
-    """The drawing of one step from all its frames.  ValueError if there are none."""
+def drawing_of(guide: Guide, frames: Sequence[Frame], size: tuple[float, float] = SIZE) -> Drawing:
+    """The drawing of one step from all its frames.  ValueError if there are none.
+
+    `size` is the width and height on paper, mm, that it is made for: letters and lines keep their size.
+    """
     step = changes(guide, frames)
     title = wording_title(frames[0].step, guide).text
     cut = cuttings(frames)
@@ -49,7 +52,8 @@ def drawing_of(guide: Guide, frames: Sequence[Frame]) -> Drawing:
         bare = step._replace(made=tuple(i for i in step.made if i not in step.cut))
         shown = [a for a in shown if changed(bare) & set(a.settled)]
     count = len(cut) + len(shown)
-    size = (WIDTH, HEIGHT if count <= 1 else max(45.0, 150.0 / count))
+    width, height = size
+    size = (width, height if count <= 1 else max(45.0, 150.0 * height / HEIGHT / count))
     drawings: list[Drawing] = []
     for one in cut:
         lay = drawn(guide, one, title, size)
@@ -59,7 +63,7 @@ def drawing_of(guide: Guide, frames: Sequence[Frame]) -> Drawing:
             drawings += _loose(guide, step, [i for i in one.items if i in step.cut], title, size)
     drawings += [assembly_view(guide, step, a, title, size) for a in shown]
     if not drawings:
-        return _nothing(guide, step, title)
+        return _nothing(guide, step, title, width)
     return stacked(drawings, title)
 
 
@@ -224,7 +228,7 @@ def _loose(
     return found[:MOST]
 
 
-def _nothing(guide: Guide, step: Changes, title: str) -> Drawing:
+def _nothing(guide: Guide, step: Changes, title: str, width: float) -> Drawing:
     """For a step that handles nothing drawn so far: what the builder has on the table, in a row."""
     drawings: list[Drawing] = []
     for item in step.bench.items:
@@ -235,7 +239,7 @@ def _nothing(guide: Guide, step: Changes, title: str) -> Drawing:
             scene = scene_of(guide, step, item, settled, title)
             turned = isinstance(settled[item].solid, Turned)
             scene = scene._replace(ends=("", ""))
-            drawings.append((side if turned else plan)(scene, (WIDTH / MOST, 40.0)))
+            drawings.append((side if turned else plan)(scene, (width / MOST, 40.0)))
     if drawings:
         row = stacked(drawings, title, level=True)
         told = names_of(guide, list(row.parts()))
