@@ -10,7 +10,7 @@ Each answers two questions exactly: where a ray meets its skin, and which lines 
 from __future__ import annotations
 
 from functools import cache
-from math import cos, hypot, pi, sin, sqrt
+from math import cos, hypot, inf, pi, sin, sqrt
 from typing import NamedTuple
 
 from builder.drawings.shapes import Point
@@ -189,26 +189,44 @@ def _difference(a: tuple[float, float], b: tuple[float, float]) -> list[tuple[fl
 
 def _slab_hits(solid: Slab, o: Vec, d: Vec) -> list[float]:
     found: list[float] = []
-    if abs(d[2]) > NEARLY:
-        for z in (0.0, solid.thickness):
-            t = (z - o[2]) / d[2]
+    ox, oy, oz = o
+    dx, dy, dz = d
+    left, low, right, high = -inf, -inf, inf, inf
+    if abs(dz) > NEARLY:
+        ends = (-oz / dz, (solid.thickness - oz) / dz)
+        if max(ends) <= 0:
+            return found
+        for t in ends:
             if t > 0:
-                p = (o[0] + t * d[0], o[1] + t * d[1])
+                p = (ox + t * dx, oy + t * dy)
                 if inside_polygon(p, solid.outline) and not any(inside_polygon(p, h) for h in solid.holes):
                     found.append(t)
-    if abs(d[0]) > NEARLY or abs(d[1]) > NEARLY:
+        # between its two faces the ray is over this box only: most edges are passed by at a glance
+        xs, ys = [ox + t * dx for t in ends], [oy + t * dy for t in ends]
+        left, right = (xs[0], xs[1]) if xs[0] < xs[1] else (xs[1], xs[0])
+        low, high = (ys[0], ys[1]) if ys[0] < ys[1] else (ys[1], ys[0])
+        left, low, right, high = left - NEARLY, low - NEARLY, right + NEARLY, high + NEARLY
+    elif not 0 <= oz <= solid.thickness:
+        return found
+    if abs(dx) > NEARLY or abs(dy) > NEARLY:
         for ring in (solid.outline, *solid.holes):
             x0, y0 = ring[-1]
             for x1, y1 in ring:
-                # o + t d on the wall over the edge: solve for t and the share u of the edge
-                ex, ey = x1 - x0, y1 - y0
-                det = d[0] * -ey + d[1] * ex
-                if abs(det) > NEARLY:
-                    wx, wy = x0 - o[0], y0 - o[1]
-                    t = (wx * -ey + wy * ex) / det
-                    u = (d[0] * wy - d[1] * wx) / det
-                    if t > 0 and 0 <= u <= 1 and 0 <= o[2] + t * d[2] <= solid.thickness:
-                        found.append(t)
+                if not (
+                    (x0 < left and x1 < left)
+                    or (x0 > right and x1 > right)
+                    or (y0 < low and y1 < low)
+                    or (y0 > high and y1 > high)
+                ):
+                    # o + t d on the wall over the edge: solve for t and the share u of the edge
+                    ex, ey = x1 - x0, y1 - y0
+                    det = dx * -ey + dy * ex
+                    if abs(det) > NEARLY:
+                        wx, wy = x0 - ox, y0 - oy
+                        t = (wx * -ey + wy * ex) / det
+                        u = (dx * wy - dy * wx) / det
+                        if t > 0 and 0 <= u <= 1 and 0 <= oz + t * dz <= solid.thickness:
+                            found.append(t)
                 x0, y0 = x1, y1
     return found
 
