@@ -63,7 +63,7 @@ def _never_placed(look: Look, wet: Wet, seated: set[str]) -> str:
     run, finished = look.run, look.guide.finished
     assert run is not None
     bench = run.end
-    base = bench.root(finished.what.id) if finished is not None else ""
+    base = bench.root(look.guide.carrier(finished.what.id)) if finished is not None else ""
     meant = [item for item in sorted(wet.meets) if thing_id(item, look.guide) == wet.target]
     both = [i for i in (*meant, wet.host, *sorted(wet.meets)) if i != base and i in bench.items]
     never = [i for i in both if i not in seated]

@@ -34,7 +34,7 @@ def find(look: Look) -> Iterator[Finding]:
     assert run is not None
     bench = run.end
     left = {ref.id for ref in guide.finished.left_over}
-    linked = connected(bench, guide.finished.what.id)
+    linked = connected(bench, guide.carrier(guide.finished.what.id))
     kept = linked | _put_away(run)
     astray = [item.key for item in bench.items.values() if item.key not in kept and _counts(item, look, left)]
     told: set[str] = set()
@@ -70,7 +70,7 @@ def _counts(item: Item, look: Look, left: set[str]) -> bool:
     assert finished is not None
     if thing.sort != "part" or thing.blank_of or item.thing in left or item.cause.supposed:
         return False
-    return thing.id != finished.what.id
+    return thing.id != look.guide.carrier(finished.what.id)
 
 
 def _astray(look: Look, key: str, members: list[str]) -> Finding:

@@ -376,6 +376,14 @@ class Guide(msgspec.Struct, frozen=True):
         """A material, tool, part or sub-assembly by id."""
         return self.things.get(name)
 
+    def carrier(self, name: str) -> str:
+        """The part that a sub-assembly is built on (one may be built on another); what else, by its own id."""
+        seen: set[str] = set()
+        while name not in seen and (thing := self.things.get(name)) and thing.form == "assembly":
+            seen.add(name)
+            name = thing.refs["base"].id if "base" in thing.refs else name
+        return name
+
     def every_step(self) -> Iterator[Step]:
         """All steps of all options, in the order written."""
         for entry in self.entries:

@@ -9,7 +9,7 @@ from builder.dryrun.bench import Seat, Stretch, Wet
 from builder.dryrun.fitting import fits
 from builder.dryrun.joining import apart, base_of, free, pairs, seat_down, way_open
 from builder.dryrun.meeting import close
-from builder.dryrun.placing import At, resolve
+from builder.dryrun.placing import At, resolve, stretch_in
 from builder.dryrun.shape import bore_of, is_flat, length_of, outside_of, outside_reads
 from builder.dryrun.work import Work
 from builder.findings import Place
@@ -182,7 +182,19 @@ def _touched(work: Work, wets: list[Wet], child: str) -> list[str]:
     for joint in work.bench.joints:
         if any(joint.cause.action == work.action.path and joint.adhesive == w.adhesive for w in wets):
             names += [x for x in (joint.a, joint.b) if x in moving]
-    return names
+    return [face for name in names for face in _facing(work, wets, name)]
+
+
+def _facing(work: Work, wets: list[Wet], item: str) -> list[str]:
+    """What of an item meets glue that is spread wide: the rings that stand on it, if any lie in the glue."""
+    rings = [
+        ring
+        for ring in work.bench.below(item)
+        for wet in wets
+        if ring != item and work.bench.seats[ring].side == "outside" and wet.stretch is not None
+        if (lies := stretch_in(work, ring, wet.host)) and lies[0] < wet.stretch[1] and wet.stretch[0] < lies[1]
+    ]
+    return rings or [item]
 
 
 def _to_place(action: Action) -> Place:
