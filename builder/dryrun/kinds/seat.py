@@ -192,7 +192,7 @@ def _facing(work: Work, wets: list[Wet], item: str) -> list[str]:
         for ring in work.bench.below(item)
         for wet in wets
         if ring != item and work.bench.seats[ring].side == "outside" and wet.stretch is not None
-        if (lies := stretch_in(work, ring, wet.host)) and lies[0] < wet.stretch[1] and wet.stretch[0] < lies[1]
+        if (at := stretch_in(work, ring, wet.host)) and at[0] < wet.stretch[1] and wet.stretch[0] < at[1]
     ]
     return rings or [item]
 
