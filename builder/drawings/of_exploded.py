@@ -49,11 +49,17 @@ def exploded(
 
 
 def of_stage(
-    guide: Guide, before: Bench, bench: Bench, roots: Iterable[str], title: str, lying: str = ""
+    guide: Guide,
+    before: Bench,
+    bench: Bench,
+    roots: Iterable[str],
+    title: str,
+    lying: str = "",
+    size: tuple[float, float] = SIZE,
 ) -> tuple[Drawing, ...]:
     """How what a stage adds goes together, a view for each root; of one that only makes parts, those."""
     wanted = [r for r in roots if r in bench.items][:MOST]
-    size = (SIZE[0], SIZE[1] if len(wanted) < 2 else 150.0 / len(wanted))
+    size = (size[0], size[1] if len(wanted) < 2 else 1.5 * size[1] / len(wanted))
     made = (exploded(guide, bench, r, title, before=before, lying=lying, size=size) for r in wanted)
     if found := tuple(d for d in made if d is not None):
         return found

@@ -39,31 +39,36 @@ def held(
     title: str,
     lying: str = "",
     before: Bench | None = None,
+    size: tuple[float, float] = SIZE,
 ) -> tuple[Drawing, ...]:
     """Each assembly at an angle, and in half section too where it hides what came in since `before`."""
     found: list[Drawing] = []
     for root in list(roots)[:MOST]:
-        outside = whole(guide, bench, root, title, lying)
+        outside = whole(guide, bench, root, title, lying, size)
         if outside is None:
             continue
         found.append(outside)
         hidden = [i for i in outside.unseen if before is None or i not in before.below(root)]
-        cut = _cut_open(guide, bench, root, title, lying) if hidden else None
+        cut = _cut_open(guide, bench, root, title, lying, size) if hidden else None
         if cut is not None and any(i not in cut.unseen for i in hidden):
             found.append(cut)
     return tuple(found)
 
 
-def whole(guide: Guide, bench: Bench, root: str, title: str, lying: str = "") -> Drawing | None:
+def whole(
+    guide: Guide, bench: Bench, root: str, title: str, lying: str = "", size: tuple[float, float] = SIZE
+) -> Drawing | None:
     """One assembly as it looks from outside, at an angle, with the letters of the parts table."""
     settled = _settled(guide, bench, root, lying)
     if not settled:
         return None
-    drawing = angled(Scene(title, lettered(guide, settled)), (), SIZE)
+    drawing = angled(Scene(title, lettered(guide, settled)), (), size)
     return _told(guide, drawing, settled, "Seen at an angle from above")
 
 
-def _cut_open(guide: Guide, bench: Bench, root: str, title: str, lying: str) -> Drawing | None:
+def _cut_open(
+    guide: Guide, bench: Bench, root: str, title: str, lying: str, size: tuple[float, float]
+) -> Drawing | None:
     """One assembly in half section; None if its base is no tube."""
     settled = _settled(guide, bench, root, lying)
     solid = settled[root].solid
@@ -72,7 +77,7 @@ def _cut_open(guide: Guide, bench: Bench, root: str, title: str, lying: str) -> 
     scene = scene_of(guide, _unchanged(bench), root, settled, title)
     parts = tuple(part._replace(label=True, name=_named(guide, part)) for part in scene.parts)
     scene = scene._replace(parts=parts, bands=(), marks=(), dims=())
-    return _told(guide, half_section(scene, SIZE), settled, "Cut open along its upper half")
+    return _told(guide, half_section(scene, size), settled, "Cut open along its upper half")
 
 
 def _named(guide: Guide, part: Placed) -> str:
