@@ -48,7 +48,9 @@ def builder_part(chapter: Chapter, drawn: Drawn, site: str = "") -> BuilderPacke
         summary=NONE,
         cautions=caution_groups(chapter, ""),
         materials=materials_view(guide, used, "", makers(chapter)),
-        stages=tuple(stage_view(chapter, stage, drawn.of) for stage in chapter.stages),
+        stages=tuple(
+            stage_view(chapter, stage, drawn.of, drawn.held, drawn.opened(stage)) for stage in chapter.stages
+        ),
         patterns=PatternsView(how=HOW, sheets=pattern_pages(chapter, paper, prepared=False)),
     )
     return relinked(view, {each.anchor for each in chapter.builder_steps})

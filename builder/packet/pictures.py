@@ -9,16 +9,29 @@ import msgspec
 from markupsafe import Markup
 
 from builder.drawings.of_pattern import pattern_sheets
+from builder.drawings.of_step import drawing_of
 from builder.guide.model import Step
 from builder.pages.book import Chapter
 from builder.pages.contexts import NONE, Paper, PatternSheet, Picture
-from builder.pages.pictures import Album, sheet
+from builder.pages.numbering import NumberedStage
+from builder.pages.numbering import NumberedStage
+from builder.pages.pictures import Album, drawn, sheet
 
 SCALE = 0.72
 """Drawings are made for a screen; in print they are this much smaller, and their letters 9 pt high."""
 
-TALL, NARROW = 60.0, 84.0
-"""A drawing that is higher and narrower than this, in mm as printed, stands beside the lines of its step."""
+PLACE = (108.0, 70.0)
+"""What the drawing of a step is made for, mm before SCALE: less than half a page, so that its lines find room
+beside it."""
+
+WAITING = (84.0, 50.0)
+"""What the drawing of a step that only waits is made for: its wait takes the width."""
+
+OPENED, HELD = (110.0, 62.0), (92.0, 52.0)
+"""What the drawings at the opening and at the end of a stage are made for."""
+
+WIDEST = 112.0
+"""A drawing that is wider than this, in mm as printed, leaves no room for lines beside it."""
 
 _SIZE = re.compile(r'width="([\d.]+)mm" height="([\d.]+)mm"')
 
@@ -28,10 +41,27 @@ class Drawn:
 
     def __init__(self, chapter: Chapter, folder: str = "") -> None:
         self.album = Album(chapter, folder)
+        self.folder = folder
+        self.chapter = chapter
 
     def of(self, step: Step) -> tuple[Picture, ...]:
         """The drawing of a step, and its writer's picture."""
-        return tuple(as_image(picture) for picture in self.album.of(step))
+        found = []
+        if frames := self.chapter.frames[step.id]:
+            waits = all(action.path in self.chapter.waits for action in step.each_action())
+            drawing = drawing_of(self.chapter.guide, frames, WAITING if waits else PLACE)
+            found.append(as_image(drawn(drawing, f"drawing-{step.id.replace('_', '-')}")))
+        if step.picture is not None:
+            found.append(Picture(src=self.folder + step.picture.file, alt=step.picture.alt))
+        return tuple(found)
+
+    def opened(self, stage: NumberedStage) -> tuple[Picture, ...]:
+        """What goes where in a stage."""
+        return tuple(as_image(picture) for picture in self.album.opened(stage, OPENED))
+
+    def held(self, stage: NumberedStage) -> tuple[Picture, ...]:
+        """What the builder has put together by the end of a stage."""
+        return tuple(as_image(picture) for picture in self.album.held(stage, HELD))
 
 
 def as_image(picture: Picture, scale: float = SCALE) -> Picture:
@@ -43,8 +73,9 @@ def as_image(picture: Picture, scale: float = SCALE) -> Picture:
     assert size is not None, "every drawing states its size"
     width, height = (float(each) * scale for each in size.groups())
     svg = str(picture.svg).replace(size[0], f'width="{width:.2f}mm" height="{height:.2f}mm"', 1)
-    beside = height > TALL and width < NARROW
-    return msgspec.structs.replace(picture, svg=NONE, src=_address(svg), width=f"{width:.2f}", beside=beside)
+    return msgspec.structs.replace(
+        picture, svg=NONE, src=_address(svg), width=f"{width:.2f}", beside=width <= WIDEST
+    )
 
 
 def _address(svg: str) -> str:

@@ -22,6 +22,7 @@ from builder.pages.class_views import (
 from builder.pages.contexts import Caution, Link, MaterialsView, StockRow, ToolGroup, ToolRow
 from builder.pages.kit import Uses, materials_view, part_rows, sharing_text, step_links, tool_row
 from builder.pages.numbering import Numbered
+from builder.pages.pictures import Album
 from builder.pages.sizes import size_text, units_of
 from builder.pages.waits import elapsed, lengths, meanwhile, rounded, told_seconds
 from builder.plan.class_plan import ClassPlan
@@ -55,6 +56,7 @@ def materials_page(chapter: Chapter, page: str) -> MaterialsPage:
         settings=settings_text(plan.group),
         advice=advice(plan),
         unpriced=unpriced(chapter.guide, plan),
+        apart=Album(chapter).exploded(),
     )
 
 

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from markupsafe import Markup
 
-from builder.pages.contexts import NONE, Caution, Link, MaterialsView, TeacherView, ToolRow, View
+from builder.pages.contexts import NONE, Caution, Link, MaterialsView, Picture, TeacherView, ToolRow, View
 
 
 class SpanRow(View, frozen=True, kw_only=True):
@@ -60,13 +60,15 @@ class ClassView(View, frozen=True, kw_only=True):
 
 
 class MaterialsPage(View, frozen=True, kw_only=True):
-    """What one builder needs, and what is bought for a class. `settings` says for which class."""
+    """What one builder needs, and what is bought for a class. `settings` says for which class, `apart` shows
+    the kit pulled apart with the letters of its parts."""
 
     one: MaterialsView
     shopping: MaterialsView
     settings: str
     advice: tuple[Caution, ...] = ()
     unpriced: str = ""
+    apart: Picture | None = None
 
 
 class TeacherPage(View, frozen=True, kw_only=True):

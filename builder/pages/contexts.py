@@ -41,6 +41,19 @@ class TitleCell(View, frozen=True, kw_only=True):
     value: str
 
 
+class Stamp(View, frozen=True, kw_only=True):
+    """What a page is worth, as a stamp at its top: the current revision, a superseded one, a draft.
+
+    `kind` is current, superseded, stop or draft; `reasons` say what stops a class that works from it.
+    """
+
+    kind: str
+    word: str
+    text: str
+    links: tuple[Link, ...] = ()
+    reasons: tuple[str, ...] = ()
+
+
 class Frame(View, frozen=True, kw_only=True):
     """What stands round a page's content.
 
@@ -62,6 +75,7 @@ class Frame(View, frozen=True, kw_only=True):
     keep: str = ""
     find: str = ""
     banner: str = ""
+    stamp: Stamp | None = None
 
 
 # --- a step -----------------------------------------------------------------------------------
@@ -159,8 +173,17 @@ class Used(View, frozen=True, kw_only=True):
     amount: str = ""
 
 
+class Now(View, frozen=True, kw_only=True):
+    """Where a step of an older revision stands in the current one, and what stops a class at it."""
+
+    text: str
+    link: Link
+    stops: tuple[str, ...] = ()
+
+
 class StepView(View, frozen=True, kw_only=True):
-    """One step. `anchor` is the id of the block that holds cautions and step together."""
+    """One step. `anchor` is the id of the block that holds cautions and step together. `lasting` leads to
+    its address that never changes; `now` says where the current revision has it, if this is an older one."""
 
     id: str
     anchor: str
@@ -178,6 +201,8 @@ class StepView(View, frozen=True, kw_only=True):
     materials: tuple[Used, ...] = ()
     tools: tuple[Used, ...] = ()
     turn: str = ""
+    lasting: str = ""
+    now: Now | None = None
 
 
 class StageView(View, frozen=True, kw_only=True):
@@ -191,7 +216,7 @@ class StageView(View, frozen=True, kw_only=True):
     time: str = ""
     waits: str = ""
     makes: str = ""
-    opener: Picture | None = None
+    opener: tuple[Picture, ...] = ()
     parts: tuple[Used, ...] = ()
     materials: tuple[Used, ...] = ()
     tools: tuple[Used, ...] = ()
@@ -262,8 +287,10 @@ class StockRow(View, frozen=True, kw_only=True):
 
 
 class PartRow(View, frozen=True, kw_only=True):
-    """One row of the parts list: `source` says made in a step, made by the teacher, or bought."""
+    """One row of the parts list: `source` says made in a step, made by the teacher, or bought; `letter` is
+    what the part is called by in exploded views."""
 
+    letter: str = ""
     name: str
     count: str
     size: str

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Mapping
 
+from builder.drawings.letters import letters_of
 from builder.guide.model import Guide, Thing
 from builder.pages.contexts import Link, MaterialsView, PartRow, StockRow, ToolGroup, ToolRow
 from builder.pages.numbering import Numbered
@@ -62,8 +63,10 @@ def source_text(thing: Thing, made: Mapping[str, Numbered]) -> str:
 
 def part_rows(guide: Guide, used: Uses, page: str, made: Mapping[str, Numbered]) -> tuple[PartRow, ...]:
     """Parts that this route makes or uses."""
+    letters = letters_of(guide)
     return tuple(
         PartRow(
+            letter=letters.get(thing.id, ""),
             name=thing.name,
             count=str(thing.count),
             size=", ".join(filter(None, (size_text(thing, units_of(guide)), thing.words.get("told_by")))),

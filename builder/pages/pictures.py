@@ -4,9 +4,13 @@ from __future__ import annotations
 
 from markupsafe import Markup
 
+from builder.drawings.of_exploded import SIZE as OPENED_SIZE
+from builder.drawings.of_exploded import exploded, of_stage
+from builder.drawings.of_stage import SIZE as HELD_SIZE
 from builder.drawings.of_stage import assembled, held, whole
 from builder.drawings.shapes import Drawing
 from builder.drawings.svg import number, write
+from builder.dryrun.bench import Bench
 from builder.guide.model import Step
 from builder.pages.bench_words import carrier
 from builder.pages.book import Chapter
@@ -31,39 +35,59 @@ class Album:
             found.append(Picture(src=self.place + step.picture.file, alt=step.picture.alt))
         return tuple(found)
 
-    def held(self, stage: NumberedStage) -> tuple[Picture, ...]:
-        """What the builder has put together by the end of a stage: what the stage changed, or else all."""
-        frames = [frame for each in stage.steps for frame in self.chapter.frames[each.step.id]]
-        if not frames:
+    def held(self, stage: NumberedStage, size: tuple[float, float] = HELD_SIZE) -> tuple[Picture, ...]:
+        """What the builder has put together by the end of a stage: what the stage changed, or else all.
+        `size` is what each drawing is made for, mm."""
+        work = self._work(stage)
+        if work is None:
             return ()
-        before, bench = frames[0].before, frames[-1].after
-        roots = assembled(self.chapter.guide, bench)
-        changed = [root for root in roots if bench.below(root) != before.below(root)]
-        title = f"At the end of stage {stage.number}"
-        made = held(self.chapter.guide, bench, changed or roots, title, stage.stage.lying)
+        before, bench, roots = work
+        guide, title = self.chapter.guide, f"At the end of stage {stage.number}"
+        made = held(guide, bench, roots or assembled(guide, bench), title, stage.stage.lying, before, size)
         return tuple(drawn(each, f"held-{stage.number}-{n}") for n, each in enumerate(made, 1))
 
-    def made(self, stage: NumberedStage) -> Picture | None:
-        """What a stage makes, as it looks at its end; nothing where it makes no sub-assembly."""
-        guide = self.chapter.guide
-        thing = guide.things.get(stage.stage.makes)
-        frames = self.chapter.frames[stage.steps[-1].step.id]
-        if thing is None or not frames or carrier(thing) not in frames[-1].after.items:
+    def opened(self, stage: NumberedStage, size: tuple[float, float] = OPENED_SIZE) -> tuple[Picture, ...]:
+        """What goes where in a stage: its parts pulled apart, or the parts that it makes. `size` as in `held`."""
+        work = self._work(stage)
+        if work is None:
+            return ()
+        before, bench, roots = work
+        title = f"What goes where in stage {stage.number}"
+        made = of_stage(self.chapter.guide, before, bench, roots, title, stage.stage.lying, size)
+        return tuple(drawn(each, f"opens-{stage.number}-{n}") for n, each in enumerate(made, 1))
+
+    made = opened
+
+    def _work(self, stage: NumberedStage) -> tuple[Bench, Bench, list[str]] | None:
+        """The bench before and after a stage, and the roots of the assemblies that it changes."""
+        frames = [frame for each in stage.steps for frame in self.chapter.frames[each.step.id]]
+        if not frames:
             return None
-        bench = frames[-1].after
-        drawing = whole(guide, bench, bench.root(carrier(thing)), f"The {thing.name}")
-        return drawn(drawing, f"makes-{stage.number}") if drawing is not None else None
+        before, bench = frames[0].before, frames[-1].after
+        roots = assembled(self.chapter.guide, bench)
+        return before, bench, [root for root in roots if bench.below(root) != before.below(root)]
 
     def finished(self) -> Picture | None:
         """The end product as it looks."""
+        root = self._kit()
+        guide, bench = self.chapter.guide, self.chapter.run.end
+        drawing = whole(guide, bench, root, guide.title) if root else None
+        return drawn(drawing, f"finished-{guide.id.replace('/', '-')}") if drawing is not None else None
+
+    def exploded(self) -> Picture | None:
+        """The end product pulled apart, with the letters of the parts table."""
+        root = self._kit()
+        guide, bench = self.chapter.guide, self.chapter.run.end
+        drawing = exploded(guide, bench, root, f"{guide.title}, pulled apart") if root else None
+        return drawn(drawing, f"exploded-{guide.id.replace('/', '-')}") if drawing is not None else None
+
+    def _kit(self) -> str:
+        """What carries the end product; empty if there is none."""
         guide, bench = self.chapter.guide, self.chapter.run.end
         if guide.finished is None:
-            return None
+            return ""
         root = carrier(guide.things[guide.finished.what.id])
-        if root not in bench.items:
-            return None
-        drawing = whole(guide, bench, bench.root(root), guide.title)
-        return drawn(drawing, f"finished-{guide.id}") if drawing is not None else None
+        return bench.root(root) if root in bench.items else ""
 
 
 def drawn(drawing: Drawing, prefix: str) -> Picture:

@@ -35,9 +35,9 @@ def stage_view(
     stage: NumberedStage,
     pictures: Pictures = no_pictures,
     held: StagePictures = nothing_held,
-    opener: Picture | None = None,
+    opener: tuple[Picture, ...] = (),
 ) -> StageView:
-    """A build page. `opener` shows what the stage makes."""
+    """A build page. `opener` shows what goes where in the stage."""
     steps = tuple(chapter.writer.view(each, pictures(each.step)) for each in stage.steps)
     if steps and (turn := turned(chapter, stage)):
         steps = (msgspec.structs.replace(steps[0], turn=turn), *steps[1:])

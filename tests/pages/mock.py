@@ -174,7 +174,7 @@ STAGE = c.StageView(
     time="36 min",
     parts=(c.Used(name="motor tube"), c.Used(name="fin", amount="4")),
     tools=(c.Used(name="glue brush"),),
-    opener=DRAWING,
+    opener=(DRAWING,),
     steps=(THRUST, SET, CUT, JIG, PAINT),
     holds=("the motor mount: motor tube, thrust ring and two rings",),
     holds_pictures=(DRAWING,),

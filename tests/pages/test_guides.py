@@ -182,14 +182,32 @@ def test_a_stage_takes_what_is_there_and_names_what_it_makes(rocket: Book) -> No
     assert {each.name for each in goes_in.steps[0].parts} == {"motor mount", "body"}
 
 
-def test_a_stage_that_makes_something_opens_with_its_drawing(site: dict[str, tuple[WebPage, Node]]) -> None:
+def test_a_stage_opens_with_what_goes_where_or_with_the_parts_that_it_makes(site: dict[str, tuple[WebPage, Node]]) -> None:
     head = site["rolled-rocket/jig/stage-2.html"][1].all("div", class_="stage-head")[0]
     (picture,) = head.all("div", role="img")
     alt = picture.attributes["aria-label"]
-    assert alt.startswith("Seen at an angle from above: the motor tube, with the ")
+    assert alt.startswith("Exploded view, seen at an angle from above. Stays where it is: the motor tube (B).")
     assert all(name in alt for name in ("motor clip", "thrust ring", "rear ring", "front ring"))
-    other = site["rolled-rocket/jig/stage-1.html"][1].all("div", class_="stage-head")[0]
-    assert not other.all("div", role="img")
+    tubes = site["rolled-rocket/jig/stage-1.html"][1].all("div", class_="stage-head")[0]
+    (picture,) = tubes.all("div", role="img")
+    told = "The parts of this stage, all at one scale: the body (A) and the motor tube (B)."
+    assert picture.attributes["aria-label"] == told
+
+
+def test_the_letters_of_an_exploded_view_stand_in_the_parts_table(site: dict[str, tuple[WebPage, Node]]) -> None:
+    page = site["rolled-rocket/jig/materials.html"][1]
+    letters = {
+        row.all("th")[0].text().split("  ")[0].strip(): row.all("td", class_="letter")[0].text().strip()
+        for row in page.all("tr")
+        if row.all("td", class_="letter")
+    }
+    assert len(set(letters.values())) == len(letters)
+    alt = page.all("div", role="img")[0].attributes["aria-label"]
+    told = re.findall(r"(?:the|\d+) ([a-z ]+?) \(([A-Z]+)\)", alt)
+    assert len(told) > 10
+    for name, letter in told:
+        whole = next(part for part, own in letters.items() if own == letter)
+        assert whole.startswith(name.removesuffix("s")), (name, letter, whole)
 
 
 def test_every_stage_ends_with_a_drawing_of_what_it_put_together(
