@@ -14,7 +14,6 @@ from builder.guide.model import Step
 from builder.pages.book import Chapter
 from builder.pages.contexts import NONE, Paper, PatternSheet, Picture
 from builder.pages.numbering import NumberedStage
-from builder.pages.numbering import NumberedStage
 from builder.pages.pictures import Album, drawn, sheet
 
 SCALE = 0.72

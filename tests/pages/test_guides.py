@@ -182,11 +182,14 @@ def test_a_stage_takes_what_is_there_and_names_what_it_makes(rocket: Book) -> No
     assert {each.name for each in goes_in.steps[0].parts} == {"motor mount", "body"}
 
 
-def test_a_stage_opens_with_what_goes_where_or_with_the_parts_that_it_makes(site: dict[str, tuple[WebPage, Node]]) -> None:
+def test_a_stage_opens_with_what_goes_where_or_with_the_parts_that_it_makes(
+    site: dict[str, tuple[WebPage, Node]],
+) -> None:
     head = site["rolled-rocket/jig/stage-2.html"][1].all("div", class_="stage-head")[0]
     (picture,) = head.all("div", role="img")
     alt = picture.attributes["aria-label"]
-    assert alt.startswith("Exploded view, seen at an angle from above. Stays where it is: the motor tube (B).")
+    stays = "Exploded view, seen at an angle from above. Stays where it is: the motor tube (B)."
+    assert alt.startswith(stays)
     assert all(name in alt for name in ("motor clip", "thrust ring", "rear ring", "front ring"))
     tubes = site["rolled-rocket/jig/stage-1.html"][1].all("div", class_="stage-head")[0]
     (picture,) = tubes.all("div", role="img")
@@ -194,7 +197,9 @@ def test_a_stage_opens_with_what_goes_where_or_with_the_parts_that_it_makes(site
     assert picture.attributes["aria-label"] == told
 
 
-def test_the_letters_of_an_exploded_view_stand_in_the_parts_table(site: dict[str, tuple[WebPage, Node]]) -> None:
+def test_the_letters_of_an_exploded_view_stand_in_the_parts_table(
+    site: dict[str, tuple[WebPage, Node]],
+) -> None:
     page = site["rolled-rocket/jig/materials.html"][1]
     letters = {
         row.all("th")[0].text().split("  ")[0].strip(): row.all("td", class_="letter")[0].text().strip()
