@@ -18,6 +18,8 @@ Good:
 
 from __future__ import annotations
 
+from msgspec.structs import replace
+
 from builder.checks.base import Check, Look, see
 from builder.dryrun import needs as n
 from builder.dryrun.run import Frame
@@ -41,13 +43,17 @@ def find(need: n.Bears, frame: Frame, look: Look) -> Finding | None:
         what, check = f"{need.doing} works on {between}, which has not set", SET
     missing = f"; {look.time(need.missing)} are missing" if need.missing else ""
     facts = {joint.fact}
-    return check.finding(
+    finding = check.finding(
         need.at,
         what + missing,
         also=see(joint.cause.at, "the joint was closed here"),
         suspects=facts,
         rests_on=facts,
     )
+    if not joint.cause.supposed:
+        return finding
+    # Nothing holds the two, and with what they would be held is a guess: it follows from that.
+    return replace(finding, safety=False, rests_on=finding.rests_on | {f"held:{joint.a}", f"seat:{joint.a}"})
 
 
 CHECK = Check(

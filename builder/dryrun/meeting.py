@@ -60,7 +60,8 @@ def close(
         if other is not None:
             _met_in_time(work, other, at)
         cause = work.cause(at=at, supposed=True)
-        work.suppose(Close(work.joint(child, host, "supposed", cause, steady="nested"), cause, other))
+        adhesive = other.adhesive if other is not None else _probable(work, child)
+        work.suppose(Close(work.joint(child, host, "supposed", cause, adhesive, "nested"), cause, other))
         return []
     if not fit and not self_held:
         work.need(n.Held(at=at, child=child, host=host))
@@ -86,6 +87,19 @@ def close(
         joint = work.joint(child, host, "fit", work.cause(at=at), "", fit)
         work.effect(Close(joint, joint.cause))
     return wets
+
+
+def _probable(work: Work, child: str) -> str:
+    """The adhesive that was probably meant for it: what the guide lays for it, or the only one there is."""
+    thing = work.thing(child).id
+    for step in work.guide.every_step():
+        for action in step.each_action():
+            if action.verb.kind == "glue" and any(ref.id == thing for ref in action.refs("for")):
+                for ref in action.refs("with"):
+                    if ref.id in work.guide.things and work.guide.things[ref.id].form == "adhesive":
+                        return ref.id
+    known = [t.id for t in work.guide.things.values() if t.sort == "material" and t.form == "adhesive"]
+    return known[0] if len(known) == 1 else ""
 
 
 def _met_in_time(work: Work, wet: Wet, at: Place) -> None:

@@ -13,6 +13,7 @@ from fractions import Fraction
 from builder.dryrun import needs as n
 from builder.dryrun.bench import Bench, Cause, Item, Joint
 from builder.dryrun.effects import Effect, Make, apply
+from builder.dryrun.labels import label_times
 from builder.findings import Place
 from builder.guide.model import Action, Guide, Ref, Repeat, Spot, Step, Thing, Value
 
@@ -188,14 +189,11 @@ class Work:
         self, a: str, b: str, kind: str, cause: Cause, adhesive: str = "", steady: str = "", held_by: str = ""
     ) -> Joint:
         """A joint that closes at the end of this action, with the moments at which its label has it set and
-        cured. Where a label gives only one of the two, it stands for both."""
+        cured. Where a label does not say (a finding of its own), the least that the trade knows serves."""
         closed = self.end
         if not adhesive:
             return Joint(a, b, kind, closed, cause, "", steady, held_by, closed, closed)
-        label = self.guide.things[adhesive]
-        set_after, cured_after = label.mm("set"), label.mm("full_cure")
-        set_after = cured_after if set_after is None else set_after
-        cured_after = set_after if cured_after is None else cured_after
+        set_after, cured_after = label_times(self.guide.things[adhesive])
         return Joint(
             a,
             b,
@@ -253,7 +251,7 @@ class Work:
         return found
 
     def _lacks(self, joint: Joint, demand: str) -> tuple[str, Fraction | None]:
-        if joint.cause.supposed or not joint.adhesive or self._gentle(joint):
+        if not joint.adhesive or self._gentle(joint):
             return "", None
         level = "cured" if demand in ("load", "coat") else "set"
         missing = self.maturity(joint, level)

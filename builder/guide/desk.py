@@ -23,7 +23,9 @@ MOST_GUESSED = 50  # findings after which no near name is looked for any more
 
 
 class KnownNumbers(Protocol):
-    """What a desk asks of a guide's numbers."""
+    """What a desk asks of a guide's numbers. `first` is the unit that a bare length was meant in."""
+
+    first: str
 
     def lookup(self, name: str) -> Value | None:
         """A number by name; None if there is no such name; a value without a quantity if unknown."""

@@ -10,6 +10,7 @@ from builder.guide.desk import Desk, cut
 from builder.guide.model import Angle, Share, SizeValue, Value
 from builder.guide.nodes import MappingNode, Node, ScalarNode, SequenceNode, is_laid_out, place_of
 from builder.quantities.exact import Exact
+from builder.quantities.guess import meant, without_faults
 from builder.quantities.quantity import LONGEST, read_window, too_long
 from builder.quantities.sums import Sum, evaluate, read_sum, read_tolerance, read_toleranced
 from builder.quantities.units import Dimension
@@ -33,7 +34,8 @@ class Measures(Desk):
 
     def number(self, node: Node, path: str, dimension: Dimension | None, *, why: str = "",
                signed: bool = False) -> Value:  # fmt: skip
-        """A sum, worked out; a value without a quantity (and a finding) if it cannot be.
+        """A sum, worked out. If it cannot be, a finding, and what it was probably meant for: a value
+        without a quantity if nothing is near.
 
         Below zero is refused unless it is an angle, a bare number, or `signed`.
         """
@@ -57,9 +59,10 @@ class Measures(Desk):
             total = _read_sum(text, dimension)
         if isinstance(total, Refusal):
             self.refused(node, total)
-            return Value(None, path, at, cut(text))
+            near = meant(text.partition("±")[0], dimension, self.numbers.first)
+            return Value(near, path, at, cut(text), frozenset((path,)))
         if total.names:
-            quantity, reads = self._worked(node, total, dimension)
+            quantity, reads = self._worked(node, total, dimension, path)
             if any(c.isdigit() for c in _without_names(total)):
                 reads |= {path}
             return Value(self._from_zero(node, quantity, signed), path, at, text, reads, plus_minus, False,
@@ -77,10 +80,13 @@ class Measures(Desk):
         self.fault("number", node, f"{what} is below zero",
                    "Nothing can be cut, poured or waited for below zero.",
                    "Write an amount of zero or more.")  # fmt: skip
-        return None
+        return -quantity
 
-    def _worked(self, node: ScalarNode, total: Sum, dimension: Dimension | None) -> Worked:
-        """A sum's quantity (None if it cannot be known) and the written numbers that it comes from."""
+    def _worked(self, node: ScalarNode, total: Sum, dimension: Dimension | None, path: str = "") -> Worked:
+        """A sum's quantity (None if it cannot be known) and the written numbers that it comes from.
+
+        Where the sum names itself (`path`), that is left out of it.
+        """
         plain = total.plain
         if plain is not None:
             return plain, frozenset()
@@ -93,12 +99,13 @@ class Measures(Desk):
             if value is not None:
                 reads |= value.reads
             quantities[name] = None if value is None else value.quantity
-        if None in quantities.values():
-            return None, reads
+        unknown = [name for name, quantity in quantities.items() if quantity is None]
+        if unknown:
+            return (without_faults(total, quantities) if unknown == [path] else None), reads
         result = evaluate(total, quantities.get)
         if isinstance(result, Refusal):
             self.refused(node, result)
-            return None, reads
+            return without_faults(total, quantities), reads
         return result, reads
 
     def _guessed(self, node: ScalarNode, name: str, start: int, length: int) -> Value | None:

@@ -14,6 +14,7 @@ from builder.guide.desk import MOST_GUESSED, Pairs, cut, nearest
 from builder.guide.fields import Field, Holds
 from builder.guide.forms import DERIVED, NEEDS
 from builder.guide.model import Value
+from builder.guide.near_numbers import of_chain
 from builder.guide.nodes import MappingNode, Node, ScalarNode, is_null
 from builder.guide.raw import INNER, Raw, zone_nodes
 from builder.guide.reading import Reading
@@ -64,7 +65,7 @@ class Numbers:
         self.near: dict[tuple[str, str], str | None] = {}
         self.sizes: dict[str, Place] = {}  # where the two lengths of a size stand, by their own names
         self.too_long = False
-        self.finest: Fraction = Fraction(1)
+        self.finest, self.first = Fraction(1), ""  # the ruler's step, mm; the guide's first unit
 
     def names(self) -> Iterator[str]:
         """Every name that a sum may use, for guessing a misspelt one."""
@@ -183,7 +184,8 @@ class Numbers:
                 return self.lookup(f"{owner}.{field}")
             declared = raw.fields.get(name)
             if declared is not None and declared.holds in _NUMBERS:
-                return self._declared(raw.pairs[name][1], declared, f"{raw.id}.{field}")
+                number = self._declared(raw.pairs[name][1], declared, f"{raw.id}.{field}")
+                return of_chain(self, raw, number) if number.quantity is None else number
         elif field == "count":
             one = Quantity(Exact.of(1), Dimension.COUNT, "piece")
             return Value(one, f"{raw.id}.count", raw.at)

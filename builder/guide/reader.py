@@ -102,7 +102,7 @@ def read(texts: Mapping[str, str], main: str, verbs: Verbs, id: str,
     title = desk.text(top["title"][1], "the title") if "title" in top else ""
     files = {w: desk.text(top[w][1], f"`{w}`") for w in ("overview", "science") if w in top}
     units = _units(top, desk)
-    numbers.finest = units.finest.base
+    numbers.finest, numbers.first = units.finest.base, units.first
     taken: dict[str, Place] = {}
     _dimensions(top, desk, numbers, taken)
     raws = []

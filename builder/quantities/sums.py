@@ -30,7 +30,7 @@ _OVER = "/÷"
 _PLUS_MINUS = r"\s*(?:±|\+/[-−]|\+[-−])\s*"
 
 
-class _Code(msgspec.Struct, frozen=True):
+class Code(msgspec.Struct, frozen=True):
     """One operation in postfix order; `start` and `length` say where it stands in the text.
 
     `op` is "q" (push `value`), "name" (push what `value` names), "neg", "+", "-", "*" or "/";
@@ -49,7 +49,7 @@ class Sum(msgspec.Struct, frozen=True):
 
     text: str
     names: tuple[tuple[str, int, int], ...]
-    program: tuple[_Code, ...]
+    program: tuple[Code, ...]
     expect: Dimension | None = None
 
     @property
@@ -95,11 +95,11 @@ def _read(text: str, start: int, end: int, expect: Dimension | None, limit: int)
         fit = fitted(found[0], expect, begin, end - begin)
         if isinstance(fit, Refusal):
             return fit
-        return Sum(text[begin:end], (), (_Code("q", fit, begin, end - begin),), expect)
+        return Sum(text[begin:end], (), (Code("q", fit, begin, end - begin),), expect)
     match = _NAME.match(text, begin, end)
     if match is not None and match.end() == end and match[0] != "pi":  # one name: the most common sum
         name = match[0]
-        return Sum(name, ((name, begin, len(name)),), (_Code("name", name, begin, len(name)),), expect)
+        return Sum(name, ((name, begin, len(name)),), (Code("name", name, begin, len(name)),), expect)
     reader = _Reader(text, begin, end, expect)
     try:
         reader.total(0)
@@ -113,7 +113,7 @@ def _read(text: str, start: int, end: int, expect: Dimension | None, limit: int)
     value = evaluate(total, _nothing)
     if not isinstance(value, Quantity):
         return value if isinstance(value, Refusal) else diagnose(text, begin, expect)
-    return Sum(total.text, (), (_Code("q", value, begin, end - begin),), expect)
+    return Sum(total.text, (), (Code("q", value, begin, end - begin),), expect)
 
 
 def _nothing(_name: str) -> Quantity | None:
@@ -131,7 +131,7 @@ class _Reader:
 
     def __init__(self, text: str, start: int, end: int, expect: Dimension | None) -> None:
         self.text, self.at, self.end, self.expect = text, start, end, expect
-        self.codes: list[_Code] = []
+        self.codes: list[Code] = []
         self.names: list[tuple[str, int, int]] = []
         self.operations = 0
 
@@ -141,7 +141,7 @@ class _Reader:
         while (op := self.operator("+" + _MINUS)) is not None:
             single = False
             alone = self.product(depth)
-            self.codes.append(_Code("+" if op[0] == "+" else "-", None, op[1], 1, alone))
+            self.codes.append(Code("+" if op[0] == "+" else "-", None, op[1], 1, alone))
         return single
 
     def product(self, depth: int) -> bool:
@@ -149,7 +149,7 @@ class _Reader:
         while (op := self.operator(_TIMES + _OVER)) is not None:
             single = False
             self.factor(depth)
-            self.codes.append(_Code("*" if op[0] in _TIMES else "/", None, op[1], 1))
+            self.codes.append(Code("*" if op[0] in _TIMES else "/", None, op[1], 1))
         return single
 
     def factor(self, depth: int) -> bool:
@@ -158,7 +158,7 @@ class _Reader:
             if op[0] != "+":
                 signs.append(op[1])
         single = self.value(depth)
-        self.codes.extend(_Code("neg", None, at, 1) for at in reversed(signs))
+        self.codes.extend(Code("neg", None, at, 1) for at in reversed(signs))
         return single
 
     def value(self, depth: int) -> bool:
@@ -188,7 +188,7 @@ class _Reader:
         if isinstance(found, Refusal):
             raise _Stop(self.beside(found))
         if found is not None:
-            self.codes.append(_Code("q", found[0], at, found[1] - at))
+            self.codes.append(Code("q", found[0], at, found[1] - at))
             self.at = found[1]
             return True
         match = _NAME.match(self.text, at, self.end)
@@ -197,9 +197,9 @@ class _Reader:
         word = match[0]
         self.at = match.end()
         if word == "pi":
-            self.codes.append(_Code("q", number(PI), at, 2))
+            self.codes.append(Code("q", number(PI), at, 2))
         else:
-            self.codes.append(_Code("name", word, at, len(word)))
+            self.codes.append(Code("name", word, at, len(word)))
             self.names.append((word, at, len(word)))
         return True
 
@@ -260,7 +260,23 @@ class _Reader:
         return diagnose(self.text[: self.end], at, self.expect)
 
 
-def evaluate(total: Sum, lookup: Callable[[str], Quantity | None]) -> Quantity | Refusal | None:
+def read_parts(text: str) -> Sum | None:
+    """The parts of a sum as written, whatever comes out of them; None if it is no sum at all."""
+    if len(text) > LONGEST:
+        return None
+    reader = _Reader(text, 0, len(text), None)
+    try:
+        reader.total(0)
+    except _Stop:
+        return None
+    if _gap(text, reader.at, len(text)) < len(text):
+        return None
+    return Sum(text, tuple(reader.names), tuple(reader.codes))
+
+
+def evaluate(
+    total: Sum, lookup: Callable[[str], Quantity | None], *, mend: bool = False
+) -> Quantity | Refusal | None:
     """Work a sum out.
 
     `lookup` gives the value of an id or `thing.field`, or None if it is not known; the outcome is
@@ -287,9 +303,12 @@ def evaluate(total: Sum, lookup: Callable[[str], Quantity | None]) -> Quantity |
         right, left = stack.pop(), stack.pop()
         try:
             stack.append(_worked(code, left, right))
-        except DimensionError as error:
-            return Refusal(f"{error}", _hint(left, right), code.start, code.length)
-        except ZeroDivisionError:
+        except (DimensionError, ZeroDivisionError) as error:
+            if mend:
+                stack.append(left)
+                continue
+            if isinstance(error, DimensionError):
+                return Refusal(f"{error}", _hint(left, right), code.start, code.length)
             return Refusal("this divides by zero", "Write a divisor other than 0.", code.start, code.length)
         if _overgrown(stack[-1]):
             return Refusal(
@@ -309,7 +328,7 @@ def _overgrown(q: Quantity) -> bool:
     )
 
 
-def _worked(code: _Code, left: Quantity, right: Quantity) -> Quantity:
+def _worked(code: Code, left: Quantity, right: Quantity) -> Quantity:
     op = code.op
     if op == "*":
         return left * right
