@@ -45,8 +45,6 @@ LONGER: dict[str, str] = {
     "builder/guide/numbers.py": "a line over; it is one idea, numbers on demand",
     "builder/guide/reader.py": "the whole way from texts to a Guide, read first by every newcomer",
     "builder/guide/steps.py": "entries, steps and actions are read by one desk that remembers the stage",
-    "builder/planting/order.py": "one family of faults: many small kinds, each a few lines",
-    "builder/planting/values.py": "one family of faults: many small kinds, each a few lines",
 }
 
 # (what may stand in no file of the project, why)

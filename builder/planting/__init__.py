@@ -6,11 +6,30 @@ a guide offers a place for it. Nothing is drawn by chance: the same guide gives 
 
 from __future__ import annotations
 
-from builder.planting import left_out, names, order, safety, sentences, typing_slips, values, words
+from builder.planting import (
+    cuts,
+    joints,
+    left_out,
+    names,
+    order,
+    safety,
+    sentences,
+    times,
+    typing_slips,
+    units,
+    values,
+    waits,
+    words,
+)
 from builder.planting.kind import Kind, Plant
 
 KINDS: tuple[Kind, ...] = (
     *values.KINDS,
+    *times.KINDS,
+    *units.KINDS,
+    *joints.KINDS,
+    *cuts.KINDS,
+    *waits.KINDS,
     *order.KINDS,
     *names.KINDS,
     *typing_slips.KINDS,

@@ -11,8 +11,8 @@ from builder.dryrun.shape import AXIAL
 from builder.dryrun.work import thing_id
 from builder.planting.ground import Ground, number_text
 from builder.planting.kind import Kind, Plant
-from builder.planting.order import step_taken_out
 from builder.planting.sheet import MappingNode, ScalarNode, pair_of, value_of
+from builder.planting.waits import step_taken_out
 from builder.trade.ends import opposite
 from builder.trade.paints import paint as trade_paint
 

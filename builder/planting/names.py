@@ -257,7 +257,8 @@ def step_id_twice(ground: Ground) -> Iterator[Plant]:
     for step, node in ground.own_steps():
         value = value_of(node, "id")
         if before is not None and isinstance(value, ScalarNode):
-            yield Plant(f"the id of {step.id}", (f"step {step.id}",), (ground.main.replace(value, before),))
+            things = (f"step {step.id}", f"step {before}")
+            yield Plant(f"the id of {step.id}", things, (ground.main.replace(value, before),))
         before = step.id
 
 

@@ -238,7 +238,7 @@ def unseen_sign(ground: Ground) -> Iterator[Plant]:
     """An invisible sign was pasted into the text."""
     title = value_of(ground.main.node, "title")
     if isinstance(title, ScalarNode):
-        yield Plant("the title", ("title", "whole text"), (ground.main.insert(title.end_mark.index, "\x07"),))
+        yield Plant("the title", ("title",), (ground.main.insert(title.end_mark.index, "\x07"),))
 
 
 KINDS = (

@@ -1,4 +1,4 @@
-"""Numbers that a writer gets wrong: lengths, counts, remainders, fits, times, units."""
+"""Lengths that a writer gets wrong: chains, stock, fits, places, measures."""
 
 from __future__ import annotations
 
@@ -10,11 +10,10 @@ from builder.dryrun.work import thing_id
 from builder.guide.model import Ref, Thing
 from builder.planting.ground import INCH, Ground, Spot, Written, number_text
 from builder.planting.kind import Kind, Plant
-from builder.planting.sheet import Edit, MappingNode, Node, ScalarNode, SequenceNode, pair_of, value_of
+from builder.planting.sheet import MappingNode, ScalarNode, SequenceNode, value_of
 from builder.trade.fits import FITS, fits_of
 
 MM = Fraction(1)
-
 
 # -- chains --------------------------------------------------------------------------------------
 
@@ -302,59 +301,6 @@ def measure_off(ground: Ground) -> Iterator[Plant]:
             yield Plant(f"the measure of {spot.name}", spot.things, (spot.sheet.replace(node, text.strip()),))
 
 
-# -- times ---------------------------------------------------------------------------------------
-
-
-def step_slow(ground: Ground) -> Iterator[Plant]:
-    """The step takes longer than its glue stays open."""
-    for glue, placing, wet in ground.beads():
-        limit = ground.guide.things[wet.adhesive].mm("working_time")
-        node = ground.step_node(glue.step)
-        time = value_of(node, "time")
-        if glue.step.id != placing.step.id or limit is None or not isinstance(time, ScalarNode):
-            continue
-        text = number_text(limit * 20, "min")
-        yield Plant(f"the time of {glue.step.id}", glue.things, (glue.sheet.replace(time, text),))
-
-
-def glue_early(ground: Ground) -> Iterator[Plant]:
-    """Laying the glue takes so long that it is no longer open when the parts meet."""
-    for glue, placing, wet in ground.beads():
-        limit = ground.guide.things[wet.adhesive].mm("working_time")
-        time = value_of(ground.step_node(glue.step), "time")
-        if limit is None or pair_of(glue.node, "takes") is not None or glue.items is not placing.items:
-            continue
-        if isinstance(time, ScalarNode) and glue.repeat is None:
-            edits = (
-                glue.sheet.with_pair(glue.node, f"takes: {number_text(limit * 3, 'min')}"),
-                glue.sheet.replace(time, f"{number_text(limit * 4, 'min')}"),
-            )
-            yield Plant(f"the time of {glue.name}", glue.things, edits)
-
-
-def hold_short(ground: Ground) -> Iterator[Plant]:
-    """A part is held for less than the glue takes to tack."""
-    for spot in ground.of("attach", "seat"):
-        node, hold = spot.value("hold"), spot.action.value("hold")
-        if isinstance(node, ScalarNode) and hold is not None and hold.base is not None:
-            text = number_text(hold.base / 10, "s")
-            edits = [spot.sheet.replace(node, text)]
-            takes = spot.value("takes")
-            if isinstance(takes, ScalarNode):
-                edits.append(spot.sheet.replace(takes, text))
-            yield Plant(f"the hold of {spot.name}", spot.things, tuple(edits))
-
-
-def label_odd(ground: Ground) -> Iterator[Plant]:
-    """A time is copied from the label with the wrong unit."""
-    for thing, _, node in ground.thing_nodes("materials"):
-        label = value_of(node, "label")
-        for key, value in label.value if isinstance(label, MappingNode) else ():
-            if key.value == "full cure" and value.value.endswith(" h"):
-                text = value.value.replace(" h", " min")
-                yield Plant(f"the label of {thing.id}", (thing.id,), (ground.main.replace(value, text),))
-
-
 # -- ways past -----------------------------------------------------------------------------------
 
 
@@ -390,82 +336,6 @@ def inner_long(ground: Ground) -> Iterator[Plant]:
                 yield Plant(f"the length of {thing.id}", (thing.id,), (number.becomes(room * 2),))
 
 
-# -- units ---------------------------------------------------------------------------------------
-
-
-def _first_numbers(ground: Ground) -> Iterator[tuple[Thing, ScalarNode]]:
-    for thing, _, node in ground.thing_nodes("parts", "materials"):
-        for name in ("length", "inside", "outside", "thickness", "diameter"):
-            value = value_of(node, name)
-            if ground.number(value, Fraction(1)) is not None:
-                assert isinstance(value, ScalarNode)
-                yield thing, value
-
-
-def unit_left_out(ground: Ground) -> Iterator[Plant]:
-    """A length without its unit."""
-    for thing, value in _first_numbers(ground):
-        bare = value.value.partition("±")[0].strip().rpartition(" ")[0]
-        yield Plant(f"a length of {thing.id}", (thing.id,), (ground.main.replace(value, bare),))
-
-
-def unit_misspelt(ground: Ground) -> Iterator[Plant]:
-    """A unit that there is not."""
-    for thing, value in _first_numbers(ground):
-        text = value.value.partition("±")[0].strip() + "q"
-        yield Plant(f"a length of {thing.id}", (thing.id,), (ground.main.replace(value, text),))
-
-
-def wrong_dimension(ground: Ground) -> Iterator[Plant]:
-    """A time where a length belongs."""
-    for thing, value in _first_numbers(ground):
-        yield Plant(f"a length of {thing.id}", (thing.id,), (ground.main.replace(value, "5 min"),))
-
-
-def below_zero(ground: Ground) -> Iterator[Plant]:
-    """A length below zero."""
-    for thing, value in _first_numbers(ground):
-        yield Plant(f"a length of {thing.id}", (thing.id,), (ground.main.replace(value, f"-{value.value}"),))
-
-
-def count_broken(ground: Ground) -> Iterator[Plant]:
-    """A count that is no whole number."""
-    for thing, _, node in ground.thing_nodes("parts"):
-        count = value_of(node, "count")
-        if isinstance(count, ScalarNode):
-            edit: Edit = ground.main.replace(count, f"{count.value}.5")
-            yield Plant(f"the count of {thing.id}", (thing.id,), (edit,))
-
-
-def sum_in_circle(ground: Ground) -> Iterator[Plant]:
-    """A dimension that is worked out from itself."""
-    for name, value in _dimensions(ground):
-        yield Plant(
-            f"the dimension {name}", (name,), (ground.main.replace(value, f"{name} + {value.value}"),)
-        )
-
-
-def sum_by_zero(ground: Ground) -> Iterator[Plant]:
-    """A sum that divides by nothing."""
-    for name, value in _dimensions(ground):
-        yield Plant(f"the dimension {name}", (name,), (ground.main.replace(value, f"({value.value}) / 0"),))
-
-
-def sum_unlike(ground: Ground) -> Iterator[Plant]:
-    """A sum of a length and a time."""
-    for name, value in _dimensions(ground):
-        yield Plant(f"the dimension {name}", (name,), (ground.main.replace(value, f"{value.value} + 5 min"),))
-
-
-def _dimensions(ground: Ground) -> Iterator[tuple[str, ScalarNode]]:
-    section: Node | None = value_of(ground.main.node, "dimensions")
-    for key, node in section.value if isinstance(section, MappingNode) else ():
-        value = value_of(node, "is") if isinstance(node, MappingNode) else node
-        written = ground.guide.dimensions.get(key.value)
-        if isinstance(value, ScalarNode) and ground.number(value, written.base if written else None):
-            yield key.value, value
-
-
 KINDS = (
     Kind("zone a step of the ruler longer", ("zone-sum",), zone_longer),
     Kind("zone a step of the ruler shorter", ("zone-sum",), zone_shorter),
@@ -483,18 +353,6 @@ KINDS = (
     Kind("fit word changed", ("fit",), fit_changed),
     Kind("station beyond the part", ("station",), station_beyond),
     Kind("measure off", ("measure",), measure_off),
-    Kind("step longer than the glue is open", ("working-time",), step_slow),
-    Kind("glue laid too early", ("working-time",), glue_early),
-    Kind("held for less than the tack", ("joint-steady",), hold_short),
-    Kind("label time in the wrong unit", ("label-range",), label_odd, "warning"),
     Kind("clear way shut", ("clear-way",), way_shut),
     Kind("inner part longer than the room", ("room-left",), inner_long),
-    Kind("unit left out", ("number",), unit_left_out),
-    Kind("unit misspelt", ("number",), unit_misspelt),
-    Kind("time where a length belongs", ("number",), wrong_dimension),
-    Kind("length below zero", ("number",), below_zero),
-    Kind("count that is not whole", ("number",), count_broken),
-    Kind("dimension worked out from itself", ("sum-cycle",), sum_in_circle),
-    Kind("division by zero", ("number",), sum_by_zero),
-    Kind("length plus time", ("number",), sum_unlike),
 )
