@@ -9,7 +9,7 @@ from __future__ import annotations
 
 import logging
 import shutil
-from collections.abc import Callable, Iterator
+from collections.abc import Callable, Iterator, Sequence
 from contextlib import contextmanager
 from pathlib import Path, PurePosixPath
 from typing import Any, Literal
@@ -26,9 +26,16 @@ from mkdocs.structure.pages import Page
 from mkdocs.utils.templates import TemplateContext
 
 from builder.pages.book import Book, open_book
+from builder.pages.chapter import part_words
+from builder.pages.contexts import Link
+from builder.pages.lookup import WORTH, Code
 from builder.pages.render import prepare
+from builder.pages.sealed_pages import Kept
+from builder.pages.shelf import Shelf
+from builder.pages.store import Store
 from builder.pages.the_site import site_files, site_pages
 from builder.pages.website import SITE_NAME, WebPage, plain_frame
+from builder.revisions.locate import Unknown
 
 log = get_plugin_logger(__name__)
 
@@ -53,6 +60,8 @@ class KitwrightPlugin(BasePlugin[NoSettings]):  # type: ignore[no-untyped-call]
         self.read: dict[Path, Book] = {}
         self.pages: dict[str, WebPage] = {}
         self.packets: frozenset[str] = frozenset()
+        self.kept: dict[str, Kept] = {}
+        self.store = Store()
 
     def on_startup(self, *, command: Literal["build", "gh-deploy", "serve"], dirty: bool) -> None:
         """Tells a build from a preview; that it exists makes MkDocs keep the object."""
@@ -66,9 +75,12 @@ class KitwrightPlugin(BasePlugin[NoSettings]):  # type: ignore[no-untyped-call]
     def on_files(self, files: Files, *, config: MkDocsConfig) -> Files:
         """Read all guides, and put their pages among the files."""
         folders = [path.parent for path in sorted(Path(config.docs_dir).glob("*/guide.yml"))]
-        books = [self._book(folder) for folder in folders]
-        last_good = {folder.name: self.good[folder] for folder in folders if folder in self.good}
-        pages = site_pages(books, last_good, self.packets)
+        shelves = [self._shelf(folder) for folder in folders]
+        try:
+            pages = site_pages(shelves, self.packets)
+            made = [*site_files(shelves, _codes(shelves), self.store), self.store.settled()]
+        except Unknown as reason:
+            raise PluginError(str(reason)) from None
         self.pages = {}
         for page in pages:
             uri = PurePosixPath(page.path).with_suffix(".md").as_posix()
@@ -78,8 +90,8 @@ class KitwrightPlugin(BasePlugin[NoSettings]):  # type: ignore[no-untyped-call]
             text = f"---\ntemplate: {page.template}\n---\n"
             files.append(File.generated(config, uri, content=text))
             self.pages[uri] = page
-        for made in site_files(books, last_good):
-            files.append(File.generated(config, made.path, content=made.content))
+        for each in made:
+            files.append(File.generated(config, each.path, content=each.content))
         for file in [f for f in files if f.src_uri.startswith(("print/", "sitemap.xml"))]:
             files.remove(file)
         beside = [file.src_uri for file in files.documentation_pages() if file.src_uri not in self.pages]
@@ -101,6 +113,11 @@ class KitwrightPlugin(BasePlugin[NoSettings]):  # type: ignore[no-untyped-call]
             context["frame"], context["view"] = ours.frame, ours.view  # type: ignore[typeddict-unknown-key]
         return context
 
+    def _shelf(self, folder: Path) -> Shelf:
+        """A guide with its revisions; what is sealed is read once."""
+        book = self._book(folder)
+        return Shelf(folder, book, self.good.get(folder) if book.has_error else book, self.kept)
+
     def _book(self, folder: Path) -> Book:
         """The guide as it stands now. A guide that did not change since is not run again."""
         book = open_book(folder, self.read.get(folder))
@@ -114,9 +131,23 @@ class KitwrightPlugin(BasePlugin[NoSettings]):  # type: ignore[no-untyped-call]
         return book
 
 
-def build_site(
-    config_file: Path, site_dir: Path, packets: Callable[[Path], object] | None = None
-) -> str:
+def _codes(shelves: Sequence[Shelf]) -> list[Code]:
+    """Every printed page of every sealed revision, with what it is worth now. Errors: Unknown."""
+    from builder.packet.codes import table  # the packet's own libraries are needed for revisions alone
+
+    found = []
+    for shelf in shelves:
+        title = shelf.current.guide.title if shelf.current is not None else shelf.name
+        for each in table(shelf.folder) if shelf.sealed else ():
+            where = f"{title}, revision {each.revision}, {part_words(each.part)}, page {each.page}"
+            path = f"{shelf.name}/r{each.revision}/index.html"
+            found.append(Code(mark=each.mark, worth=each.worth, told=WORTH[each.worth], where=where,
+                              instead=each.instead, reasons=each.reasons,
+                              link=Link(text=f"Revision {each.revision}", href=path)))  # fmt: skip
+    return found
+
+
+def build_site(config_file: Path, site_dir: Path, packets: Callable[[Path], object] | None = None) -> str:
     """Build the whole site into a folder, or say in a sentence why not; quiet, and with no warning let by.
 
     The new site stands whole beside the old one before it takes its place, so that an interrupted or a
@@ -144,6 +175,7 @@ def build_site(
                 if not isinstance(plugin, KitwrightPlugin):
                     return f"{config_file.name} does not list the plugin kitwright"
                 plugin.packets = _files_in(printed)
+                plugin.store = Store(site_dir)
                 build_with_mkdocs(config)
             except MkDocsException as error:
                 return _sentence(told[0] if told else str(error))

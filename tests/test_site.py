@@ -4,6 +4,8 @@ twice, and the demonstration guides in a real browser from disk."""
 from __future__ import annotations
 
 import os
+import posixpath
+import re
 import shutil
 import subprocess
 import sys
@@ -16,6 +18,7 @@ from builder.pages.render import THEME
 from builder.site import build_site
 from tests.pages.test_manual import example
 from tests.theme.browser import NARROWEST, complaints, frames, load, looked
+from tests.theme.tree import Node, Page
 
 ROOT = THEME.parent
 
@@ -157,6 +160,37 @@ def demonstration(tmp_path_factory: pytest.TempPathFactory) -> Path:
     folder = tmp_path_factory.mktemp("demonstration") / "site"
     assert build_site(ROOT / "mkdocs.yml", folder) == ""
     return folder
+
+
+@pytest.fixture(scope="module")
+def trees(demonstration: Path) -> dict[str, Node]:
+    """Every page of that site as a tree, by its path."""
+    paths = sorted(demonstration.rglob("*.html"))
+    return {
+        path.relative_to(demonstration).as_posix(): Page(path.read_text("utf-8")).root
+        for path in paths
+        if path.name != "404.html"
+    }
+
+
+def test_every_link_and_every_anchor_leads_somewhere(demonstration: Path, trees: dict[str, Node]) -> None:
+    """Of all pages on disk, sealed revisions and comparisons among them."""
+    places = {
+        path: {node.attributes["id"] for node in root.walk() if "id" in node.attributes}
+        for path, root in trees.items()
+    }
+    dead = set()
+    for path, root in trees.items():
+        for node in root.walk():
+            for attribute in ("href", "src"):
+                target, _, place = node.attributes.get(attribute, "").partition("#")
+                if not target and not place or re.match(r"[a-z]+:", target):
+                    continue
+                to = posixpath.normpath(posixpath.join(posixpath.dirname(path), target)) if target else path
+                there = to in places or (demonstration / to).is_file()
+                if not there or (place and place not in places.get(to, set())):
+                    dead.add((path, target, place))
+    assert dead == set()
 
 
 def test_every_page_of_the_guides_opens_from_disk_without_a_complaint(

@@ -18,6 +18,7 @@ from builder.dryrun.run import DryRun, Frame, run_all
 from builder.findings import Finding, Severity, Sources
 from builder.guide.model import Guide, Route, Step
 from builder.guide.reader import load, read
+from builder.pages.cautions import Stood
 from builder.pages.known import known_places
 from builder.pages.numbering import Numbered, NumberedStage, all_steps, preparation, stages
 from builder.pages.steps import StepWriter
@@ -75,10 +76,12 @@ class Chapter:
     """One route of a guide: its steps with their numbers, its dry run, its plan for a class, its sentences.
 
     `waits` are the waits that last, by the path of their action, and `told` their seconds by the labels.
+    `stood` are the cautions that a sealed revision printed, by step.
     """
 
-    def __init__(self, guide: Guide, run: DryRun, group: Class = SHOWN) -> None:
+    def __init__(self, guide: Guide, run: DryRun, group: Class = SHOWN, stood: Stood | None = None) -> None:
         self.guide = guide
+        self.stood = stood
         self.run = run
         self.route: Route = run.route
         self.id = route_id(self.route)
@@ -100,7 +103,7 @@ class Chapter:
         self.telling = Telling(guide, known_places(guide, run.frames))
         before = {id: frames[0].before for id, frames in self.frames.items() if frames}
         help = {each.step: each for each in self.plan.times.help}
-        self.writer = StepWriter(guide, self.telling, before, help, self.waits, self.told)
+        self.writer = StepWriter(guide, self.telling, before, help, self.waits, self.told, stood)
 
     @cached_property
     def drawings(self) -> Mapping[str, Drawing]:

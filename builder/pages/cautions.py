@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping
+
 from markupsafe import escape
 
 from builder.guide.cautions import cautions_of
@@ -12,10 +14,14 @@ from builder.pages.spaces import together_in
 from builder.trade.signals import LEVELS, SIGNAL_WORD, Level, alert_symbol
 from builder.trade.sources import source
 
+Stood = Mapping[str, tuple[Written, ...]]
+"""The cautions that were printed before each step when a revision was sealed, by the step's id."""
 
-def cautions(step: Step, guide: Guide) -> tuple[Caution, ...]:
-    """All cautions that stand before a step, worst first."""
-    return tuple(caution_view(each) for each in cautions_of(step, guide))
+
+def cautions(step: Step, guide: Guide, stood: Stood | None = None) -> tuple[Caution, ...]:
+    """All cautions that stand before a step, worst first: as they `stood`, or as the trade has them now."""
+    found = cautions_of(step, guide) if stood is None else stood.get(step.id, ())
+    return tuple(caution_view(each) for each in found)
 
 
 def caution_view(own: Written) -> Caution:

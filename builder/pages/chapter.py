@@ -64,6 +64,13 @@ PAPERS = {"letter": "letter paper", "a4": "A4 paper"}
 PARTS = {"builder": "builder’s part", "teacher": "teacher’s part"}
 
 
+def part_words(part: str) -> str:
+    """The part of a packet by its name: `jig-letter-builder` is the builder’s part, letter paper, jig."""
+    route, paper, kind = part.rsplit("-", 2)
+    told = f"{PARTS.get(kind, kind)}, {PAPERS.get(paper, paper)}"
+    return told if route == "build" else f"{told}, route {route}"
+
+
 def packet_links(chapter: Chapter, page: str, packets: Collection[str]) -> tuple[Link, ...]:
     """The ways to the printed packets of a route, as far as there are any."""
     found = []
@@ -110,7 +117,7 @@ def caution_groups(chapter: Chapter, page: str) -> tuple[CautionGroup, ...]:
     """Every caution of the route once, worst first, with the steps that it stands before."""
     found: dict[Caution, list[Numbered]] = {}
     for numbered in chapter.steps:
-        for each in cautions(numbered.step, chapter.guide):
+        for each in cautions(numbered.step, chapter.guide, chapter.stood):
             found.setdefault(each, []).append(numbered)
     order = sorted(found, key=lambda each: LEVELS.index(each.level))
     return tuple(CautionGroup(caution=each, steps=named_links(found[each], page)) for each in order)
@@ -135,7 +142,7 @@ def help_rows(chapter: Chapter, page: str) -> tuple[HelpRow, ...]:
         numbered = steps[each.step]
         asked = [row.hazard for key in each.hazards if (row := hazard(key)) is not None]
         # where no hazard asks for an adult by itself, the cautions of the step say what for
-        told = asked or [caution.hazard for caution in cautions(numbered.step, chapter.guide)]
+        told = asked or [each.hazard for each in cautions(numbered.step, chapter.guide, chapter.stood)]
         why = " ".join((who_text(numbered.step, each), *(f"{text.rstrip('.')}." for text in told)))
         rows.append(HelpRow(step=step_link(chapter, numbered, page), why=why))
     return tuple(rows)

@@ -122,6 +122,7 @@ class GuideCard(View, frozen=True, kw_only=True):
     facts: tuple[Fact, ...]
     state: str = ""
     picture: Picture | None = None
+    revisions: tuple[Link, ...] = ()
 
 
 class HomeView(View, frozen=True, kw_only=True):

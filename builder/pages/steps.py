@@ -10,7 +10,7 @@ from markupsafe import Markup
 from builder.dryrun.bench import Bench
 from builder.guide.model import Action, Guide, Note, Repeat, Step, Thing
 from builder.pages.bench_words import carrier, counted_name, in_hand
-from builder.pages.cautions import cautions
+from builder.pages.cautions import Stood, cautions
 from builder.pages.contexts import (
     NONE,
     ActionLine,
@@ -41,7 +41,8 @@ SimpleLine = ActionLine | NoteLine | VerifyLine | WaitBlock
 
 class StepWriter:
     """Writes the views of one route's steps. `before` are the benches before each step, by its id;
-    `help` is where an adult is at hand; `waits` and their seconds (`told`) go by the action's path."""
+    `help` is where an adult is at hand; `waits` and their seconds (`told`) go by the action's path;
+    `stood` are the cautions that a sealed revision printed, by step."""
 
     def __init__(
         self,
@@ -51,8 +52,10 @@ class StepWriter:
         help: Mapping[str, Help],
         waits: Mapping[str, Wait],
         told: Mapping[str, Fraction],
+        stood: Stood | None = None,
     ) -> None:
         self.guide = guide
+        self.stood = stood
         self.telling = telling
         self.before = before
         self.help = help
@@ -73,7 +76,7 @@ class StepWriter:
             time=self.time_text(step),
             optional=step.optional,
             why=self.telling.prose(step.why) if step.why else NONE,
-            cautions=cautions(step, self.guide),
+            cautions=cautions(step, self.guide, self.stood),
             pictures=tuple(pictures),
             lines=tuple(self.lines(numbered)),
             parts=self.parts(step),

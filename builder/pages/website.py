@@ -6,10 +6,11 @@ import posixpath
 from collections.abc import Sequence
 
 from builder.guide.model import Guide, Route
-from builder.pages.contexts import Frame, Link, TitleCell, View
+from builder.pages.contexts import Frame, Link, Stamp, TitleCell, View
 
 SITE_NAME = "Tannerfield Workshop"
 HOME, FIND, MANUAL, CHECKS_INDEX = "index.html", "find.html", "manual.html", "checks/index.html"
+CODES = "codes.html"
 
 
 class WebPage(View, frozen=True, kw_only=True):
@@ -69,6 +70,36 @@ def route_path(guide: Guide, route: Route, page: str) -> str:
     return f"{guide.id}/{route_id(route)}/{page}.html"
 
 
+def sealed_id(name: str, number: int) -> str:
+    """The id under which a sealed revision of a guide is published: its folder in the site."""
+    return f"{name}/r{number}"
+
+
+def guide_name(guide: Guide) -> str:
+    """The folder of a guide, whichever revision it is."""
+    return guide.id.partition("/")[0]
+
+
+def is_sealed(guide: Guide) -> bool:
+    """Whether it is published as a sealed revision."""
+    return "/" in guide.id
+
+
+def history_path(name: str) -> str:
+    """Where the history of a guide lies: all its revisions."""
+    return f"{name}/revisions.html"
+
+
+def comparison_path(name: str, old: int, new: int | None) -> str:
+    """Where the comparison of two revisions lies; with the working guide if `new` is None."""
+    return f"{name}/compare/r{old}-{'draft' if new is None else f'r{new}'}.html"
+
+
+def lasting_path(name: str, step: str) -> str:
+    """The address of a step that does not change with its title, its number or its stage."""
+    return f"{name}/step/{step.replace('_', '-')}.html"
+
+
 def packet_path(guide: Guide, route: Route, paper: str, part: str) -> str:
     """Where a part of a printed packet lies, if there is one: `builder` or `teacher`, on letter or a4."""
     return f"{guide.id}/packet/{guide.id}-{route_id(route)}-{paper}-{part}.pdf"
@@ -94,6 +125,7 @@ def plain_frame(
     following: tuple[str, str] | None = None,
     keep: str = "",
     banner: str = "",
+    stamp: Stamp | None = None,
 ) -> Frame:
     """A page's frame. Ways in are given as (text, path in the site) and come out relative to the page;
     `stages` as (number, name, path)."""
@@ -120,6 +152,7 @@ def plain_frame(
         keep=keep,
         find=way(FIND, page),
         banner=banner,
+        stamp=stamp,
     )
 
 
@@ -128,14 +161,18 @@ def _folder_and_kind(page: str) -> str:
     return page.removesuffix(".html").rstrip("0123456789")
 
 
-def guide_tabs(guide: Guide, route: Route | None, patterns: bool) -> list[tuple[str, str]]:
+def guide_tabs(
+    guide: Guide, route: Route | None, patterns: bool, history: bool = False
+) -> list[tuple[str, str]]:
     """The pages of a guide as its tabs: those of one route, or of the guide above its routes.
 
-    `patterns` says whether the route has a page of patterns.
+    `patterns` says whether the route has a page of patterns, `history` whether revisions are sealed.
     """
     first = [("Overview", overview_path(guide))]
     last = [("The science", science_path(guide))] if guide.prose.get("science") else []
     last.append(("Check report", report_path(guide)))
+    if history:
+        last.append(("Revisions", history_path(guide_name(guide))))
     if route is None and len(guide.routes) > 1:
         ways_in = [(capital(route_name(r, guide)), route_path(guide, r, "stage-1")) for r in guide.routes]
         return first + ways_in + last
@@ -163,12 +200,21 @@ def guide_frame(
     following: tuple[str, str] | None = None,
     banner: str = "",
     patterns: bool = False,
+    stamp: Stamp | None = None,
 ) -> Frame:
-    """The frame of a page of a guide: its own tabs, its title block, its revision."""
+    """The frame of a page of a guide: its own tabs, its title block, its revision, what it is worth.
+
+    A guide has a history as soon as it has a stamp."""
     name = route_name(route, guide) if route else ""
     head = [TitleCell(label="Guide", value=guide.title)] if heading != guide.title else []
     head += [TitleCell(label="Route", value=name)] if name else []
     crumbs = [(guide.title, overview_path(guide))]
+    if is_sealed(guide):
+        number = guide.id.rpartition("/r")[2]
+        crumbs = [
+            (guide.title, history_path(guide_name(guide))),
+            (f"Revision {number}", overview_path(guide)),
+        ]
     if route and name:
         crumbs.append((capital(name), route_path(guide, route, "stage-1")))
     number = guide.revision.number if guide.revision else "0"
@@ -177,10 +223,11 @@ def guide_frame(
         heading,
         crumbs,
         (*head, *cells, TitleCell(label="Revision", value=revision_of(guide))),
-        tabs=guide_tabs(guide, route, patterns),
+        tabs=guide_tabs(guide, route, patterns, stamp is not None),
         stages=stages,
         previous=previous,
         following=following,
-        keep=f"{guide.id}:{number}:{route_id(route)}" if route else "",
+        keep=f"{guide_name(guide)}:{number}:{route_id(route)}" if route else "",
         banner=banner,
+        stamp=stamp,
     )

@@ -15,14 +15,16 @@ from pypdf import PdfReader
 from builder.drawings.of_stage import assembled
 from builder.guide.cautions import cautions_of
 from builder.pages.book import Book, Chapter, open_book
-from builder.pages.render import THEME, render
+from builder.pages.patterns import pattern_files
+from builder.pages.render import render
+from builder.pages.sealed_pages import Kept
+from builder.pages.shelf import Shelf
 from builder.pages.stage import stage_view
-from builder.pages.the_site import site_files, site_pages
+from builder.pages.the_site import site_pages
 from builder.pages.website import WebPage
 from tests.theme.tree import Node, Page
 
 GUIDES = Path(__file__).resolve().parents[2] / "guides"
-SITE_FILES = {"css/kitwright.css", "js/kitwright.js", "img/mark.svg"}
 
 
 @pytest.fixture(scope="module")
@@ -32,33 +34,13 @@ def books() -> list[Book]:
 
 @pytest.fixture(scope="module")
 def site(books: list[Book]) -> dict[str, tuple[WebPage, Node]]:
-    pages = site_pages(books, {})
+    known: dict[str, Kept] = {}
+    pages = site_pages([Shelf(GUIDES / book.name, book, book, known) for book in books])
     return {p.path: (p, Page(render(p.template, frame=p.frame, view=p.view)).root) for p in pages}
 
 
 def ids(root: Node) -> set[str]:
     return {node.attributes["id"] for node in root.walk() if "id" in node.attributes}
-
-
-def test_every_link_and_every_anchor_leads_somewhere(
-    site: dict[str, tuple[WebPage, Node]], books: list[Book]
-) -> None:
-    files = SITE_FILES | {file.path for file in site_files(books, {})}
-    places = {path: ids(root) for path, (_, root) in site.items()}
-    dead = []
-    for path, (_, root) in site.items():
-        for node in root.walk():
-            for attribute in ("href", "src"):
-                address = node.attributes.get(attribute, "")
-                if not address or re.match(r"[a-z]+:", address):
-                    continue
-                target, _, place = address.partition("#")
-                to = posixpath.normpath(posixpath.join(posixpath.dirname(path), target)) if target else path
-                known = to in places or to in files or (GUIDES / to).is_file()
-                if not known or (place and place not in places.get(to, set())):
-                    dead.append((path, address))
-    assert not dead
-    assert all((THEME / name).is_file() for name in SITE_FILES)
 
 
 def test_ids_are_unique_on_every_page(site: dict[str, tuple[WebPage, Node]]) -> None:
@@ -275,7 +257,7 @@ def test_pattern_sheets_are_those_of_the_route_and_as_large_as_their_paper(
     jig, marks = (text_of(site, f"rolled-rocket/{name}/patterns.html") for name in ("jig", "marks"))
     assert "Fin jig" in jig and "fin guide" not in jig
     assert "fin guide" in marks and "fin jig" not in marks.lower()
-    for file in site_files([rocket], {}):
+    for file in (file for chapter in rocket.chapters for file in pattern_files(chapter)):
         reader = PdfReader(BytesIO(file.content))
         width, height = sizes[file.path.removesuffix(".pdf").rpartition("-")[2]]
         chapter = next(each for each in rocket.chapters if f"/{each.id}/" in file.path)
@@ -288,7 +270,7 @@ def test_pattern_sheets_are_those_of_the_route_and_as_large_as_their_paper(
 def test_pattern_files_keep_the_margin_and_their_bars_are_true(rocket: Book) -> None:
     """Half an inch is 36 pt. A 4 in bar is 288 pt, one of 100 mm is 100 / 25.4 * 72 = 283.46 pt; 0.05 mm is
     0.14 pt. Read back with another library."""
-    for file in site_files([rocket], {}):
+    for file in (file for chapter in rocket.chapters for file in pattern_files(chapter)):
         with pdfplumber.open(BytesIO(file.content)) as pages:
             for page in pages.pages:
                 ends = [point for each in (*page.lines, *page.curves) for point in each["pts"]]

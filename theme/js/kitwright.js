@@ -119,8 +119,36 @@
     return text.toLowerCase().normalize("NFD").replace(/[\u0300-\u036f]/g, "").replace(/\u00a0/g, " ");
   }
 
+  /* A printed page by its letters: one row is left, or the words for letters that nobody printed. */
+  function lookup() {
+    var form = document.querySelector(".lookup");
+    if (!form) { return; }
+    var rows = Array.prototype.slice.call(document.querySelectorAll(".code"));
+    var wanted = form.querySelector(".wanted");
+    var unknown = document.querySelector(".unknown");
+    function show() {
+      var letters = plain(wanted.value).replace(/[^a-z0-9]/g, "");
+      var seen = 0;
+      rows.forEach(function (row) {
+        row.hidden = row.id.indexOf(letters) !== 0;
+        row.classList.toggle("sought", letters.length === 6 && !row.hidden);
+        if (!row.hidden) { seen += 1; }
+      });
+      unknown.hidden = seen > 0;
+      var told = letters ? seen + (seen === 1 ? " page" : " pages") : "";
+      if (letters.length === 6 && seen === 1) {
+        told = document.getElementById(letters).querySelector(".word").textContent;
+      }
+      form.querySelector(".count").textContent = told;
+    }
+    form.hidden = false;
+    form.addEventListener("submit", function (event) { event.preventDefault(); });
+    wanted.addEventListener("input", show);
+    if (window.location.hash.length === 7) { wanted.value = window.location.hash.slice(1); show(); }
+  }
+
   function find() {
-    var form = document.querySelector(".find");
+    var form = document.querySelector(".find:not(.lookup)");
     if (!form) { return; }
     var rows = Array.prototype.slice.call(document.querySelectorAll(".found li"));
     var texts = rows.map(function (row) { return plain(row.textContent); });
@@ -145,6 +173,7 @@
     shadeButton();
     ticks(scope);
     find();
+    lookup();
     Array.prototype.forEach.call(document.querySelectorAll(".wait[data-minutes]"), function (block) {
       wait(block, scope);
     });

@@ -1,0 +1,182 @@
+"""A guide in the site with all its revisions: the working guide, what is sealed, what leads between them."""
+
+from __future__ import annotations
+
+from collections.abc import Collection, Iterable
+from functools import cached_property
+from pathlib import Path
+
+from builder.pages.book import Book
+from builder.pages.comparing import Comparing, where_steps_are
+from builder.pages.contexts import Link
+from builder.pages.guide_pages import Around, guide_pages
+from builder.pages.history import Entry, history
+from builder.pages.lasting import Shown, lasting_pages
+from builder.pages.patterns import pattern_files
+from builder.pages.sealed_pages import Kept, laid_out, open_kept, sealed_files
+from builder.pages.stamps import Stamps, dated
+from builder.pages.store import Store, key_of
+from builder.pages.website import CODES, WebFile, WebPage, comparison_path, history_path, plain_frame, way
+from builder.revisions.change import Change
+from builder.revisions.edition import Edition, edition
+from builder.revisions.standing import standing
+from builder.revisions.vault import Sealed, sealed_revisions
+
+DRAFT = "the working draft"
+
+
+class Shelf:
+    """One guide with its revisions. `book` is the working guide as it stands, `shown` the book that its pages
+    show: None if it has an error and was never good. `known` are sealed revisions that were read before, by
+    their seals: they never change."""
+
+    def __init__(
+        self, folder: Path, book: Book, shown: Book | None, known: dict[str, Kept] | None = None
+    ) -> None:
+        self.folder, self.book, self.shown = folder, book, shown
+        self.name = book.name
+        self.known = {} if known is None else known
+        self.sealed: list[Sealed] = sealed_revisions(folder)
+
+    @property
+    def last(self) -> Sealed | None:
+        """The newest sealed revision: the current one."""
+        return self.sealed[-1] if self.sealed else None
+
+    @property
+    def same(self) -> bool:
+        """Whether the working guide still is the newest revision; a check holds the number to that."""
+        revision = (self.shown or self.book).guide.revision
+        return self.last is not None and revision is not None and revision.number == str(self.last.number)
+
+    @cached_property
+    def kept(self) -> dict[int, Kept]:
+        """The sealed revisions, read. Errors: Unknown, if one was touched."""
+        for each in self.sealed:
+            if each.manifest.seal not in self.known:
+                self.known[each.manifest.seal] = open_kept(each)
+        return {each.number: self.known[each.manifest.seal] for each in self.sealed}
+
+    @cached_property
+    def working(self) -> Edition:
+        """The working guide as an edition."""
+        assert self.shown is not None
+        return edition(self.shown.guide, DRAFT)
+
+    @property
+    def current(self) -> Book | None:
+        """The book that a class builds from: the newest sealed one, else the working guide."""
+        return self.kept[self.last.number].book if self.last is not None else self.shown
+
+    # -- pages -------------------------------------------------------------------------------------
+
+    def pages(self, packets: Collection[str]) -> list[WebPage]:
+        """The pages of the working guide, the history, and the lasting addresses of all steps."""
+        last = self.last.manifest if self.last is not None else None
+        around = Around(Stamps(self.name, last, same=self.same), packets=packets)
+        return guide_pages(self.book, self.shown, around)
+
+    def files(self, store: Store) -> list[WebFile]:
+        """Everything that is laid out ready: sealed revisions, comparisons, the history, the steps' lasting
+        addresses; and the pattern files of the working guide."""
+        found: list[WebFile] = []
+        if self.shown is not None:
+            for chapter in self.shown.chapters:
+                found += pattern_files(chapter) if chapter.patterns else ()
+        for each in self.sealed:
+            found += self._sealed(each, store)
+        found += self._comparisons(store)
+        if self.sealed:
+            found += laid_out([self._history()])
+        if self.shown is not None or self.sealed:
+            found += laid_out(lasting_pages(self.name, self._editions()))
+        return found
+
+    def _sealed(self, each: Sealed, store: Store) -> tuple[WebFile, ...]:
+        assert self.last is not None
+        newest = self.last
+        key = key_of("sealed", self.name, each.manifest.seal, newest.manifest.seal)
+        return store.files(key, lambda: sealed_files(self.kept[each.number], self.kept[newest.number]))
+
+    def _comparisons(self, store: Store) -> Iterable[WebFile]:
+        for older, newer in zip(self.sealed, self.sealed[1:], strict=False):
+            key = key_of("compare", self.name, older.manifest.seal, newer.manifest.seal)
+            yield from store.files(key, lambda o=older, n=newer: self._compared(o, n))  # type: ignore[misc]
+        if self._has_draft:
+            assert self.last is not None and self.shown is not None
+            key = key_of("draft", self.name, self.last.manifest.seal, sorted(self.shown.guide.texts.items()))
+            yield from store.files(key, lambda: self._compared(self.sealed[-1], None))
+
+    @property
+    def _has_draft(self) -> bool:
+        return self.last is not None and self.shown is not None and not self.same
+
+    def _compared(self, older: Sealed, newer: Sealed | None) -> tuple[WebFile, ...]:
+        comparing = self.comparing(older.number, newer.number if newer else None)
+        path = comparison_path(self.name, older.number, newer.number if newer else None)
+
+        def edition_link(each: Sealed) -> Link:
+            there = way(f"{self.name}/r{each.number}/index.html", path)
+            return Link(text=f"Revision {each.number}", href=there, note=each.manifest.dated)
+
+        new = Link(text="The working draft", href=way(f"{self.name}/index.html", path), note="not sealed")
+        told = DRAFT
+        if newer is not None:
+            new, told = edition_link(newer), f"revision {newer.number}"
+        heading = f"What changed: {told} against revision {older.number}"
+        title = self.kept[older.number].book.guide.title
+        frame = plain_frame(path, heading, [(title, history_path(self.name))])
+        view = comparing.view(path, edition_link(older), new)
+        return laid_out([WebPage(path=path, template="comparison.html", frame=frame, view=view)])
+
+    def comparing(self, older: int, newer: int | None) -> Comparing:
+        """Two neighbours compared; the working guide if `newer` is None."""
+        known = self._compared_before
+        if (older, newer) not in known:
+            old = self.kept[older]
+            if newer is not None:
+                new, book = self.kept[newer].edition, self.kept[newer].book
+            else:
+                assert self.shown is not None
+                new, book = self.working, self.shown
+            known[older, newer] = Comparing(
+                old.edition, new, where_steps_are(old.book), where_steps_are(book)
+            )
+        return known[older, newer]
+
+    @cached_property
+    def _compared_before(self) -> dict[tuple[int, int | None], Comparing]:
+        return {}
+
+    def _history(self) -> WebPage:
+        entries: list[Entry] = []
+        for number, each in enumerate(self.sealed):
+            changes: tuple[Change, ...] = ()
+            if number:
+                changes = self.comparing(self.sealed[number - 1].number, each.number).changes
+            entries.append(Entry(each.manifest, changes, self.kept[each.number].book.guide))
+        if self._has_draft:
+            assert self.shown is not None and self.last is not None
+            entries.append(Entry(None, self.comparing(self.last.number, None).changes, self.shown.guide))
+        path = history_path(self.name)
+        book = self.current
+        assert book is not None
+        frame = plain_frame(
+            path, f"{book.guide.title}: all revisions", [(book.guide.title, f"{book.name}/index.html")]
+        )
+        view = history(self.name, entries, path, CODES)
+        return WebPage(path=path, template="history.html", frame=frame, view=view)
+
+    def _editions(self) -> list[Shown]:
+        """The editions in the order in which a reader looks for a step: the current one first."""
+        found = []
+        newest = self.kept[self.last.number] if self.last is not None else None
+        for each in reversed(self.sealed):
+            names: dict[str, str] = {}
+            if newest is not None and each.number != newest.sealed.number:
+                names = dict(standing(self.kept[each.number].edition, newest.edition).names)
+            mark = ", the current one" if each is self.last else ""
+            found.append(Shown(f"{dated(each.manifest)}{mark}", self.kept[each.number].book, names))
+        if self.shown is not None and (self._has_draft or not found):
+            found.insert(1, Shown(DRAFT if self.sealed else "the guide", self.shown, {}))
+        return found
