@@ -139,7 +139,7 @@ def check(guides: tuple[str, ...], strict: bool, form: str) -> None:
 def _sarif(findings: list[Finding]) -> str:
     from importlib.metadata import PackageNotFoundError, version
 
-    from builder.checks import ALL
+    from builder.checks.every import ALL
     from builder.findings.sarif import Rule, as_sarif
 
     rules = [Rule(each.name, each.severity, each.why, each.mend) for each in ALL]
@@ -175,7 +175,7 @@ def word(guide: str, step: str | None) -> None:
 @click.argument("name", required=False)
 def checks(name: str | None) -> None:
     """List the checks, or explain the one called NAME."""
-    from builder.checks import ALL
+    from builder.checks.every import ALL
 
     if name is None:
         width = max(len(c.name) for c in ALL)

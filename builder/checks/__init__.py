@@ -1,15 +1,13 @@
-"""The checks: one file each, and the two literal tables that put them in order.
+"""The checks: one file each, and the literal tables that put them in order.
 
-`NEED_CHECKS` are asked about every unmet need of a dry run, `GUIDE_CHECKS` about the guide and its runs.
-`ORDER` says who leads: names, sums, fits, the bench by written place, leftovers.
+`GUIDE_CHECKS` are asked about the guide and its runs, `RUN_CHECKS` about each run, `RUNS_CHECKS` about all
+runs together, `NEED_CHECKS` (in `of_needs`) about every unmet need; `every` has all of them. `ORDER` says who
+leads: names, sums, fits, the bench by written place, leftovers.
 """
 
 from __future__ import annotations
 
 from builder.checks import (
-    accept,
-    attachable,
-    before_set,
     caution_dropped,
     caution_instruction,
     chain_shown,
@@ -19,47 +17,27 @@ from builder.checks import (
     do_share,
     else_missing,
     face_down,
-    fills,
-    fit,
-    former_out,
-    former_size,
     gear_missing,
-    glue_covered,
-    glue_order,
     glue_unmet,
     hand,
     hazard_unknown,
-    held,
     hold_short,
-    jig_in_place,
-    jig_off,
-    joint_bears,
     label_range,
     label_times,
-    made_twice,
-    mark_order,
     marks_count,
-    masked,
-    measure,
     missed_unsaid,
     name_size,
     not_in_kit,
     note_instruction,
     note_warning,
-    nothing_dries,
     one_name,
     picture_file,
-    place_name,
-    placed_twice,
     prep_in_name,
     prep_missing,
     reading_grade,
-    recoat,
     rejoin,
-    remainder,
     repeat_in_words,
     route_words,
-    same_place,
     say_condition,
     say_direction,
     say_long,
@@ -72,24 +50,16 @@ from builder.checks import (
     say_verb,
     signal_word,
     similar_parts,
-    station,
     step_time,
-    stock,
-    surface,
-    there,
     tolerance_chain,
     tool_unlisted,
     two_hands,
     two_names,
     typed_reference,
-    unglued,
     unused,
-    used_before_made,
     wait_differs,
     wait_in_words,
-    way_blocked,
     way_round,
-    working_time,
     wrap_closes,
     young_audience,
     zone_sum,
@@ -159,63 +129,6 @@ RUN_CHECKS: tuple[Check, ...] = (
 
 RUNS_CHECKS: tuple[Check, ...] = (rejoin.CHECK,)
 
-NEED_CHECKS: tuple[Check, ...] = (
-    used_before_made.CHECK,
-    place_name.CHECK,
-    made_twice.CHECK,
-    placed_twice.CHECK,
-    station.CHECK,
-    fills.CHECK,
-    fit.CHECK,
-    former_size.CHECK,
-    stock.CHECK,
-    remainder.CHECK,
-    measure.CHECK,
-    same_place.CHECK,
-    way_blocked.CHECK,
-    surface.CHECK,
-    mark_order.CHECK,
-    glue_order.CHECK,
-    glue_covered.CHECK,
-    working_time.CHECK,
-    held.CHECK,
-    joint_bears.CHECK,
-    jig_in_place.CHECK,
-    jig_off.CHECK,
-    former_out.CHECK,
-    before_set.CHECK,
-    masked.CHECK,
-    recoat.CHECK,
-    nothing_dries.CHECK,
-    attachable.CHECK,
-    there.CHECK,
-    unglued.CHECK,
-)
-
-# Checks that share a file with another (the same need, told apart by what is wrong), and the judge's own.
-ALSO: tuple[Check, ...] = (
-    used_before_made.COUNT,
-    used_before_made.OPTIONAL,
-    used_before_made.OTHER_ROUTE,
-    same_place.ROOM,
-    way_blocked.SWEPT,
-    surface.REACH,
-    mark_order.COVERED,
-    held.FOR_OTHER,
-    joint_bears.SET,
-    joint_bears.STEADY,
-    joint_bears.COAT,
-    not_in_kit.UNSAID,
-    not_in_kit.TOOL_LEFT,
-    not_in_kit.NEVER_REMOVED,
-    glue_unmet.NEVER_PLACED,
-    young_audience.ASK,
-    accept.CHECK,  # asked by the judge, of what all others found
-)
-
-ASKED: tuple[Check, ...] = (*GUIDE_CHECKS, *NEED_CHECKS, *RUN_CHECKS, *RUNS_CHECKS)
-ALL: tuple[Check, ...] = (*ASKED, *ALSO)
-
 # Who leads among findings of one severity; what is not named here comes after "bench".
 ORDER: tuple[tuple[str, ...], ...] = (
     NAMES,  # of the reader: what could not be read was not built either
@@ -233,15 +146,4 @@ ORDER: tuple[tuple[str, ...], ...] = (
 )
 BENCH_RANK = ORDER.index(())
 
-__all__ = [
-    "ALL",
-    "ASKED",
-    "BENCH_RANK",
-    "Check",
-    "GUIDE_CHECKS",
-    "Look",
-    "NEED_CHECKS",
-    "ORDER",
-    "RUNS_CHECKS",
-    "RUN_CHECKS",
-]
+__all__ = ["BENCH_RANK", "Check", "GUIDE_CHECKS", "Look", "ORDER", "RUNS_CHECKS", "RUN_CHECKS"]

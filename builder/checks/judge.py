@@ -8,18 +8,17 @@ that meet, and one place one finding.
 from __future__ import annotations
 
 import re
-from collections.abc import Iterable, Iterator
+from collections.abc import Iterable, Iterator, Mapping
 
 from msgspec.structs import replace
 
-from builder.checks import ALL, ASKED, BENCH_RANK, ORDER
-from builder.checks.accept import accept
+from builder.checks import BENCH_RANK, GUIDE_CHECKS, ORDER, RUN_CHECKS, RUNS_CHECKS
 from builder.checks.base import Check, Look
 from builder.checks.usage import cautions_by_step, used_things
 from builder.dryrun.kinds import VERBS
 from builder.dryrun.needs import Need
 from builder.dryrun.run import DryRun, run_all
-from builder.findings import Finding, Place, Severity, in_order
+from builder.findings import Finding, Place, in_order
 from builder.guide.model import Guide
 from builder.guide.suspects import of_words
 from builder.guide.wording.desk import Book
@@ -28,9 +27,9 @@ _RANK = {name: rank for rank, names in enumerate(ORDER) for name in names}
 
 
 def check(
-    guide: Guide, runs: tuple[DryRun, ...] | None = None, checks: tuple[Check, ...] = ASKED
+    guide: Guide, runs: tuple[DryRun, ...] | None = None, checks: tuple[Check, ...] | None = None
 ) -> list[Finding]:
-    """All findings of a guide: what reading it found, and what its dry runs show to these checks."""
+    """All findings of a guide: what reading it found, and what its dry runs show to these checks (or all)."""
     made = run_all(guide) if runs is None else runs
     raw = [*_raw(guide, made, checks)]
     return judge(_beside_slips([*guide.findings, *raw], guide), len(made), guide)
@@ -64,15 +63,13 @@ def _beside_slips(raw: list[Finding], guide: Guide) -> Iterator[Finding]:
             yield replace(finding, rests_on=finding.rests_on | fact)
 
 
-def _raw(guide: Guide, runs: tuple[DryRun, ...], checks: tuple[Check, ...]) -> Iterator[Finding]:
+def _raw(guide: Guide, runs: tuple[DryRun, ...], checks: tuple[Check, ...] | None) -> Iterator[Finding]:
     cautions = cautions_by_step(guide)
     look = Look(guide, runs, None, _makers(runs), cautions, used_things(guide, cautions), Book(guide))
     by_what: dict[str, list[Check]] = {"guide": [], "need": [], "run": [], "runs": []}
-    by_need: dict[type[Need], list[Check]] = {}
-    for each in checks:
+    for each in (*GUIDE_CHECKS, *RUN_CHECKS, *RUNS_CHECKS) if checks is None else checks:
         by_what[each.reads].append(each)
-        if each.need is not None:
-            by_need.setdefault(each.need, []).append(each)
+    by_need: Mapping[type[Need], list[Check]] | None = None
     for each in by_what["guide"]:
         yield from each.find(look)
     for run in runs:
@@ -82,6 +79,8 @@ def _raw(guide: Guide, runs: tuple[DryRun, ...], checks: tuple[Check, ...]) -> I
             for need in frame.needs:
                 if need.met:
                     continue
+                if by_need is None:
+                    by_need = _by_need(checks)
                 for each in by_need.get(type(need), ()):
                     finding = each.find(need, frame, here)
                     if finding is not None:
@@ -91,6 +90,19 @@ def _raw(guide: Guide, runs: tuple[DryRun, ...], checks: tuple[Check, ...]) -> I
                 yield replace(finding, routes=route, order=len(run.frames))
     for each in by_what["runs"]:
         yield from each.find(look)
+
+
+def _by_need(checks: tuple[Check, ...] | None) -> Mapping[type[Need], list[Check]]:
+    """Need -> its checks, of these or of all. They are loaded here, when something is lacking for once."""
+    if checks is None:
+        from builder.checks.of_needs import NEED_CHECKS
+
+        checks = NEED_CHECKS
+    found: dict[type[Need], list[Check]] = {}
+    for each in checks:
+        if each.need is not None:
+            found.setdefault(each.need, []).append(each)
+    return found
 
 
 def _makers(runs: tuple[DryRun, ...]) -> dict[str, tuple[str, ...]]:
@@ -113,6 +125,9 @@ def judge(raw: Iterable[Finding], routes: int, guide: Guide | None = None) -> li
     """
     merged = _merged(raw, routes)
     if guide is not None and guide.accepted:
+        from builder.checks.accept import accept
+        from builder.checks.every import ALL
+
         merged = accept(merged, guide, {each.name for each in ALL})
     merged.sort(key=lambda f: (_rank(f), f.order if _rank(f) == BENCH_RANK else 0, f.place, f.check))
     leaders: list[Finding] = []
@@ -178,5 +193,3 @@ def _merged(raw: Iterable[Finding], routes: int) -> list[Finding]:
         out.append(replace(finding, message=text, routes=named))
     return out
 
-
-__all__ = ["Severity", "check", "judge"]

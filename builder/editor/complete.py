@@ -7,7 +7,7 @@ from collections.abc import Iterable, Iterator
 
 import msgspec
 
-from builder.checks import ALL as CHECKS
+from builder.checks.every import ALL as CHECKS
 from builder.dryrun.kinds import VERBS
 from builder.editor.lookup import marks
 from builder.editor.tables import Path, below, field_at, fields_of, holder_at

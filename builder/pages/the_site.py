@@ -7,7 +7,7 @@ from collections.abc import Collection, Iterable, Sequence
 import msgspec
 from markupsafe import Markup
 
-from builder.checks import ALL as CHECKS
+from builder.checks.every import ALL as CHECKS
 from builder.dryrun.kinds import VERBS
 from builder.guide.model import Repeat
 from builder.pages.book import Book

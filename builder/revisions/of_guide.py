@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from builder.checks import ALL as CHECKS
+from builder.checks.every import ALL as CHECKS
 from builder.revisions import safety
 from builder.revisions.change import NOTHING, STRENGTHENED, WEAKENED, Change, Field, Kind, Rank, made
 from builder.revisions.consequences import Consequences

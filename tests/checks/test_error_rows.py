@@ -10,7 +10,7 @@ from pathlib import Path
 
 import pytest
 
-from builder.checks import ALL
+from builder.checks.every import ALL
 
 ROOT = Path(__file__).parents[2]
 

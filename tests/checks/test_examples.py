@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import pytest
 
-from builder.checks import ALL
+from builder.checks.every import ALL
 from builder.findings import Severity, Sources, as_text, exit_status
 from tests.checks.examples_of import FOLDER, example, kit, whole
 

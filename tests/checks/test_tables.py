@@ -11,8 +11,10 @@ import pytest
 from click.testing import CliRunner
 
 from builder import checks
-from builder.checks import ALL, ALSO, GUIDE_CHECKS, NEED_CHECKS, ORDER, RUN_CHECKS, RUNS_CHECKS
+from builder.checks import GUIDE_CHECKS, ORDER, RUN_CHECKS, RUNS_CHECKS
 from builder.checks.base import Check
+from builder.checks.every import ALL, ALSO
+from builder.checks.of_needs import NEED_CHECKS
 from builder.cli import main
 from builder.dryrun.needs import Need
 from builder.dryrun.placing import Named
@@ -84,7 +86,7 @@ def test_every_file_of_a_check_stands_in_a_table() -> None:
     ]
     assert sorted(check.name for check in defined) == sorted(check.name for check in rows)
     files = {path.stem for path in Path(checks.__file__).parent.glob("*.py")}
-    helpers = {"__init__", "base", "judge", "notices", "usage"}
+    helpers = {"__init__", "base", "every", "judge", "notices", "of_needs", "usage"}
     assert files - helpers == {module_of(check).__name__.rpartition(".")[2] for check in rows}
 
 

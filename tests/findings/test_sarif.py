@@ -9,7 +9,7 @@ from typing import Any
 import pytest
 from jsonschema import Draft202012Validator, FormatChecker
 
-from builder.checks import ALL as CHECKS
+from builder.checks.every import ALL as CHECKS
 from builder.findings import Severity
 from builder.findings.sarif import Rule, as_sarif
 from tests.findings.made import ACCEPTED, ALL, ALONE, FOLLOWING, LEADER, NOTE

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import pytest
 
-from builder.checks import ALL, ASKED
+from builder.checks.every import ALL, ASKED
 from builder.checks.judge import check
 from builder.findings import Finding
 from builder.guide.model import Guide

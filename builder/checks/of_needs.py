@@ -1,0 +1,73 @@
+"""The checks that are asked about every unmet need of a dry run.
+
+They stand apart from the other tables, so that the check of a guide that lacks nothing loads none of them.
+"""
+
+from __future__ import annotations
+
+from builder.checks import (
+    attachable,
+    before_set,
+    fills,
+    fit,
+    former_out,
+    former_size,
+    glue_covered,
+    glue_order,
+    held,
+    jig_in_place,
+    jig_off,
+    joint_bears,
+    made_twice,
+    mark_order,
+    masked,
+    measure,
+    nothing_dries,
+    place_name,
+    placed_twice,
+    recoat,
+    remainder,
+    same_place,
+    station,
+    stock,
+    surface,
+    there,
+    unglued,
+    used_before_made,
+    way_blocked,
+    working_time,
+)
+from builder.checks.base import Check
+
+NEED_CHECKS: tuple[Check, ...] = (
+    used_before_made.CHECK,
+    place_name.CHECK,
+    made_twice.CHECK,
+    placed_twice.CHECK,
+    station.CHECK,
+    fills.CHECK,
+    fit.CHECK,
+    former_size.CHECK,
+    stock.CHECK,
+    remainder.CHECK,
+    measure.CHECK,
+    same_place.CHECK,
+    way_blocked.CHECK,
+    surface.CHECK,
+    mark_order.CHECK,
+    glue_order.CHECK,
+    glue_covered.CHECK,
+    working_time.CHECK,
+    held.CHECK,
+    joint_bears.CHECK,
+    jig_in_place.CHECK,
+    jig_off.CHECK,
+    former_out.CHECK,
+    before_set.CHECK,
+    masked.CHECK,
+    recoat.CHECK,
+    nothing_dries.CHECK,
+    attachable.CHECK,
+    there.CHECK,
+    unglued.CHECK,
+)
