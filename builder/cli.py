@@ -16,7 +16,7 @@ GUIDES = "guides"
 
 # Commands of another room: the module that is imported when one of them is asked for.
 _ELSEWHERE = {
-    "compare": "builder.revisions.commands",
+    "compare": "builder.pages.compare_command",
     "seal": "builder.packet.revision_commands",
     "carry-over": "builder.revisions.commands",
     "errata": "builder.packet.revision_commands",

@@ -2,14 +2,19 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Callable, Iterable, Mapping, Sequence
+
+import msgspec
+from markupsafe import Markup
 
 from builder.drawings.of_step import drawing_of
 from builder.drawings.shapes import Drawing
 from builder.pages.book import Book
-from builder.pages.contexts import Link, Picture, View
+from builder.pages.contexts import Link, Picture, TitleCell, View
 from builder.pages.differing import pair
-from builder.pages.website import capital, way
+from builder.pages.render import THEME, render
+from builder.pages.website import capital, plain_frame, way
 from builder.revisions.change import FIELDS, KINDS, RANKS, Change, Field
 from builder.revisions.compare import compare
 from builder.revisions.desk import Desk
@@ -187,6 +192,28 @@ class Comparing:
             found.append(PairView(anchor=_anchor(new), heading=heading, before=made.before, after=made.after,
                                   note=note))  # fmt: skip
         return tuple(found)
+
+
+def as_page(changes: Sequence[Change], old: Edition, new: Edition) -> str:
+    """A comparison as one file: the page with its style sheet in it, without script and without links that
+    lead out of it."""
+    heading = f"What changed: {new.label} against {old.label}"
+    frame = plain_frame("comparison.html", heading)
+    frame = msgspec.structs.replace(frame, title=f"{new.guide.title}: {heading}", crumbs=(), find="", cells=(
+        TitleCell(label="Guide", value=new.guide.title),))  # fmt: skip
+    view = Comparing(old, new).view(
+        "comparison.html",
+        Link(text=capital(old.label), href=""),
+        Link(text=capital(new.label), href=""),
+        changes,
+    )
+    return render("comparison-file.html", frame=frame, view=view, style=style_sheet())
+
+
+def style_sheet() -> Markup:
+    """The theme's style sheet as it may stand in a page: without the fonts, which lie beside it in a site."""
+    text = (THEME / "css" / "kitwright.css").read_text(encoding="utf-8")
+    return Markup(re.sub(r"@font-face \{[^}]*\}\n?", "", text))
 
 
 def drawn_in(edition: Edition, step: str) -> Drawing | None:

@@ -6,7 +6,7 @@ from collections.abc import Collection
 
 import msgspec
 
-from builder.checks import ALL as CHECKS
+from builder.checks.every import ALL as CHECKS
 from builder.guide.model import Route
 from builder.pages.book import Book, Chapter
 from builder.pages.checks import manual_of

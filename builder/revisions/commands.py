@@ -1,4 +1,4 @@
-"""The commands of revisions: compare, carry-over, and what seal does."""
+"""The commands of revisions: carry-over, and what compare and seal do."""
 
 from __future__ import annotations
 
@@ -10,8 +10,13 @@ import click
 from builder.revisions.change import Field, Kind, Rank
 
 if TYPE_CHECKING:
+    from collections.abc import Callable, Sequence
+
+    from builder.revisions.change import Change
     from builder.revisions.edition import Edition
     from builder.revisions.seal import Pages
+
+    Printer = Callable[[Sequence[Change], Edition, Edition], str]
 
 
 def stop(message: str) -> NoReturn:
@@ -20,40 +25,17 @@ def stop(message: str) -> NoReturn:
     sys.exit(2)
 
 
-@click.command()
-@click.argument("old", required=False)
-@click.argument("new", required=False)
-@click.option(
-    "--git", "reference", metavar="REF", help="Compare with a git reference: a branch, a tag, a commit."
-)
-@click.option("--only", "ranks", multiple=True, type=click.Choice([rank.value for rank in Rank]),
-              help="Only changes that matter for this; may be given again.")  # fmt: skip
-@click.option("--kind", "kinds", multiple=True, type=click.Choice([kind.value for kind in Kind]),
-              help="Only changes of this kind; may be given again.")  # fmt: skip
-@click.option("--under-way", "fields", multiple=True, type=click.Choice([field.value for field in Field]),
-              help="Only changes that ask this of a class under way; may be given again.")  # fmt: skip
-@click.option("--format", "form", type=click.Choice(["text", "markdown", "json"]), default=None,
-              help="How it is told; with --git Markdown, else text.")  # fmt: skip
-def compare(old: str | None, new: str | None, reference: str | None, ranks: tuple[str, ...],
-            kinds: tuple[str, ...], fields: tuple[str, ...], form: str | None) -> None:  # fmt: skip
-    """Say what changed between two revisions of a guide, what matters for safety first.
-
-    OLD and NEW are folders with a guide.yml, or sealed revisions (guides/cart@2). With --git, the older
-    one is the guide as it was there; without a name, all guides are compared. Exit status: 0, or 2 if
-    the tool could not run.
-    """
+def run_compare(old: str | None, new: str | None, reference: str | None, ranks: tuple[str, ...],
+                kinds: tuple[str, ...], fields: tuple[str, ...], printer: Printer) -> str:  # fmt: skip
+    """What the command `compare` prints. `printer` makes a text of each pair of editions."""
     from builder.revisions.change import only
     from builder.revisions.compare import compare as find
-    from builder.revisions.printers import as_json, as_markdown, as_text
 
-    printer = {"text": as_text, "markdown": as_markdown, "json": as_json}[
-        form or ("markdown" if reference else "text")
-    ]
     told = []
     for before, after in _pairs(old, new, reference):
         changes = only(find(before, after), map(Rank, ranks), map(Kind, kinds), map(Field, fields))
-        told.append(printer(changes, after.guide.title, before.label, after.label))
-    click.echo("\n\n".join(text.rstrip("\n") for text in told))
+        told.append(printer(changes, before, after))
+    return "\n\n".join(text.rstrip("\n") for text in told)
 
 
 def run_seal(guide: str, only_try: bool, pages: Pages | None) -> None:
