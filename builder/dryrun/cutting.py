@@ -1,8 +1,8 @@
 """Cutting pieces out of one piece of stock: does it fit, and what is left. Guillotine cuts, exact.
 
-Flat pieces stand in a grid of equal cells; fins that taper on one side lie in pairs, head to tail, so
-that a pair takes root + tip. All remainders that the cuts can leave are given, since a writer may cut
-either way first.
+Flat pieces stand in a grid of equal cells; fins lie in pairs, head to tail along their steeper edge, so
+that a pair takes root + tip and what the other edge leans by. All remainders that the cuts can leave are
+given, since a writer may cut either way first.
 """
 
 from __future__ import annotations
@@ -29,7 +29,8 @@ def cell_of(thing: Thing) -> tuple[Fraction, Fraction, Fraction | None] | None:
             return None
         sweep = thing.mm("sweep") or ZERO
         reach = max(root, sweep + tip)
-        return reach, span, root + tip if sweep + tip <= root else None
+        lean = min(sweep, root - tip - sweep)  # of the edge that is not shared; 0 for a fin square at one end
+        return reach, span, root + tip + lean if sweep + tip <= root else None
     if thing.form in ("ring", "disc"):
         size = thing.mm("outside") or thing.mm("diameter")
         return (size, size, None) if size is not None else None

@@ -64,20 +64,24 @@ def hazard_keys(step: Step, guide: Guide) -> tuple[str, ...]:
     return uncovered(keys)
 
 
+def of_trade(key: str) -> Caution | None:
+    """The caution that the trade's table has for a hazard, which stands nowhere in a guide; None if it has
+    none."""
+    row = hazard(key)
+    if row is None:
+        return None
+    return Caution(row.key, row.level, row.hazard, row.consequence, row.avoidance, None, row.gear,
+                   ", ".join(row.sources))  # fmt: skip
+
+
 def cautions_of(step: Step, guide: Guide) -> tuple[Caution, ...]:
     """Every caution that stands before a step, the most severe first."""
     covered = {key for caution in step.cautions for key in (caution.id, caution.covers)}
     dropped = {d.hazard for d in step.dropped if d.why}
     out = list(step.cautions)
     for key in hazard_keys(step, guide):
-        row = hazard(key)
-        own = guide.cautions.get(key)
-        if key in covered or key in dropped:
-            continue
-        if own is not None:
-            out.append(own)
-        elif row is not None:
-            out.append(Caution(key, row.level, row.hazard, row.consequence, row.avoidance, None, row.gear,
-                               ", ".join(row.sources)))  # fmt: skip
+        caution = guide.cautions.get(key) or of_trade(key)
+        if caution is not None and key not in covered and key not in dropped:
+            out.append(caution)
     rank = {"danger": 0, "warning": 1, "caution": 2, "notice": 3}
     return tuple(sorted(out, key=lambda c: rank.get(c.level, 2)))

@@ -267,7 +267,8 @@ STEP = (
     Field("why", Holds.PROSE, "Why it is done.", "So that the line stays straight."),
     Field("optional", Holds.YES, "It may be left out.", "yes"),
     Field("critical", Holds.YES, "What it places has to be verified before it is out of reach.", "yes"),
-    Field("cautions", Holds.SPECIAL, "Cautions on top of the computed ones.", "[sun]"),
+    Field("cautions", Holds.SPECIAL,
+          "Cautions on top of the computed ones, by id (the guide's or the trade's) or whole.", "[sun]"),
     Field("without caution", Holds.SPECIAL, "A computed caution that is left out, and why.",
           "{caution: blade, why: the blade is covered}", inner=(
         Field("caution", Holds.TEXT, "The key of the hazard.", "blade", required=True),

@@ -245,6 +245,7 @@ PHRASES = {
     "shows": "{shows} {what}",
     "check with": "with {tools}",
     "its": "its {what}",
+    "of each": "the {what} of each",
     "each": "each {what}",
     "part line": "the line of {part}",
     "part mark": "the mark of {part}",

@@ -8,6 +8,7 @@ import msgspec
 
 from builder.findings import Finding, Place, Related
 from builder.guide.actions import Actions, Names, Verbs
+from builder.guide.cautions import of_trade
 from builder.guide.declared import CAUTION, NOTE_WORDS, STAGE, STEP, USE
 from builder.guide.desk import Pairs, cut
 from builder.guide.fields import by_name
@@ -347,7 +348,7 @@ class Entries:
             if isinstance(each, MappingNode):
                 found = read_caution("", each, reading)
             elif name := reading.word_text(each, "a caution"):
-                found = self.cautions.get(name)
+                found = self.cautions.get(name) or of_trade(name)
                 if found is None:
                     guess = reading.unknown(each, name, f'there is no caution "{cut(name)}"',
                                             "The builder would not be warned.", self.cautions,

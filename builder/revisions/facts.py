@@ -241,7 +241,7 @@ class _Writer:
         self.put((*base, "notes"), notes_text(step.notes))
         self.put((*base, "optional"), "yes" if step.optional else "")
         self.put((*base, "critical"), "yes" if step.critical else "")
-        named = [c for c in step.cautions if self.guide.cautions.get(c.id) == c]
+        named = [c for c in step.cautions if c.at is None or self.guide.cautions.get(c.id) == c]
         for caution in named:
             self.leaves[(*base, "caution", caution.id)] = "yes"
         own = (c for c in step.cautions if c not in named)

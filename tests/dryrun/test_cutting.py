@@ -133,6 +133,7 @@ parts:
   square: {form: slab, of: card, count: 4, outline: {rectangle: 40 mm x 30 mm}}
   fin: {form: slab, of: card, count: 4, outline: {root: 50 mm, tip: 30 mm, span: 20 mm, square edge: rear}}
   swept: {form: slab, of: card, outline: {root: 50 mm, tip: 30 mm, span: 20 mm, sweep: 35 mm}}
+  leaning: {form: slab, of: card, outline: {root: 50 mm, tip: 30 mm, span: 20 mm, sweep: 12 mm}}
   ring: {form: ring, of: card, outside: 60 mm, inside: 20 mm}
   eight: {form: regular polygon, sides: 8, across flats: 100 mm, of: card}
   six: {form: regular polygon, sides: 6, across flats: 100 mm, of: card}
@@ -140,7 +141,7 @@ steps:
   - id: work
     title: Cut them
     actions:
-      - {cut: [square, fin, swept, ring, eight, six], from: card, with: scissors}
+      - {cut: [square, fin, swept, leaning, ring, eight, six], from: card, with: scissors}
 """
 
 
@@ -151,6 +152,9 @@ def test_the_box_that_a_piece_is_cut_from() -> None:
     assert of(cell_of(things["fin"])) == (50, 20, 80)
     # swept back beyond its root: 35 + 30 = 65 long, and no pair
     assert of(cell_of(things["swept"])) == (65, 20, None)
+    # both edges lean: the front by 12, the rear by 50 - 30 - 12 = 8. A pair shares the front edge, and what
+    # the rear leans by is between its corners: 50 + 30 + 8 = 88
+    assert of(cell_of(things["leaning"])) == (50, 20, 88)
     assert of(cell_of(things["ring"])) == (60, 60, None)
     # a polygon with a number of sides that four divides stands on its flats; others reach to their corners:
     # 100 / cos 30 deg = 115.470 053 8...

@@ -184,10 +184,12 @@ SEAT = [
      "Slide the sail over the mast from the top, until the low hole is 10 mm (about 3/8 in) from the foot "
      "and the "
      "high hole is 60 mm (2 3/8 in) from the head."),
-    ("{insert: mast, into: lug, from: rear, to: middle of lug, by: middle, held by: clamp}",
+    ("{insert: mast, into: lug, from: rear, to: middle of lug, by: middle}",
      "Push the mast into the launch lug from the rear end, until its middle is at the middle of the launch "
-     "lug, held by "
-     "the two clamps."),
+     "lug."),
+    ("{slide: clamp, over: body, from: rear, to: middle of body, by: middle}",
+     "Slide the two clamps over the body from the rear end, until the middle of each is at the middle of the "
+     "body."),
     ("{insert: motor_tube, into: body, from: rear, to: 1/4 in to 3 in from rear}",
      "Push the motor tube into the body from the rear end, until it lies from 1/4 in (6.4 mm) to 3 in (76.2 "
      "mm) from the "
@@ -213,6 +215,8 @@ ATTACH = [
      "Set the launch lug on the body, 1/4 in (6.4 mm) from the rear end, at 90°. It should sit tight."),
     ("{screw: eye, into: cone, with: pencil}", "Turn the screw eye into the nose cone with the pencil."),
     ("{tie: tow, to: eye, knot: overhand}", "Tie the tow cord to the screw eye with an overhand knot."),
+    ("{tie: tow, to: mast, at: 10 mm from head, knot: overhand}",
+     "Tie the tow cord to the mast, 10 mm (about 3/8 in) from the head, with an overhand knot."),
     ("{tie: line, to: eye, knot: reef}", "Tie the eight shroud lines to the screw eye, each with a reef "
      "knot."),
     ("{tie: tow, to: [eye, mast]}", "Tie the tow cord to the screw eye and the mast."),

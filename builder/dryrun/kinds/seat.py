@@ -43,7 +43,6 @@ FIELDS = (
     Field("by", Holds.TEXT, "Which point of it stands at the place.", "middle"),
     Field("fit", Holds.WORD, "How it sits, if no glue holds it.", "sliding", words=FITS),
     Field("hold", Holds.NUMBER, "How long it is held.", "3 min", T, told=True),
-    Field("held by", Holds.THING, "What holds it.", "fin_jig", sort="part|tool", told=True),
     Field("with", Holds.THINGS, "What helps.", "stick", sort="tool", told=True),
 )
 
@@ -51,7 +50,7 @@ VERBS = (
     Verb(
         "insert",
         "seat",
-        "push {what} {through} {into} {over} {from} {with} {to} {held_by} {hold}",
+        "push {what} {through} {into} {over} {from} {with} {to} {hold}",
         ("insert", "push", "slide", "press", "thread", "put", "drop", "slip", "ease", "lower", "let", "lay",
          "set", "fit"),
         "work",
@@ -60,7 +59,7 @@ VERBS = (
     Verb(
         "slide",
         "seat",
-        "slide {what} {through} {over} {into} {from} {with} {to} {held_by} {hold}",
+        "slide {what} {through} {over} {into} {from} {with} {to} {hold}",
         ("slide", "push", "slip", "press", "thread", "ease", "put", "fit"),
         "work",
         "A part goes over another, to a place.",
@@ -145,10 +144,6 @@ def _one(work: Work, child: str, host: str, way: str) -> None:
     if hole:
         _through_hole(work, child, hosts, fit)
     steady = "nested"
-    held_by = ""
-    jig = action.ref("held_by")
-    if jig is not None:
-        held_by = jig.id
     stop = next((a.other for a in found if a.kind == "meets" and a.other), "")
     if stop:
         path = work.bench.path(stop, host) or [stop]
@@ -160,7 +155,6 @@ def _one(work: Work, child: str, host: str, way: str) -> None:
         hosts,
         fit=fit,
         steady=steady,
-        held_by=held_by,
         at=at,
         judge_cover=placed_apart,
         self_held=bool(kept and fit),

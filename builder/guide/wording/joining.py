@@ -175,7 +175,8 @@ def tie(desk: Desk, a: Action) -> Told:
     knot = a.word("knot")
     if knot:
         many = how_many(desk, refs) > 1
-        slots["knot"] = desk.say("knots" if many else "knot", a_knot=plain(f"{article(knot)} {knot}"))
+        told = desk.say("knots" if many else "knot", a_knot=plain(f"{article(knot)} {knot}"))
+        slots["knot"] = (Piece(COMMA), *told) if "," in text_of(slots["at"]) else told
     return Told(slots)
 
 

@@ -297,7 +297,8 @@ def until(desk: Desk, spot: Spot, host: Thing | None, mover: Mover) -> Words:
     """ ", until it fills the thrust seat (flush with the front end)"."""
     it, n = mover.it, mover.n
     if mover.by:
-        it, n = plain(f"its {end_bare(mover.thing, mover.by)}"), 1
+        key = "its" if text_of(it) == "it" else "of each"
+        it, n = desk.say(key, what=plain(end_bare(mover.thing, mover.by))), 1
     name = spot.names[0] if spot.names else ""
     side = "outside" if mover.over else "inside"
     if spot.kind == "named":
