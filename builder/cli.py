@@ -4,15 +4,11 @@ from __future__ import annotations
 
 import os
 import sys
-from typing import TYPE_CHECKING
+from typing import NoReturn
 
 import click
 
-if TYPE_CHECKING:
-    from builder.findings import Finding
-
-GUIDES = "guides"
-
+from builder.checking import NoGuide, check_guides, named, revisions_of
 
 # Commands of another room: the module that is imported when one of them is asked for.
 _ELSEWHERE = {
@@ -51,40 +47,23 @@ def main() -> None:
     """
 
 
-def _guides(given: tuple[str, ...], *, proven: bool = True) -> list[str]:
-    """The guides asked for, or all; exits with status 2 if there is none, and (if `proven`) if a sealed
-    revision of one of them is not as it was sealed."""
-    found = _named(given)
-    if proven and any(os.path.isdir(_revisions(guide)) for guide in found):
+def _guides(given: tuple[str, ...]) -> list[str]:
+    """The guides asked for, or all; exits with status 2 if there is none, or if a sealed revision of one of
+    them is not as it was sealed."""
+    try:
+        found = named(given)
+    except NoGuide as no:
+        _stop(str(no))
+    if any(os.path.isdir(revisions_of(guide)) for guide in found):
         from builder.revisions.checks import touched
 
         for guide in found:
-            for message in touched(os.path.dirname(_revisions(guide))):
+            for message in touched(os.path.dirname(revisions_of(guide))):
                 _stop(message)
     return found
 
 
-def _revisions(guide: str) -> str:
-    """Where the sealed revisions of a guide stand, if it has any."""
-    return os.path.join(guide if os.path.isdir(guide) else os.path.dirname(guide), "revisions")
-
-
-def _named(given: tuple[str, ...]) -> list[str]:
-    for guide in given:
-        if not os.path.exists(guide):
-            _stop(f"there is no {guide}: name a folder with a guide.yml, or a guide's file")
-        if os.path.isdir(guide) and not os.path.isfile(os.path.join(guide, "guide.yml")):
-            _stop(f"{guide} holds no guide.yml")
-    if given:
-        return list(given)
-    folders = sorted(os.listdir(GUIDES)) if os.path.isdir(GUIDES) else []
-    found = [os.path.join(GUIDES, f) for f in folders if os.path.isfile(os.path.join(GUIDES, f, "guide.yml"))]
-    if not found:
-        _stop("there is no guide below guides/: name one, or go to the folder that holds guides/")
-    return found
-
-
-def _stop(message: str) -> None:
+def _stop(message: str) -> NoReturn:
     """The tool cannot run: say why, exit with status 2."""
     click.echo(f"kitwright: {message}", err=True)
     sys.exit(2)
@@ -100,53 +79,10 @@ def check(guides: tuple[str, ...], strict: bool, form: str) -> None:
 
     Exit status: 0 no error, 1 an error, 2 the tool could not run.
     """
-    import gc
-
-    gc.disable()  # the process ends soon; looking for cycles among so many small values only costs time
-    from builder.checks.judge import check as judge
-    from builder.dryrun.kinds import VERBS
-    from builder.findings import Sources, as_json, as_text, exit_status, in_order, summary
-    from builder.guide.reader import read_guide
-
-    everything: list[Finding] = []
-    for path in _guides(guides, proven=False):
-        guide = read_guide(path, VERBS)
-        findings = judge(guide)
-        if os.path.isdir(_revisions(path)):
-            from builder.revisions.checks import sealed_findings
-
-            findings = in_order([*findings, *sealed_findings(guide, path)])
-        everything += findings
-        if form == "text":
-            if findings:
-                click.echo(as_text(findings, Sources(guide.texts)))
-            routes = len(guide.routes)
-            how = f"on {routes} routes" if routes > 1 else "on its one route" if routes else "on no route"
-            click.echo(
-                f"{guide.title or path}: {summary(findings)} ({len(list(guide.every_step()))} steps, {how})"
-            )
-    if form == "json":
-        click.echo(as_json(everything))
-    elif form == "sarif":
-        click.echo(_sarif(everything))
-    elif form == "ci":
-        from builder.findings.annotations import as_annotations
-
-        click.echo(as_annotations(everything) or summary(everything))
-    sys.exit(exit_status(everything, strict=strict))
-
-
-def _sarif(findings: list[Finding]) -> str:
-    from importlib.metadata import PackageNotFoundError, version
-
-    from builder.checks.every import ALL
-    from builder.findings.sarif import Rule, as_sarif
-
-    rules = [Rule(each.name, each.severity, each.why, each.mend) for each in ALL]
     try:
-        return as_sarif(findings, rules, version("kitwright"))
-    except PackageNotFoundError:  # run from a clone that is not installed
-        return as_sarif(findings, rules, "0")
+        sys.exit(check_guides(guides, click.echo, form, strict))
+    except NoGuide as no:
+        _stop(str(no))
 
 
 @main.command()
@@ -188,7 +124,6 @@ def checks(name: str | None) -> None:
 
         guess = nearest(name, [c.name for c in ALL])
         _stop(f'there is no check "{name}"' + (f"; did you mean {guess}?" if guess else ""))
-        return
     click.echo(f"{found.name} ({found.severity.value})\n")
     click.echo((sys.modules[found.find.__module__].__doc__ or "").strip())
     click.echo(f"\nReason: {found.why}\nMend: {found.mend}\nSource: {found.source}")
@@ -268,7 +203,3 @@ def build(site_dir: str, packets: bool) -> None:
     click.echo(f"Open {site_dir}/index.html")
     if packets:
         click.echo(f"The packets are in {site_dir}/<guide>/packet/")
-
-
-if __name__ == "__main__":
-    main()

@@ -18,7 +18,7 @@ ROOT = Path(__file__).resolve().parents[1]
 # `explain` says of a number where it shows, so it stands after all that shows numbers; `editor` asks it.
 ROOMS = (
     "findings", "quantities", "trade", "guide", "dryrun", "checks", "planting", "plan", "science",
-    "drawings", "revisions", "pages", "packet", "explain", "editor", "site", "cli",
+    "drawings", "revisions", "pages", "packet", "explain", "editor", "site", "checking", "cli",
 )  # fmt: skip
 
 # The one place that touches a package, so that another can take its part by a change in one place.
