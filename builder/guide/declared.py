@@ -93,9 +93,11 @@ SOLD = (
 )
 
 LABEL = (
-    Field("working time", Holds.NUMBER, "How long it may stay open before the parts meet.", "5 min", T),
+    Field("working time", Holds.NUMBER, "How long it may stay open before the parts meet; of a range, "
+          "the shorter time counts.", "5 min", T),
     Field("tack", Holds.NUMBER, "Until it holds by itself.", "2 min", T),
-    Field("set", Holds.NUMBER, "Until the parts can be handled.", "30 min", T),
+    Field("set", Holds.NUMBER, "Until the parts can be handled; of a range (`20-30 min`), "
+          "the longer time counts.", "30 min", T),
     Field("full cure", Holds.NUMBER, "Until it bears its load.", "24 h", T),
     Field("dry", Holds.NUMBER, "Until a coat is dry to the touch.", "30 min", T),
     Field("recoat", Holds.WINDOW, "When the next coat may go on.", "up to 1 h or from 48 h"),

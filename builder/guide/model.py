@@ -377,7 +377,7 @@ class Guide(msgspec.Struct, frozen=True):
         return self.things.get(name)
 
     def carrier(self, name: str) -> str:
-        """The part that a sub-assembly is built on (one may be built on another); what else, by its own id."""
+        """The part that a sub-assembly is built on (one may be built on another); else the name."""
         seen: set[str] = set()
         while name not in seen and (thing := self.things.get(name)) and thing.form == "assembly":
             seen.add(name)

@@ -10,6 +10,7 @@ from collections.abc import Iterator
 from fractions import Fraction
 
 from builder.findings import Finding, Place, Related, Severity
+from builder.guide import label_times
 from builder.guide.desk import MOST_GUESSED, Pairs, cut, nearest
 from builder.guide.fields import Field, Holds
 from builder.guide.forms import DERIVED, NEEDS
@@ -230,7 +231,8 @@ class Numbers:
             return self._of_size(raw, outer, pair[1], field)
         if dimension is None:
             return self.reading.count(pair[1], path, f'"{inner}"')[1]
-        return self.reading.number(pair[1], path, dimension)
+        ranged = label_times.of_range(self.reading, pair[1], inner, path) if outer == "label" else None
+        return ranged or self.reading.number(pair[1], path, dimension)
 
     def inner(self, raw: Raw, outer: str) -> Pairs:
         """The pairs of a field that has fields of its own: `label`, `rolled`, `sold`, `outline`."""
