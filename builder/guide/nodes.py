@@ -111,20 +111,28 @@ def _composed(text: str) -> Node | None:
         return None
 
 
+def _alike(one: str, other: str) -> int:
+    """Up to which column two lines are the same."""
+    pairs = zip(one, other, strict=False)
+    return next((i for i, (a, b) in enumerate(pairs) if a != b), min(len(one), len(other)))
+
+
 def _as_written(node: Node, written: list[str], mended: list[str]) -> None:
     """Let the marks of a mended text point to the columns of the text as it was written."""
-    moved = {n: old for n, (old, new) in enumerate(zip(written, mended, strict=True)) if old != new}
+    moved = {  # asked once for a line: it may hold all the nodes that there are
+        n: (len(old), len(new), _alike(old, new))
+        for n, (old, new) in enumerate(zip(written, mended, strict=True))
+        if old != new
+    }
 
     def back(mark: yaml.Mark) -> yaml.Mark:
-        old = moved.get(mark.line)
-        if old is None:
+        line = moved.get(mark.line)
+        if line is None:
             return mark
-        new, column = mended[mark.line], mark.column
-        alike = zip(old, new, strict=False)
-        same = next((i for i, (a, b) in enumerate(alike) if a != b), min(len(old), len(new)))
+        (old, new, same), column = line, mark.column
         if column >= same:
-            column = max(same, column - (len(new) - len(old)))
-        return type(mark)(mark.name, mark.index, mark.line, min(column, len(old)), None, 0)
+            column = max(same, column - (new - old))
+        return type(mark)(mark.name, mark.index, mark.line, min(column, old), None, 0)
 
     stack = [node]
     while stack:

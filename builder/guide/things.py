@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from msgspec.structs import replace
+
 from builder.findings import Place, Related
 from builder.guide.desk import Pairs, cut
 from builder.guide.fields import Field, Fields, Holds
@@ -14,6 +16,7 @@ from builder.guide.reading import Reading
 from builder.guide.shaped import chains, holes, outline, tapers
 from builder.guide.suspects import blame, of_thing
 
+FEWEST_SIDES = 3
 RESERVED = ("pi", "all", "nothing")  # words of a sum and of a field
 
 _SAYS_FORM = (("adhesive", "adhesive"), ("paint", "paint"), ("size", "sheet"), ("diameter", "rod"),
@@ -151,6 +154,7 @@ def build(raw: Raw, reading: Reading, numbers: Numbers) -> list[Thing]:
     form = _form(raw, reading)
     window = _nested(raw, reading, numbers, refs)
     values = _values(raw, numbers)
+    _sides(raw, reading, values)
     reading.required(raw.pairs, raw.fields, raw.key, f'the {raw.sort} "{raw.id}"')
     _needed(raw, reading, values)
     count = values["count"].base
@@ -251,6 +255,17 @@ def _values(raw: Raw, numbers: Numbers) -> dict[str, Value]:
         if value is not None:
             out[name] = value
     return out
+
+
+def _sides(raw: Raw, reading: Reading, values: dict[str, Value]) -> None:
+    """A polygon with fewer than three sides has no width; how many are meant is then not known."""
+    sides = values.get("sides")
+    if sides is None or sides.base is None or sides.base >= FEWEST_SIDES:
+        return
+    reading.fault("shape", raw.pairs["sides"][1], "a regular polygon has at least three sides",
+                  "Fewer enclose nothing that could be cut out.", "Write a whole number from 3.")  # fmt: skip
+    values["sides"] = replace(sides, quantity=None)
+    raw.pairs.spoiled.add("across flats")  # which may follow from them
 
 
 def _needed(raw: Raw, reading: Reading, values: dict[str, Value]) -> None:

@@ -6,13 +6,17 @@ rows "common practice, no source" are facts of the trade.
 
 from __future__ import annotations
 
+import time
 from fractions import Fraction as F
 
 import pytest
 
 from builder.dryrun import needs as n
 from builder.dryrun.cutting import cell_of, from_length, from_sheet
-from builder.dryrun.run import DryRun
+from builder.dryrun.kinds import VERBS
+from builder.dryrun.run import DryRun, run_all
+from builder.guide.reader import read
+from tests.checks.examples_of import whole
 from tests.dryrun.built import INCH, built, fixture, guide_of, inches, needs, of, steps, unmet
 
 
@@ -199,6 +203,33 @@ def test_pieces_that_overlap_no_other() -> None:
         for left in from_sheet(F(100), F(90), square, count, F(0)):
             area = sum((a * (b or 1) for a, b in left), F(0))
             assert area == 100 * 90 - count * 40 * 30
+
+
+def test_thousands_of_pieces_are_asked_once_for_a_size() -> None:
+    """A rod longer than any piece of a large stock is refused, and one of two sizes is found, in no time."""
+    many = "materials:\n  dowel: {form: rod, diameter: 4 mm, length: 300 mm, count: 9999}\n"
+    part = "parts:\n  pole: {form: rod, of: dowel, count: 70, length: %s}\n"
+    begin = time.process_time()
+    run = built(steps("saw, goggles", "{cut: pole, from: dowel, with: saw}", own=many + part % "301 mm"))
+    assert unmet(run) == ["Stock"]
+    # 150 + 150 + 1 mm of saw are more than 300 mm: one to a piece, 300 - 150 - 1 left of each of 70
+    run = built(steps("saw, goggles", "{cut: pole, from: dowel, with: saw}", own=many + part % "150 mm"))
+    assert unmet(run) == []
+    left = [p.along for p in run.frames[-1].after.stock["dowel"]]
+    assert (left.count(F(300)), left.count(F(149)), len(left)) == (9999 - 70, 70, 9999)
+    assert time.process_time() - begin < 4
+
+
+def test_a_polygon_of_fewer_than_three_sides_is_told_and_takes_no_stock() -> None:
+    for width in ("across flats", "across corners"):
+        part = f"{{form: regular polygon, sides: 2, {width}: 50 mm, of: card, pattern: six}}"
+        cut = "{cut: six, from: card, along: pattern, with: scissors}"
+        text = whole(steps("card, scissors, unfinished", cut, own=f"parts:\n  six: {part}\n")).text
+        guide = read({"guide.yml": text}, "guide.yml", VERBS, "built")
+        assert [(f.check, f.message) for f in guide.findings] == [
+            ("shape", "a regular polygon has at least three sides")
+        ]
+        assert unmet(run_all(guide)[0]) == []
 
 
 def test_inches_are_exact() -> None:

@@ -11,7 +11,7 @@ from builder.dryrun.kinds import VERBS
 from builder.findings import Finding, Place, Severity
 from builder.guide.desk import MOST_FINDINGS
 from builder.guide.reader import read_guide
-from tests.guide.fuzz import Input, Texts, inputs, only_reading, run_all
+from tests.guide.fuzz import CORPORA, Input, Texts, corpus, everything, inputs, only_reading, run_all
 from tests.guide.planting import misplaced, reading, texts_of
 
 HEAD = "title: A\nunits: {first: mm, second: in, finest: 1 mm}\nsteps: []\n"
@@ -22,6 +22,19 @@ SLOW = 8.0  # seconds of work for one input, on a slow machine
 
 def test_chance_breaks_nothing() -> None:
     assert list(run_all(inputs(COUNT), only_reading)) == []
+
+
+@pytest.mark.parametrize(("of", "count"), [("small", 300), ("guides", 15)])
+def test_chance_breaks_nothing_of_all_that_follows(of: str, count: int) -> None:
+    """Wording, dry run, checks and printing, on what chance makes of small guides and demonstrations."""
+    assert list(run_all(inputs(count, of=of), everything)) == []
+
+
+@pytest.mark.parametrize("of", CORPORA)
+def test_what_is_broken_is_read_whole(of: str) -> None:
+    """A guide that is refused at its first line would show nothing."""
+    for texts, main in corpus(of):
+        assert reading(texts, main).routes
 
 
 def test_the_same_number_is_the_same_input() -> None:
@@ -102,6 +115,8 @@ HOSTILE = {
     "one anchor and many aliases": "a: &x b\n" + many(5_000, "bN: *x"),
     "many comments": many(5_000, "aN: fin #2"),
     "a code in a tag": "a: !!python/object/apply:os.system ['ls']",
+    "many nodes on a line with a sign that is not seen": HEAD
+    + "parts: {" + "".join(f"p{i}: b, " for i in range(12_000)) + "c: \u200bd}",
     "names of names": "a0: &a0 x\n" + many(90, f"aM: &aM [{', '.join(['*aN'] * 9)}]"),
     "a name of itself": "a: &a {b: *a, <<: *a}\nsteps: *a",
     "control signs": "".join(f"a{i}: {chr(i)}\n" for i in range(32)),

@@ -166,8 +166,12 @@ MOST_FROM_ONE = 60  # copies looked for in one piece when no piece serves for al
 
 
 def _options(pieces: tuple[Piece, ...], thing: Thing, count: int, kerf: Fraction) -> list[Option]:
-    """Ways to cut: (pieces untouched, offcuts). The smallest piece that serves comes first."""
-    order = sorted(range(len(pieces)), key=lambda i: (pieces[i].along * (pieces[i].across or 1), i))
+    """Ways to cut: (pieces untouched, offcuts). The smallest piece that serves comes first; of pieces of one
+    size the first stands for all."""
+    firsts: dict[Size, int] = {}
+    for i, piece in enumerate(pieces):
+        firsts.setdefault((piece.along, piece.across), i)
+    order = sorted(firsts.values(), key=lambda i: (pieces[i].along * (pieces[i].across or 1), i))
     found = [
         (pieces[:i] + pieces[i + 1 :], offcuts)
         for i in order
@@ -192,15 +196,20 @@ def _spread(pieces: tuple[Piece, ...], thing: Thing, count: int, kerf: Fraction)
     rest: list[Piece] = []
     offcuts: list[Size] = []
     wanted = count
+    fit: dict[Size, int] = {}  # what one piece of a size was seen to give; the next of it gives no more
     for piece in sorted(pieces, key=lambda p: -(p.along * (p.across or 1))):
-        for take in range(min(wanted, MOST_FROM_ONE), 0, -1):
+        size = (piece.along, piece.across)
+        for take in range(min(wanted, fit.get(size, MOST_FROM_ONE)), 0, -1):
             left = next(_from_one(piece, thing, take, kerf), None)
             if left is not None:
                 wanted -= take
                 offcuts += left
+                fit[size] = take
                 break
         else:
             rest.append(piece)
+            if wanted:
+                fit[size] = 0
     return [(tuple(rest), tuple(sorted(offcuts, reverse=True)))] if wanted == 0 else []
 
 
