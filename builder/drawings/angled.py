@@ -21,6 +21,9 @@ LARGEST = 2.0
 WIDEST = 176.0
 """No drawing is wider than this with its names, mm: the width common to letter and A4, less a little."""
 
+FINE = 0.4
+"""A trail is looked at so often, mm on paper: the walls of rings that it passes are thin."""
+
 NARROW = 0.7
 """Where names make a drawing too wide, the picture shrinks at most to this share of its size."""
 
@@ -41,9 +44,7 @@ def angled(
     """
     scale = scale or fitting(scene, size)
     camera = camera_for("axonometric", scale)
-    view = Viewer(scene, camera)
-    shapes: list[Shape] = list(merged(visible_lines(view)))
-    shapes += trail_lines(view, trails)
+    shapes = lines_at(scene, trails, camera)
     hulls = [hull(p, camera) for p in scene.parts if not isinstance(p.solid, Cord)]
     drawing = _named(scene, shapes, hulls)
     if drawing.width > WIDEST:
@@ -51,6 +52,12 @@ def angled(
         small = [scaled(s, k) for s in shapes]
         drawing = _named(scene, small, [tuple((x * k, y * k) for x, y in h) for h in hulls])
     return drawing
+
+
+def lines_at(scene: Scene, trails: tuple[Trail, ...], camera: Camera) -> list[Shape]:
+    """Everything that a camera sees, before any name: lines of parts, and trails as lines of no part."""
+    view = Viewer(scene, camera)
+    return [*merged(visible_lines(view)), *trail_lines(view, trails)]
 
 
 def _named(scene: Scene, shapes: list[Shape], hulls: list[tuple[Point, ...]]) -> Drawing:
@@ -75,7 +82,7 @@ def trail_lines(view: Viewer, trails: tuple[Trail, ...]) -> list[Polyline]:
     cord = Placed("", "", Cord(((0.0, 0.0, 0.0),)))
     still: Vec = (0.0, 0.0, 0.0)
     for trail in trails:
-        for a, b in view.straight(cord, trail.start, trail.end, still):
+        for a, b in view.straight(cord, trail.start, trail.end, still, FINE):
             found.append(Polyline((view.camera.paper(a), view.camera.paper(b)), "centre"))
     return found
 

@@ -21,7 +21,7 @@ CELL = 1.6
 REACH = 46.0
 """How far outside the picture a name may stand, mm."""
 
-DISTANCES = (6.0, 9.0, 13.0, 18.0, 25.0, 34.0)
+DISTANCES = (6.0, 9.0, 13.0, 18.0, 25.0, 34.0, 46.0)
 """Lengths of a leader that are tried, mm."""
 
 DIRECTIONS = tuple((cos(radians(a)), sin(radians(a))) for a in range(-80, 280, 20))
@@ -29,6 +29,9 @@ DIRECTIONS = tuple((cos(radians(a)), sin(radians(a))) for a in range(-80, 280, 2
 
 RING = 2.7
 """Least radius of the ring round a letter, mm."""
+
+ATTEMPTS = 4
+"""So often a layout is begun anew because some name found no room."""
 
 CLEAR = 1.0
 """Room round a name, mm."""
@@ -146,26 +149,45 @@ def around(callouts: list[Callout], shapes: list[Shape], hulls: list[tuple[Point
     if not callouts:
         return Layout((), ())
     under = ground(shapes, hulls)
-    standing: list[_Place] = []
+    order = sorted(callouts, key=lambda c: (len(c.anchors), -text_width(c.text), c.text))
+    places: dict[int, _Place] = {}
+    for _ in range(ATTEMPTS):
+        places = {}
+        for n, callout in enumerate(order):
+            place = _best(callout, under, list(places.values()))
+            if place is None:
+                break
+            places[n] = place
+        if len(places) == len(order):
+            break
+        # what found no room is placed first in the next attempt
+        order.insert(0, order.pop(len(places)))
     found: list[Shape] = []
-    for callout in sorted(callouts, key=lambda c: (len(c.anchors), -text_width(c.text), c.text)):
-        wide = _width(callout.text)
-        best: tuple[float, _Place] | None = None
-        for preference, at in enumerate(_spread(callout.anchors)):
-            for way in DIRECTIONS:
-                for distance in DISTANCES:
-                    cost = distance + preference * 0.5
-                    if best is not None and cost >= best[0]:
-                        break
-                    one = _placed(at, way, distance, wide)
-                    more = _cost(one, under, standing)
-                    if more is not None and (best is None or cost + more < best[0] - 1e-9):
-                        best = (cost + more, one)
-        place = best[1] if best is not None else _below(callout, under, standing, wide)
-        standing.append(place)
-        found += [segment(place.tail, place.at, "leader"), circle(place.at, DOT, "dot")]
-        found += _words(callout.text, place)
-    return Layout(tuple(found), tuple(one.box for one in standing))
+    for n, callout in enumerate(order):
+        if n not in places:
+            places[n] = _best(callout, under, list(places.values())) or _below(
+                callout, under, list(places.values())
+            )
+        tail, at, _ = places[n]
+        found += [segment(tail, at, "leader"), circle(at, DOT, "dot"), *_words(callout.text, places[n])]
+    return Layout(tuple(found), tuple(one.box for one in places.values()))
+
+
+def _best(callout: Callout, under: Ground, standing: list[_Place]) -> _Place | None:
+    """The cheapest place for a name beside those that stand; None if there is no room."""
+    wide = _width(callout.text)
+    best: tuple[float, _Place] | None = None
+    for preference, at in enumerate(_spread(callout.anchors)):
+        for way in DIRECTIONS:
+            for distance in DISTANCES:
+                cost = distance + preference * 0.5
+                if best is not None and cost >= best[0]:
+                    break
+                one = _placed(at, way, distance, wide)
+                more = _cost(one, under, standing)
+                if more is not None and (best is None or cost + more < best[0] - 1e-9):
+                    best = (cost + more, one)
+    return best[1] if best is not None else None
 
 
 def _spread(anchors: tuple[Point, ...]) -> list[Point]:
@@ -234,8 +256,13 @@ def _cross(a: _Place, b: _Place) -> bool:
     )
 
 
-def _below(callout: Callout, under: Ground, standing: list[_Place], wide: float) -> _Place:
+def _below(callout: Callout, under: Ground, standing: list[_Place]) -> _Place:
     """A row below everything, for a name that has no room elsewhere."""
-    at = max(callout.anchors, key=lambda a: a[1])
+
+    def struck(a: Point) -> int:
+        return sum(meets_box(a, (a[0], a[1] + 500.0), s.box.grown(CLEAR)) for s in standing)
+
+    at = min(callout.anchors, key=lambda a: (struck(a), -a[1], a[0]))
+    wide = _width(callout.text)
     y = max([under.bottom, *(s.box.bottom for s in standing)]) + 6.0
     return _Place((at[0], y), at, Box(at[0], y - RING, at[0] + wide, y + RING))

@@ -37,15 +37,25 @@ def exploded(
     size: tuple[float, float] = SIZE,
 ) -> Drawing | None:
     """What sits on a root pulled apart, as far as it was seated since `before`; None if it has no size."""
+    found = scene_apart(guide, bench, root, title, before, lying)
+    if found is None:
+        return None
+    scene, apart = found
+    drawing = angled(scene, apart.trails, size)
+    return drawing._replace(title=title, alt=_alternative(guide, apart, drawing))
+
+
+def scene_apart(
+    guide: Guide, bench: Bench, root: str, title: str, before: Bench | None = None, lying: str = ""
+) -> tuple[Scene, Apart] | None:
+    """The scene of an exploded view, with how it was pulled apart; None if its root has no size."""
     at = FACE_DOWN if lying.startswith(f"{root} ") and "under" in lying else HERE
     settled = settle(guide, bench, root, at)
     if not settled:
         return None
     settled |= tied_to(guide, bench, settled)
     apart = pulled_apart(guide, bench, settled, root, before)
-    scene = Scene(title, lettered(guide, apart.settled))
-    drawing = angled(scene, apart.trails, size)
-    return drawing._replace(title=title, alt=_alternative(guide, apart, drawing))
+    return Scene(title, lettered(guide, apart.settled)), apart
 
 
 def of_stage(
