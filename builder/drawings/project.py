@@ -161,7 +161,9 @@ class Viewer:
 
     # -- runs ----------------------------------------------------------------------------------------
 
-    def straight(self, placed: Placed, a: Vec, b: Vec, out: Vec) -> list[tuple[Vec, Vec]]:
+    def straight(
+        self, placed: Placed, a: Vec, b: Vec, out: Vec, sample: float = SAMPLE
+    ) -> list[tuple[Vec, Vec]]:
         """The visible runs of a straight line; world points, `out` a world direction off the skin."""
         off = times(out, OFF_SKIN)
 
@@ -174,13 +176,19 @@ class Viewer:
             return []
         box = Box(min(pa[0], pb[0]), min(pa[1], pb[1]), max(pa[0], pb[0]), max(pa[1], pb[1]))
         depth = min(dot(a, self.camera.toward), dot(b, self.camera.toward))
-        spans = self.spans(placed, lambda s: add(at(s), off), length, box, depth)
+        spans = self.spans(placed, lambda s: add(at(s), off), length, box, depth, ceil(length / sample))
         return [(at(s), at(e)) for s, e in spans]
 
     def spans(
-        self, placed: Placed, at: Callable[[float], Vec], length: float, box: Box, depth: float
+        self,
+        placed: Placed,
+        at: Callable[[float], Vec],
+        length: float,
+        box: Box,
+        depth: float,
+        least: int = 2,
     ) -> list[tuple[float, float]]:
-        """Shares (0 to 1) of a line between which it is visible."""
+        """Shares (0 to 1) of a line between which it is visible, looked at in `least` pieces or more."""
         bodies = self.near(box, depth)
         drawn_cut = self.cut and not placed.whole
 
@@ -190,7 +198,7 @@ class Viewer:
 
         if not bodies and not drawn_cut:
             return [(0.0, 1.0)]
-        return runs_of(visible, max(2, ceil(length / SAMPLE)), length)
+        return runs_of(visible, max(2, least, ceil(length / SAMPLE)), length)
 
 
 def runs_of(visible: Callable[[float], bool], samples: int, length: float) -> list[tuple[float, float]]:
@@ -304,7 +312,8 @@ def _circle_spans(
     r = radius * c.scale
     box = Box(at[0] - r, at[1] - r, at[0] + r, at[1] + r)
     depth = dot(centre, c.toward) - radius
-    return view.spans(placed, lambda s: sample(start + sweep * s), r * sweep, box, depth)
+    # a small circle too may be seen in part
+    return view.spans(placed, lambda s: sample(start + sweep * s), r * sweep, box, depth, 12)
 
 
 def _joined_round(spans: list[tuple[float, float]]) -> list[tuple[float, float]]:
