@@ -53,7 +53,7 @@ def _change(group: Group, desk: Desk, follow: Consequences) -> Change:
     if kind == "accepted":
         return of_guide.of_accepted(group)
     if kind == "choice":
-        return of_guide.of_choice(group)
+        return of_guide.of_choice(group, desk)
     if kind == "dimension":
         return of_guide.of_dimension(group, desk, follow)
     if kind == "thing":
@@ -61,7 +61,7 @@ def _change(group: Group, desk: Desk, follow: Consequences) -> Change:
     if kind == "caution":
         return of_cautions.of_caution(group, desk)
     if kind == "block":
-        return of_steps.of_block(group)
+        return of_steps.of_block(group, desk)
     if kind == "stages":
         return of_steps.of_stages(group, desk)
     if kind == "stage":
@@ -89,6 +89,8 @@ def _within_step(group: Group, desk: Desk, follow: Consequences) -> Change:
 def _renamed(group: Group, desk: Desk, follow: Consequences) -> Change:
     """An id is another; the steps that name it are its places."""
     path = group.key
+    if path[0] == "choice":
+        return of_guide.of_renamed_choice(group)
     rename = next((edit for edit in group.edits if isinstance(edit, Rename)), None)
     name = rename.name if rename is not None else desk.pairs.tokens.get(path[-1], path[-1])
     kind = "zone" if len(path) > 2 else {"dimension": "number"}.get(path[0], path[0])

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Mapping
 from functools import cached_property
 
+from builder.dryrun.run import DryRun
 from builder.guide.model import Step, Thing, Value
 from builder.quantities.exact import Exact
 from builder.quantities.show import Units, show_toleranced, tell
@@ -40,6 +41,23 @@ class Desk:
     def back(self) -> Mapping[tuple[str, str], str]:
         """(kind, newer id) -> older id, for what was renamed."""
         return {(kind, name): id for (kind, id), name in self.forth.items()}
+
+    # -- routes -----------------------------------------------------------------------------------
+
+    def option(self, choice: str, option: str) -> str:
+        """The newer id of an option of a choice."""
+        return next((r.name for r in self.renames if r.path == ("choice", choice, option)), option)
+
+    @cached_property
+    def routes(self) -> tuple[tuple[DryRun, DryRun], ...]:
+        """The dry runs before and after that agree in every choice that both guides leave open."""
+        found = []
+        for old in self.old.runs:
+            made = {self.name("choice", c): self.option(c, option) for c, option in old.route.options.items()}
+            for new in self.new.runs:
+                if all(new.route.options.get(choice, option) == option for choice, option in made.items()):
+                    found.append((old, new))
+        return tuple(found)
 
     # -- things -----------------------------------------------------------------------------------
 

@@ -110,9 +110,11 @@ def _renamed(puts: list[Put], pairs: Matched) -> tuple[dict[tuple[str, Path], li
     owner: dict[str, tuple[str, Path]] = {}
     for rename in pairs.renames:
         key = ("renamed", rename.path)
-        found[key] = [rename]
-        if rename.path[0] != "step":
-            owner[rename.path[-1]] = key
+        if rename.path[0] == "order":  # where a choice parts the routes: told with the choice, or its option
+            key = ("renamed", ("choice", rename.path[1].split(" ")[1], *rename.path[2:]))
+        found.setdefault(key, []).append(rename)
+        if rename.path[-1] in pairs.tokens:
+            owner.setdefault(rename.path[-1], key)
     rewritten = rewriter(pairs.tokens)
     rest = []
     for put in puts:

@@ -12,6 +12,7 @@ from typing import NamedTuple
 
 from builder.revisions.edits import Rename
 from builder.revisions.facts import Facts, Path
+from builder.revisions.match_routes import choices, elected, mapped
 
 Said = dict[Path, str]  # what is said below a path
 
@@ -44,7 +45,7 @@ def matched(old: Facts, new: Facts) -> Matched:
         back[name] = id
         renames.append(Rename(("step", id), name, ("order",)))
     new = _under(new, "step", back)
-    new = _blocks(old, _stages(old, new))
+    new = choices(old, _stages(old, new), renames)
     return Matched(_actions(old, new, tokens), tuple(renames), tokens)
 
 
@@ -117,16 +118,7 @@ def _under(facts: Facts, kind: str, back: Mapping[str, str]) -> Facts:
     def keys_of(path: Path, keys: tuple[str, ...]) -> tuple[str, ...]:
         return tuple(back.get(key, key) for key in keys) if kind == "step" and path[0] == "order" else keys
 
-    return _mapped(facts, path_of, keys_of)
-
-
-def _mapped(facts: Facts, path_of: Callable[[Path], Path],
-            keys_of: Callable[[Path, tuple[str, ...]], tuple[str, ...]]) -> Facts:  # fmt: skip
-    return Facts(
-        {path_of(path): text for path, text in facts.leaves.items()},
-        {path_of(path): keys_of(path, keys) for path, keys in facts.orders.items()},
-        {path_of(path): value for path, value in facts.values.items()},
-    )
+    return mapped(facts, path_of, keys_of)
 
 
 def _zones(old: Facts, new: Facts, renames: list[Rename], tokens: dict[str, str]) -> Facts:
@@ -151,7 +143,7 @@ def _zones(old: Facts, new: Facts, renames: list[Rename], tokens: dict[str, str]
             return keys
         return tuple(back.get((*path[:2], "zone", path[3], key), key) for key in keys)
 
-    return _mapped(new, lambda path: (*path[:4], back[path]) if path in back else path, keys_of)
+    return mapped(new, lambda path: (*path[:4], back[path]) if path in back else path, keys_of)
 
 
 def _marks(before: Mapping[str, Mapping[str, Said]],
@@ -185,7 +177,7 @@ def _drawn(records: Mapping[str, Mapping[str, Said]]) -> set[str]:
     }
 
 
-# -- stages and blocks, whose keys are handles only ------------------------------------------------
+# -- stages, whose keys are handles only -----------------------------------------------------------
 
 
 def _stages(old: Facts, new: Facts) -> Facts:
@@ -202,7 +194,7 @@ def _stages(old: Facts, new: Facts) -> Facts:
             pair = (olds[step], stage)
             votes[pair] = votes.get(pair, 0) + 1
     names = set(olds.values()) & set(news.values())
-    forth = _elected(votes, {name: name for name in names})
+    forth = elected(votes, {name: name for name in names})
     taken = set(forth.values())
     back = {stage: key for key, stage in forth.items()}
     for stage in news.values():
@@ -216,62 +208,12 @@ def _stages(old: Facts, new: Facts) -> Facts:
     def path_of(path: Path) -> Path:
         return ("stage", back.get(path[1], path[1]), *path[2:]) if path[0] == "stage" else path
 
-    moved = _mapped(new, path_of, lambda _, keys: keys)
+    moved = mapped(new, path_of, lambda _, keys: keys)
     leaves = {
         path: back.get(text, text) if path[0] == "step" and path[2:] == ("stage",) else text
         for path, text in moved.leaves.items()
     }
     return Facts(leaves, moved.orders, moved.values)
-
-
-def _elected(votes: Mapping[tuple[str, str], int], fixed: Mapping[str, str]) -> dict[str, str]:
-    """Older key -> newer key: those that are given, then those with the most votes, each once."""
-    forth = dict(fixed)
-    taken = set(forth.values())
-    for (ours, theirs), _ in sorted(votes.items(), key=lambda item: (-item[1], item[0])):
-        if ours not in forth and theirs not in taken:
-            forth[ours] = theirs
-            taken.add(theirs)
-    return forth
-
-
-def _blocks(old: Facts, new: Facts) -> Facts:
-    """Blocks of one choice are the same if they share steps, else by their turn."""
-
-    def steps_of(facts: Facts) -> dict[str, set[str]]:
-        found: dict[str, set[str]] = {}
-        for path, keys in facts.orders.items():
-            if path[0] == "order" and len(path) == 3:
-                found.setdefault(path[1], set()).update(keys)
-        return found
-
-    ours, theirs = steps_of(old), steps_of(new)
-    votes = {
-        (a, b): len(ours[a] & theirs[b])
-        for a in ours for b in theirs
-        if a.split(" ")[1] == b.split(" ")[1] and ours[a] & theirs[b]
-    }  # fmt: skip
-    forth = _elected(votes, {})
-    back = {b: a for a, b in forth.items()}
-    taken = set(forth)
-    for block in theirs:
-        if block not in back:
-            key, number = block, 1
-            while key in taken or (key in ours and key != block):
-                number += 1
-                key = f"choose {block.split(' ')[1]} {number}"
-            back[block] = key
-            taken.add(key)
-
-    def path_of(path: Path) -> Path:
-        return (
-            ("order", back.get(path[1], path[1]), path[2]) if path[0] == "order" and len(path) == 3 else path
-        )
-
-    def keys_of(path: Path, keys: tuple[str, ...]) -> tuple[str, ...]:
-        return tuple(back.get(key, key) for key in keys) if path == ("order",) else keys
-
-    return _mapped(new, path_of, keys_of)
 
 
 # -- actions --------------------------------------------------------------------------------------
@@ -295,7 +237,7 @@ def _actions(old: Facts, new: Facts, tokens: Mapping[str, str]) -> Facts:
             if all(pair):
                 votes[pair] = votes.get(pair, 0) + 1
         there, here = _said(before[step], "repeat", rewritten), _said(said, "repeat")
-        forth = _elected(votes, {})
+        forth = elected(votes, {})
         _keyed(("step", step, "repeat"), list(there), list(here), {b: a for a, b in forth.items()}, repeats)
 
     def path_of(path: Path) -> Path:
@@ -311,7 +253,7 @@ def _actions(old: Facts, new: Facts, tokens: Mapping[str, str]) -> Facts:
             return keys
         return tuple(actions.get((*path[:2], "action", key), key) for key in keys)
 
-    moved = _mapped(new, path_of, keys_of)
+    moved = mapped(new, path_of, keys_of)
 
     def text_of(path: Path, text: str) -> str:
         inner = path[2:3] == ("action",) and path[4:] == ("in",)

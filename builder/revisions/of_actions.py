@@ -114,7 +114,7 @@ def _whole(group: Group, desk: Desk, at: str, about: str) -> Change:
         waiting = desk.waits[1 if come else 0].get(action.path)
         if come:
             mark = STRENGTHENED
-        elif waiting is None or rest_less(waiting, desk.old.runs, desk.new.runs, items(desk)):
+        elif waiting is None or rest_less(waiting, desk.routes, items(desk)):
             mark = WEAKENED
     elif come:
         before = desk.step(id)[0]

@@ -7,7 +7,7 @@ from builder.revisions import safety
 from builder.revisions.change import NOTHING, STRENGTHENED, WEAKENED, Change, Field, Kind, Rank, made
 from builder.revisions.consequences import Consequences
 from builder.revisions.desk import Desk, capital
-from builder.revisions.edits import Put
+from builder.revisions.edits import Put, Rename
 from builder.revisions.grouping import Group
 
 _WORDS = {
@@ -53,10 +53,23 @@ def _finest(desk: Desk, *, old: bool) -> str:
     return str(getattr(finest, "written", "") or getattr(finest, "base", ""))
 
 
-def of_choice(group: Group) -> Change:
+def of_renamed_choice(group: Group) -> Change:
+    """A choice or an option has another id, which addresses and printed codes name."""
+    rename = next(edit for edit in group.edits if isinstance(edit, Rename) and edit.path == group.key)
+    before, after = (id.replace("_", " ") for id in (rename.path[-1], rename.name))
+    choice = rename.path[1].replace("_", " ")
+    what = f'The choice "{before}"'
+    if len(rename.path) > 2:
+        what = f'The option "{before}" of the choice "{choice}"'
+    text = f'{what} is now called "{after}" in commands and codes'
+    return made(Kind.WORDING, Rank.WORDING, text, group.edits, f"choice {rename.path[1]}", before=before,
+                after=after)  # fmt: skip
+
+
+def of_choice(group: Group, desk: Desk) -> Change:
     """An option of a choice comes, goes or gets another name."""
     put = group.puts[0]
-    name = put.path[1].replace("_", " ")
+    name = desk.name("choice", put.path[1]).replace("_", " ")
     about = f"choice {put.path[1]}"
     before, after = put.before, put.after
     if before is None:

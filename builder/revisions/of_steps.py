@@ -57,7 +57,7 @@ def _gone(step: Step, desk: Desk) -> tuple[str, str]:
     left = {desk.back.get(("caution", c.id), c.id) for row in desk.new.cautions.values() for c in row}
     lost = [caution.id.replace("_", " ") for caution in step.cautions if caution.id not in left]
     waits = _waits_of(step, desk, new=False)
-    weaker = any(rest_less(wait, desk.old.runs, desk.new.runs, items(desk)) for wait in waits)
+    weaker = any(rest_less(wait, desk.routes, items(desk)) for wait in waits)
     told = f"; its wait was {_longest(waits)}" if weaker else ""
     told += f"; its caution ({', '.join(lost)}) stands nowhere now" if lost else ""
     return (WEAKENED if weaker or lost else ""), told
@@ -93,7 +93,7 @@ def of_moved(group: Group, desk: Desk) -> Change:
         text = f"{desk.at(id)}: moved to {_list(way[Insert], desk, new=True)}, was step {was} of "
         text += _list(way[Take], desk, new=False)
     waits = [wait for wait in _waits_of(before, desk, new=False) if not wait.stated]
-    weaker = any(rest_less(wait, desk.old.runs, desk.new.runs, items(desk)) for wait in waits)
+    weaker = any(rest_less(wait, desk.routes, items(desk)) for wait in waits)
     return made(
         Kind.ORDER,
         Rank.TIMING,
@@ -110,9 +110,12 @@ def _list(path: Path, desk: Desk, *, new: bool) -> str:
     """The list of steps that a path stands for: all routes, or one."""
     if len(path) < 3:
         return "all routes"
-    guide = (desk.new if new else desk.old).guide
-    choice = guide.choices.get(path[1].split(" ")[1])
-    return f'the route "{choice.options.get(path[2], path[2]) if choice is not None else path[2]}"'
+    id, option = path[1].split(" ")[1], path[2]
+    side = desk.old
+    if new:
+        id, option, side = desk.name("choice", id), desk.option(id, option), desk.new
+    choice = side.guide.choices.get(id)
+    return f'the route "{choice.options.get(option, option) if choice is not None else option}"'
 
 
 def of_carried(group: Group, desk: Desk) -> Change:
@@ -124,9 +127,9 @@ def of_carried(group: Group, desk: Desk) -> Change:
     return made(Kind.ORDER, Rank.TIMING, text, group.edits, f"step {there}")
 
 
-def of_block(group: Group) -> Change:
+def of_block(group: Group, desk: Desk) -> Change:
     """The place at which routes part."""
-    choice = group.key[1].split(" ")[1]
+    choice = desk.name("choice", group.key[1].split(" ")[1])
     come = any(isinstance(edit, Insert) for edit in group.edits)
     left = any(isinstance(edit, Take) for edit in group.edits)
     how = "at another place" if come and left else "at one place more" if come else "at one place less"

@@ -104,20 +104,15 @@ def rests(run: DryRun, demands: Iterable[str]) -> dict[Pair, Fraction]:
     return found
 
 
-def rest_less(waiting: Waiting, old: Iterable[DryRun], new: Iterable[DryRun],
-              names: Mapping[str, str]) -> bool:  # fmt: skip
+def rest_less(waiting: Waiting, runs: Iterable[tuple[DryRun, DryRun]], names: Mapping[str, str]) -> bool:
     """Whether a joint that this wait served rests less in the newer dry runs before it is worked.
-    `names` gives the newer name of a renamed item. Of written minutes, which serve what no label knows, less
-    is always less."""
+    `runs` are the older and the newer dry run of each route that both have, `names` gives the newer name of
+    a renamed item. Of written minutes, which serve what no label knows, less is always less."""
     if waiting.stated or not waiting.joints:
         return True
     demands = ASKED.get(waiting.until, ())
-    news = {run.route.name: rests(run, demands) for run in new}
-    for run in old:
-        after = news.get(run.route.name)
-        if after is None:
-            continue
-        before = rests(run, demands)
+    for old, new in runs:
+        before, after = rests(old, demands), rests(new, demands)
         for joint in waiting.joints:
             other = frozenset(names.get(item, item) for item in joint)
             rest = after.get(other)
