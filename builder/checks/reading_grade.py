@@ -20,6 +20,7 @@ from fractions import Fraction
 
 from builder.checks.base import Check, Look
 from builder.findings import Finding, Severity
+from builder.guide.wording.desk import Book
 from builder.guide.wording.tells import whole_sentences
 from builder.guide.wording.written import written
 from builder.quantities.show import as_decimal_text
@@ -37,22 +38,29 @@ def find(look: Look) -> Iterator[Finding]:
     texts = [text for text in written(look.book).texts if text.kind != "title"]
     if roughly(" ".join(text.plain for text in texts)) <= int(stated):
         return
-    names = [name for name in look.book.all_names if " " in name]
+    found, words, hardest = measured(look.book)
+    if words >= LEAST_WORDS and found > int(stated) + MARGIN:
+        yield CHECK.finding(
+            look.guide.where["audience"],
+            f"the texts read at grade {as_decimal_text(found, 1)}, but are meant for grade {stated}; "
+            f'the hardest sentence is "{hardest}"',
+        )
+
+
+def measured(book: Book) -> tuple[Fraction, int, str]:
+    """(grade of a guide's own texts, their words, the hardest sentence)."""
+    names = [name for name in book.all_names if " " in name]
     hardest: tuple[Fraction, str] = (Fraction(0), "")
     total = Counts(0, 0, 0)
-    for text in texts:
+    for text in written(book).texts:
+        if text.kind == "title":
+            continue
         for _, sentence in whole_sentences(text.plain):
             own = counted((_without(sentence, names),))
             total = Counts(*(a + b for a, b in zip(total, own, strict=True)))
             if own.words > 5:
                 hardest = max(hardest, (grade(own), sentence.strip()))
-    found = grade(total)
-    if total.words >= LEAST_WORDS and found > int(stated) + MARGIN:
-        yield CHECK.finding(
-            look.guide.where["audience"],
-            f"the texts read at grade {as_decimal_text(found, 1)}, but are meant for grade {stated}; "
-            f'the hardest sentence is "{hardest[1]}"',
-        )
+    return grade(total) if total.words else Fraction(0), total.words, hardest[1]
 
 
 _VOWELS = str.maketrans("aeiouyAEIOUY", "a" * 12)

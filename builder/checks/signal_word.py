@@ -15,6 +15,7 @@ Good:
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterator
 
 from builder.checks.base import Check, Look
@@ -33,6 +34,18 @@ HARMS = frozenset((
 ))  # fmt: skip
 
 
+_SOMEBODY = "you|someone|somebody|anyone|anybody|a person|people|a child|children|a hand|your hands?"
+_TO_SOMEBODY = (
+    rf"(?i)\b(?:cut|crush|graze|harm|hit|jab|nip|pinch|prick|scald|scratch|strike|stab|trap|trip)(?:s|es)?"
+    rf" (?:{_SOMEBODY})\b"
+)
+
+
+def hurts(text: str) -> bool:
+    """Whether a text speaks of what hurts a person, and not only of what spoils a thing."""
+    return not HARMS.isdisjoint(bag(text)) or re.search(_TO_SOMEBODY, text) is not None
+
+
 def find(look: Look) -> Iterator[Finding]:
     """One finding for each caution with too weak a word."""
     own: list[Caution] = [*look.guide.cautions.values()]
@@ -48,9 +61,7 @@ def find(look: Look) -> Iterator[Finding]:
                 f'the caution for "{caution.id}" says {word}; '
                 f"what it can do asks for {SIGNAL_WORD[row.level]}",
             )
-        elif caution.level == "notice" and not HARMS.isdisjoint(
-            bag(f"{caution.hazard} {caution.consequence}")
-        ):
+        elif caution.level == "notice" and hurts(f"{caution.hazard} {caution.consequence}"):
             yield CHECK.finding(
                 caution.at, "a NOTICE speaks of what hurts a person; it is for property alone"
             )

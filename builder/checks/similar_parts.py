@@ -42,16 +42,21 @@ def find(look: Look) -> Iterator[Finding]:
         for b, second in shaped[i + 1 :]
         if similar(first, second) and not (a.words.get("told_by") or b.words.get("told_by"))
     ]
+    met: dict[str, list[Thing]] = {}  # the first of those that lie together -> all of them
     for a, b in pairs:
-        for frame in run.frames:
-            if not frame.prep and _loose(frame.before, a) and _loose(frame.before, b):
-                yield CHECK.finding(
-                    b.at,
-                    f"the {a.name} and the {b.name} lie on the table together, and differ by less than 15 %",
-                    also=see(a.at, f"the {a.name}"),
-                    suspects={f"similar:{a.id}+{b.id}"},
-                )
-                break
+        if any(not f.prep and _loose(f.before, a) and _loose(f.before, b) for f in run.frames):
+            first = next((id for id, group in met.items() if a in group or b in group), a.id)
+            group = met.setdefault(first, [])
+            group += [thing for thing in (a, b) if thing not in group]
+    for group in met.values():
+        *names, last = [f"the {thing.name}" for thing in group]
+        others = (see(thing.at, f"the {thing.name}") for thing in (group[0], *group[2:]))
+        yield CHECK.finding(
+            group[1].at,
+            f"{', '.join(names)} and {last} lie on the table together, and differ by less than 15 %",
+            also=tuple(each for found in others for each in found),
+            suspects={f"similar:{a.id}+{b.id}" for a, b in pairs if a in group},
+        )
 
 
 def silhouette(thing: Thing) -> Sizes | None:

@@ -21,6 +21,8 @@ from builder.dryrun import needs as n
 from builder.dryrun.run import Frame
 from builder.findings import Finding, Severity
 
+OF_A_PLACING = ("placed", "seat", "held", "there", "left", "off")  # doubtful, if it comes off
+
 
 def find(need: n.Unglued, frame: Frame, look: Look) -> Finding | None:
     """What comes off again is not glued on."""
@@ -30,7 +32,7 @@ def find(need: n.Unglued, frame: Frame, look: Look) -> Finding | None:
         need.at,
         f"the {look.name(need.child)} is glued to the {look.name(need.host)}",
         also=see(need.joint.cause.at, "the joint was closed here"),
-        suspects={need.joint.fact},
+        suspects={need.joint.fact, *(f"{fact}:{need.child}" for fact in OF_A_PLACING)},
     )
 
 

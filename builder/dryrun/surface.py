@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterator
 from fractions import Fraction
 
 from builder.dryrun import needs as n
@@ -9,8 +10,9 @@ from builder.dryrun.bench import Seat, Stretch
 from builder.dryrun.shape import bore_of, length_of, outside_of
 from builder.dryrun.work import Work
 from builder.findings import Place
+from builder.guide.model import Thing
 from builder.trade.fits import finger_reach
-from builder.trade.tools import tool_kind
+from builder.trade.tools import ToolKind, tool_kind
 from builder.trade.usual import usual
 
 LEAST_GAP = Fraction(
@@ -133,6 +135,7 @@ def _reach(work: Work, host: str, stretch: Stretch, what: str, at: Place, adhesi
         return work.need(n.Bare(at=at, host=host, what=what))
     reaches = [(d, _longest_reach(work, g, what, adhesive)) for d, g in ways]
     met = any(r is None or d <= r for d, r in reaches)
+    told = frozenset() if met else _told_reach(work, what, adhesive)
     return work.need(
         n.Bare(
             at=at,
@@ -142,9 +145,14 @@ def _reach(work: Work, host: str, stretch: Stretch, what: str, at: Place, adhesi
             state="open" if met else "far",
             depth=depth,
             reach=reach,
-            reads=thing.reads("length", "inside"),
+            reads=thing.reads("length", "inside") | told,
         )
     )
+
+
+def _told_reach(work: Work, what: str, adhesive: str) -> frozenset[str]:
+    """The stated reaches of the tools that would serve."""
+    return frozenset().union(*(tool.reads("reach") for tool, _ in _tools(work, what, adhesive)))
 
 
 def _gap(
@@ -176,17 +184,9 @@ def _gap(
 def _longest_reach(work: Work, gap: Fraction, what: str, adhesive: str) -> Fraction | None:
     """How deep finger or tool goes; None if a tool serves whose reach nobody states."""
     longest = finger_reach(gap)
-    row = usual("glue" if what == "glue" else "mark" if what == "mark" else "attach", adhesive)
-    kinds = {key for group in (row.tools if row is not None else ()) for key in group}
-    named = {ref.id for ref in work.action.refs("with")}
-    if "with" in work.action.where and not named:
+    if "with" in work.action.where and not work.action.refs("with"):
         return None  # it is done with something that could not be read
-    for tool in work.guide.things.values():
-        if tool.sort != "tool":
-            continue
-        kind = tool_kind(tool.name)
-        if tool.id not in named and (kind is None or kind.key not in kinds):
-            continue
+    for tool, kind in _tools(work, what, adhesive):
         reach = tool.mm("reach") or (kind.reach if kind is not None else None)
         width = tool.mm("diameter") or Fraction(0)
         if reach is None:
@@ -194,3 +194,15 @@ def _longest_reach(work: Work, gap: Fraction, what: str, adhesive: str) -> Fract
         if width < gap:
             longest = max(longest, reach)
     return longest
+
+
+def _tools(work: Work, what: str, adhesive: str) -> Iterator[tuple[Thing, ToolKind | None]]:
+    """The tools that are named, or that such work is usually done with."""
+    row = usual("glue" if what == "glue" else "mark" if what == "mark" else "attach", adhesive)
+    kinds = {key for group in (row.tools if row is not None else ()) for key in group}
+    named = {ref.id for ref in work.action.refs("with")}
+    for tool in work.guide.things.values():
+        if tool.sort == "tool":
+            kind = tool_kind(tool.name)
+            if tool.id in named or (kind is not None and kind.key in kinds):
+                yield tool, kind

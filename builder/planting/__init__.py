@@ -10,6 +10,8 @@ from builder.planting import (
     cuts,
     joints,
     left_out,
+    likeness,
+    meetings,
     names,
     order,
     safety,
@@ -37,6 +39,8 @@ KINDS: tuple[Kind, ...] = (
     *sentences.KINDS,
     *left_out.KINDS,
     *safety.KINDS,
+    *meetings.KINDS,
+    *likeness.KINDS,
 )
 
 __all__ = ["KINDS", "Kind", "Plant"]

@@ -54,7 +54,7 @@ def caution_dropped_idly(ground: Ground) -> Iterator[Plant]:
             yield Plant(f"a caution of {step.id}", (f"step {step.id}",), (ground.main.with_pair(node, line),))
 
 
-def _caution(ground: Ground, text: str) -> Iterator[Plant]:
+def with_caution(ground: Ground, text: str) -> Iterator[Plant]:
     for step, node in ground.own_steps():
         if value_of(node, "cautions") is None:
             edit = ground.main.with_pair(node, f"cautions: [{{{text}}}]")
@@ -63,12 +63,12 @@ def _caution(ground: Ground, text: str) -> Iterator[Plant]:
 
 def caution_part_lost(ground: Ground) -> Iterator[Plant]:
     """A caution does not say what the hazard does."""
-    return _caution(ground, "level: warning, hazard: The edge is sharp., avoidance: Keep your fingers away.")
+    return with_caution(ground, "level: warning, hazard: The edge is sharp., avoidance: Keep away from it.")
 
 
 def caution_level_unknown(ground: Ground) -> Iterator[Plant]:
     """A caution with a signal word that there is not."""
-    return _caution(
+    return with_caution(
         ground,
         "level: beware, hazard: The edge is sharp., consequence: It can cut you., avoidance: Keep away.",
     )

@@ -241,6 +241,54 @@ def unseen_sign(ground: Ground) -> Iterator[Plant]:
         yield Plant("the title", ("title",), (ground.main.insert(title.end_mark.index, "\x07"),))
 
 
+def step_dash_lost(ground: Ground) -> Iterator[Plant]:
+    """The dash before a step is left out, so that the stage before it runs on."""
+    steps = value_of(ground.main.node, "steps")
+    entries = steps.value if isinstance(steps, SequenceNode) and not steps.flow_style else []
+    for one, two in zip(entries, entries[1:], strict=False):
+        id = value_of(two, "id")
+        if pair_of(one, "stage") is None or not isinstance(id, ScalarNode) or one.flow_style:
+            continue
+        at = ground.main.text.rfind("-", 0, two.start_mark.index)
+        yield Plant(f"before {id.value}", (f"step {id.value}",), (Edit(ground.main.file, at, at + 1, " "),))
+
+
+def verb_behind(ground: Ground) -> Iterator[Plant]:
+    """An action begins with another field than its verb."""
+    for spot in _actions_in_braces(ground):
+        (key, value), (other, behind) = spot.node.value[:2]
+        a, b = key.start_mark.index, spot.sheet.span(value)[1]
+        c, d = other.start_mark.index, spot.sheet.span(behind)[1]
+        text = spot.sheet.text
+        edits = (Edit(spot.sheet.file, a, b, text[c:d]), Edit(spot.sheet.file, c, d, text[a:b]))
+        if other.value not in ("say", "note"):
+            yield Plant(spot.name, spot.things, edits)
+
+
+def like_in_circle(ground: Ground) -> Iterator[Plant]:
+    """Two parts are said to be like each other."""
+    nodes = [(id, node) for id, node in _things_in_braces(ground) if pair_of(node, "like") is None]
+    parts = [(id, node) for id, node in nodes if ground.guide.things[id].sort == "part"]
+    for (one, first), (two, second) in zip(parts, parts[1:], strict=False):
+        if ground.guide.things[one].form == ground.guide.things[two].form:
+            edits = (
+                ground.main.with_pair(first, f"like: {two}"),
+                ground.main.with_pair(second, f"like: {one}"),
+            )
+            yield Plant(two, (one, two), edits)
+
+
+def place_untold(ground: Ground) -> Iterator[Plant]:
+    """A place in more words than the tool knows."""
+    for spot in ground.spots:
+        for field in ("at", "to", "inside", "outside", "top"):
+            node, place = spot.value(field), spot.action.spot(field)
+            if isinstance(node, ScalarNode) and place is not None and place.kind == "from":
+                edit = spot.sheet.replace(node, f"{node.value} edge and a little more")
+                if not spot.step.shared:
+                    yield Plant(f"the place of {spot.name}", spot.things, (edit,))
+
+
 KINDS = (
     Kind("key twice", ("duplicate-key",), key_twice),
     Kind("unknown key", ("unknown-key",), key_unknown),
@@ -264,5 +312,9 @@ KINDS = (
     Kind("material without a form", ("missing-field",), form_left_out),
     Kind("id that is none", ("bad-id",), bad_id),
     Kind("actions that are no list", ("shape",), actions_not_listed),
+    Kind("dash before a step left out", ("missing-dash",), step_dash_lost),
+    Kind("verb behind another field", ("verb-first",), verb_behind),
+    Kind("parts like each other", ("like-cycle",), like_in_circle),
+    Kind("place in too many words", ("place",), place_untold),
     Kind("invisible sign", ("control-character",), unseen_sign),
 )

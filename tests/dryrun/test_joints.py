@@ -10,7 +10,12 @@ from __future__ import annotations
 import pytest
 
 from builder.dryrun import needs as n
+from builder.dryrun.labels import label_times
 from builder.dryrun.run import DryRun
+from builder.findings import Place
+from builder.guide.model import Thing, Value
+from builder.quantities.sums import Sum, read_sum
+from builder.quantities.units import Dimension
 from tests.dryrun.built import built, needs, of, steps, unmet
 
 GLUE = "{glue: tube, outside: rear_seat, with: pva, for: ring}"
@@ -88,14 +93,14 @@ materials:
     ("label", "set_at", "cured_at"),
     [
         ("working time: 5 min, set: 30 min, full cure: 24 h", 1800, 86_400),
-        # where a label gives only one of the two, it stands for both
-        ("working time: 5 min, set: 30 min", 1800, 1800),
-        ("working time: 5 min, full cure: 24 h", 86_400, 86_400),
-        # where it gives neither, nobody knows, and no joint is judged
-        ("working time: 5 min", None, None),
+        # what a label does not say (a finding of its own) is the least that the trade knows of white glue:
+        # set 15 min, cured 8 h
+        ("working time: 5 min, set: 30 min", 1800, 8 * 3600),
+        ("working time: 5 min, full cure: 24 h", 15 * 60, 86_400),
+        ("working time: 5 min", 15 * 60, 8 * 3600),
     ],
 )
-def test_a_label_that_says_less(label: str, set_at: int | None, cured_at: int | None) -> None:
+def test_a_label_that_says_less(label: str, set_at: int, cured_at: int) -> None:
     run = built(
         steps(
             "tube, ring, brush",
@@ -107,7 +112,30 @@ def test_a_label_that_says_less(label: str, set_at: int | None, cured_at: int | 
     )
     (joint,) = run.frames[1].after.joints
     assert of((joint.set_at, joint.cured_at)) == (set_at, cured_at)
-    assert ("Bears" in unmet(run)) is (set_at is not None)
+    assert "Bears" in unmet(run)
+
+
+@pytest.mark.parametrize(
+    ("kind", "label", "expected"),
+    [
+        # a kind that nobody knows: one of the two stands for both
+        ("none such", "set: 30 min", (1800, 1800)),
+        ("none such", "full cure: 24 h", (86_400, 86_400)),
+        ("none such", "working time: 5 min", (None, None)),
+        # never set after it is cured, nor cured before it is set
+        ("pva", "full cure: 10 min", (600, 600)),
+        ("pva", "set: 10 h", (36_000, 36_000)),
+    ],
+)
+def test_times_that_are_supposed(kind: str, label: str, expected: tuple[int | None, int | None]) -> None:
+    name, _, time = label.partition(": ")
+    found = read_sum(time, Dimension.TIME)
+    assert isinstance(found, Sum)
+    at = Place("guide.yml", 1, 1)
+    value = Value(found.plain, "", at)
+    glue = Thing("quick", "quick", "material", "adhesive", at, values={name.replace(" ", "_"): value},
+                 words={"adhesive": kind})  # fmt: skip
+    assert label_times(glue) == expected
 
 
 @pytest.mark.parametrize(("held", "steady"), [("119 s", ""), ("120 s", "held"), ("0 s", "")])
