@@ -122,12 +122,32 @@ def relinked(view: View, anchors: set[str]) -> View:
     return made
 
 
+def gathered(links: tuple[Link, ...]) -> tuple[Link, ...]:
+    """Step numbers as a table lists them, three or more in a row as `7 to 9`."""
+    found: list[list[Link]] = []
+    for link in links:
+        follows = found and link.text.isdecimal() and found[-1][-1].text.isdecimal()
+        if follows and int(link.text) == int(found[-1][-1].text) + 1:
+            found[-1].append(link)
+        else:
+            found.append([link])
+    made: list[Link] = []
+    for row in found:
+        if len(row) > 2:
+            text = f"{row[0].text} to {row[-1].text}"
+            made.append(msgspec.structs.replace(row[0], text=text))
+        else:
+            made += row
+    return tuple(made)
+
+
 def _relinked(value: Any, anchors: set[str]) -> Any:
     if isinstance(value, Link):
         there = value.href.startswith("#") and value.href[1:] in anchors
         return value if there else msgspec.structs.replace(value, href="")
     if isinstance(value, tuple):
-        return tuple(_relinked(each, anchors) for each in value)
+        made = tuple(_relinked(each, anchors) for each in value)
+        return gathered(made) if made and all(isinstance(each, Link) for each in made) else made
     if isinstance(value, msgspec.Struct):
         fields = {name: getattr(value, name) for name in value.__struct_fields__}
         return type(value)(**{name: _relinked(each, anchors) for name, each in fields.items()})

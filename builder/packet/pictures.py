@@ -16,17 +16,17 @@ from builder.pages.contexts import NONE, Paper, PatternSheet, Picture
 from builder.pages.numbering import NumberedStage
 from builder.pages.pictures import Album, drawn, sheet
 
-SCALE = 0.72
+SCALE = 0.70
 """Drawings are made for a screen; in print they are this much smaller, and their letters 9 pt high."""
 
-PLACE = (108.0, 70.0)
+PLACE = (104.0, 62.0)
 """What the drawing of a step is made for, mm before SCALE: less than half a page, so that its lines find room
 beside it."""
 
 WAITING = (84.0, 50.0)
 """What the drawing of a step that only waits is made for: its wait takes the width."""
 
-OPENED, HELD = (110.0, 62.0), (92.0, 52.0)
+OPENED, HELD = (104.0, 56.0), (84.0, 44.0)
 """What the drawings at the opening and at the end of a stage are made for."""
 
 WIDEST = 112.0
@@ -59,8 +59,8 @@ class Drawn:
         return tuple(as_image(picture) for picture in self.album.opened(stage, OPENED))
 
     def held(self, stage: NumberedStage) -> tuple[Picture, ...]:
-        """What the builder has put together by the end of a stage."""
-        return tuple(as_image(picture) for picture in self.album.held(stage, HELD))
+        """What the builder has put together by the end of a stage: one picture, since paper costs."""
+        return tuple(as_image(picture) for picture in self.album.held(stage, HELD)[:1])
 
 
 def as_image(picture: Picture, scale: float = SCALE) -> Picture:

@@ -148,11 +148,14 @@ def test_a_slip_covers_its_box_within_half_a_millimetre() -> None:
     # the box on the old page, found by its own words: its first and last line of text lie within it
     with pdfplumber.open(io.BytesIO(printed(()).data)) as old:
         page = old.pages[slip.old.page - 1]
-        words = ("WARNING", "Step 1 is done")  # its caution stands first
-        lines = [line for line in page.extract_text_lines() if any(word in line["text"] for word in words)]
-    tops, bottoms = [line["top"] * mm for line in lines], [line["bottom"] * mm for line in lines]
-    assert box.y - 0.5 <= min(tops) and max(bottoms) <= box.y + box.height + 0.5
-    assert min(tops) - box.y < 20 and box.y + box.height - max(bottoms) < 6
+        # its caution stands first; its note stands last, beside the foot of its drawing
+        found_lines = page.extract_text_lines()
+        first, last = (
+            next(line for line in found_lines if words in line["text"])
+            for words in ("The blade is very sharp", "The grain runs lengthwise")
+        )
+    assert box.y - 0.5 <= first["top"] * mm and last["bottom"] * mm <= box.y + box.height + 0.5
+    assert first["top"] * mm - box.y < 6 and box.y + box.height - last["bottom"] * mm < 20
 
 
 def test_a_step_that_has_grown_is_printed_again() -> None:

@@ -17,6 +17,7 @@ from builder.plan.used import used
 from tests.packet.read_back import elements, sizes, texts
 
 PARTS = (0, 1)
+HEADING = r"^ ?Step (\d+):"
 
 
 @pytest.fixture(scope="session")
@@ -73,13 +74,14 @@ def test_marks_of_different_pages_differ(
 
 @pytest.mark.parametrize("guide", [0, 1])
 def test_a_step_stays_together(pages: dict[tuple[int, int], list[str]], guide: int) -> None:
-    """Its heading, its picture, its lines and its tick are on one page."""
+    """Its heading and all its numbered lines are on one page, in order."""
     found = pages[guide, 0]
-    steps = [number for text in found for number in re.findall(r"^Step (\d+):", text, re.MULTILINE)]
+    steps = [number for text in found for number in re.findall(HEADING, text, re.MULTILINE)]
     assert len(steps) == len(set(steps)) == (50, 4)[guide]
     for text in found:
-        begun = re.findall(r"^Step (\d+):", text, re.MULTILINE)
-        assert re.findall(r"^ ?Step (\d+) is done", text, re.MULTILINE) == begun
+        begun = re.findall(HEADING, text, re.MULTILINE)
+        labels = re.findall(r"^ ?(\d+)\.\d+ [A-Z]", text, re.MULTILINE)  # a dimension is followed by its unit
+        assert list(dict.fromkeys(labels)) == begun
 
 
 def test_a_caution_is_on_its_steps_page_and_before_it(
@@ -90,8 +92,10 @@ def test_a_caution_is_on_its_steps_page_and_before_it(
         for link in group.steps:
             number = link.text.removeprefix("step ")
             part = 1 if number.startswith("P") else 0
-            page = next(t for t in pages[0, part] if f"Step {number} is done" in t)
-            before = re.sub(r"\b(DANGER|WARNING|CAUTION|NOTICE)\b", "", page[: page.index(f"Step {number}:")])
+            # a heading, and its first line after it
+            own = re.compile(rf"^ ?Step {number}:(?=.*^ ?{number}\.1 )", re.MULTILINE | re.DOTALL)
+            page, at = next((t, m.start()) for t in pages[0, part] if (m := own.search(t)))
+            before = re.sub(r"\b(DANGER|WARNING|CAUTION|NOTICE)\b", "", page[:at])
             assert group.caution.hazard.unescape() in " ".join(before.split())
 
 
