@@ -50,6 +50,13 @@ def alternative(scene: Scene, view: str, unseen: tuple[str, ...] = ()) -> str:
     said = [VIEWS[view].format(*(n or "near" for n in names))]
     old = [p for p in scene.parts if not p.new and p.id not in unseen]
     new = [p for p in scene.parts if p.new and p.id not in unseen]
+    if view == "plan" and any(scene.edges):
+        left, right, below, above = scene.edges
+        said[0] = f"Plan: the {scene.face} of the {scene.parts[0].name} is up."
+        said.append(
+            f"Its {left} edge is on the left, its {right} edge on the right, "
+            f"its {above} edge above and its {below} edge below."
+        )
     if scene.ends != ("", "") and view in {"half section", "side", "developed"}:
         said.append(f"The {names[0]} end is on the left, the {names[1]} end on the right.")
     if old:
@@ -76,6 +83,11 @@ def alternative(scene: Scene, view: str, unseen: tuple[str, ...] = ()) -> str:
             said.append(sentence)
     if scene.dims:
         said.append(f"Dimensions shown: {listed([d.text for d in scene.dims])}.")
+    for way in scene.ways if view in {"half section", "side", "round"} else ():
+        end, _, heading = way.partition(" ")
+        at = names[0] if end == "start" else names[1]
+        if at:
+            said.append(f"An arrow shows that it goes {heading} at the {at} end.")
     if scene.doing:
         said.append(scene.doing)
     hidden = [p for p in scene.parts if p.id in unseen]

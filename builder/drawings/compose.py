@@ -7,11 +7,24 @@ from typing import NamedTuple
 
 from builder.drawings.alternative import alternative
 from builder.drawings.callouts import Callout, column, flags
-from builder.drawings.dimensions import Linear, angular, below, beside
+from builder.drawings.dimensions import Linear, angular, below, beside, crossings
 from builder.drawings.measure import CAP_HEIGHT, text_width
 from builder.drawings.project import Camera, body_of, camera_for
 from builder.drawings.scene import Dim, Scene
-from builder.drawings.shapes import Arc, Box, Drawing, Hatch, Point, Polyline, Shape, Text, box_of, finished
+from builder.drawings.shapes import (
+    Arc,
+    Arrow,
+    Box,
+    Drawing,
+    Hatch,
+    Point,
+    Polyline,
+    Shape,
+    Text,
+    box_of,
+    finished,
+    segment,
+)
 
 WIDTH = 160.0
 """Width on paper that a drawing is made for, mm."""
@@ -49,7 +62,8 @@ def camera_to_fit(scene: Scene, view: str, *, width: float = WIDTH, height: floa
     """The named camera at the scale at which the scene, its names and dimensions fit the width."""
     whole = extent(scene, camera_for(view, 1.0))
     wide = whole.width > WIDE * whole.height
-    beside_it = max([text_width(e) + 5 for e in scene.ends if e and view != "rear end"] or [0.0]) * 2
+    told = scene.edges[:2] if view == "plan" else () if view == "rear end" else scene.ends
+    beside_it = max([text_width(e) + 5 for e in told if e] or [0.0]) * 2
     named = any(p.label for p in scene.parts) or bool(scene.marks) or bool(scene.bands)
     names = 0.0 if wide or not named else 40.0
     across = 26.0 * sum(d.way == "across" for d in scene.dims)
@@ -94,7 +108,7 @@ def callouts_for(scene: Scene, anchors: dict[str, tuple[Point, ...]]) -> list[Ca
         if anchors.get(p.id):
             found.setdefault(p.name, Callout(p.name, p.id, anchors[p.id]))
     for m in scene.marks:
-        if anchors.get(m.id):
+        if m.label and anchors.get(m.id):
             found.setdefault(m.name, Callout(m.name, m.id, anchors[m.id]))
     for i, b in enumerate(scene.bands):
         key = f"band {i}"
@@ -120,9 +134,12 @@ def composed(
     shapes: list[Shape] = list(picture.shapes)
     boxes: list[Box] = []
     wide = outline.width > WIDE * outline.height
-    end_names = _end_names(scene, view, outline, wide)
+    end_names = [*_end_names(scene, view, outline, wide), *level_edges(scene, view, outline)]
     shapes += end_names
     boxes += [t.box() for t in end_names]
+    for arrow in way_arrows(scene, view, outline, wide):
+        shapes += arrow
+        boxes.append((box_of(arrow) or outline).grown(1.0))
     level, upright, angles = _linear(scene.dims, camera)
     for dim, centre in angles:
         a, b = camera.paper(dim.start), camera.paper(dim.end)
@@ -143,8 +160,11 @@ def composed(
         names = flags([_highest_first(c) for c in callouts], outline, top)
     else:
         edge = max([outline.right, *(b.right for b in boxes if b.top < outline.bottom)])
+        if view == "plan" and scene.edges[1]:
+            edge = max(edge, outline.right + EDGE_OFF + text_width(scene.edges[1]))
         names = column(callouts, edge + 9, avoid=boxes)
     shapes += names.shapes
+    shapes += upright_edges(scene, view, outline, shapes)
     seen = {s.part for s in picture.shapes if s.part is not None}
     unseen = tuple(p.id for p in (whole or scene).parts if p.id not in seen)
     return finished(scene.title, alternative(whole or scene, view, unseen), shapes, unseen=unseen)
@@ -167,6 +187,67 @@ def _end_names(scene: Scene, view: str, outline: Box, wide: bool) -> list[Text]:
         found.append(Text((outline.left - 5, y), scene.ends[0], "end"))
     if scene.ends[1]:
         found.append(Text((outline.right + 5, y), scene.ends[1]))
+    return found
+
+
+EDGE_OFF = 3.0
+"""Distance of an edge's name from the edge, mm."""
+
+
+def level_edges(scene: Scene, view: str, outline: Box) -> list[Text]:
+    """The names of a flat thing's edges above and below its plan; that below stands clear of dimensions."""
+    if view != "plan" or not any(scene.edges):
+        return []
+    found = [
+        Text((outline.right, outline.bottom + EDGE_OFF + CAP_HEIGHT), scene.edges[2], "end"),
+        Text(((outline.left + outline.right) / 2, outline.top - EDGE_OFF), scene.edges[3], "middle"),
+    ]
+    return [t for t in found if t.text]
+
+
+def upright_edges(scene: Scene, view: str, outline: Box, shapes: list[Shape]) -> list[Text]:
+    """The names of the edges at the left and the right, each where no line or text is in its way."""
+    if view != "plan" or not any(scene.edges):
+        return []
+    texts = [s.box().grown(0.6) for s in shapes if isinstance(s, Text)]
+    found: list[Text] = []
+    for name, x, anchor in (
+        (scene.edges[0], outline.left - EDGE_OFF, "end"),
+        (scene.edges[1], outline.right + EDGE_OFF, "start"),
+    ):
+        tried = [
+            Text((x, outline.top + outline.height * share + CAP_HEIGHT / 2), name, anchor)
+            for share in (0.5, 0.3, 0.7, 0.15, 0.85, 0.4, 0.6, 0.05, 0.95)
+        ]
+        clear = [
+            t
+            for t in tried
+            if not crossings(shapes, t.box().grown(0.6)) and not any(t.box().meets(b) for b in texts)
+        ]
+        if name:
+            found.append((clear or tried)[0])
+    return found
+
+
+WAY = 11.0
+"""Length of an arrow that shows which way a part goes, mm."""
+
+
+def way_arrows(scene: Scene, view: str, outline: Box, wide: bool) -> list[list[Shape]]:
+    """Heavy arrows at the ends by which something goes in or comes out."""
+    if view not in {"half section", "side"}:
+        return []
+    middle = (outline.top + outline.bottom) / 2
+    y = middle + 6.5 if wide else middle
+    found: list[list[Shape]] = []
+    for way in scene.ways:
+        end, _, heading = way.partition(" ")
+        off = outline.left - 5 if end == "start" else outline.right + 5
+        far = off - WAY if end == "start" else off + WAY
+        tail, tip = (far, off) if heading == "in" else (off, far)
+        lean = 0.0 if tip > tail else 180.0
+        stop = tip - 3.0 if tip > tail else tip + 3.0
+        found.append([segment((tail, y), (stop, y), "way"), Arrow((tip, y), lean, "way", None, 4.5)])
     return found
 
 

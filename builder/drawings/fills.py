@@ -159,6 +159,16 @@ def band_hatch(view: Viewer, band: Band) -> Hatch | None:
     return Hatch(tuple(runs), "glue", band.part) if runs else None
 
 
+def seam(view: Viewer, band: Band) -> tuple[Point, ...]:
+    """Where a leader may point to glue that something covers: the sides of the band's box on paper, where the
+    edge of what covers it is seen."""
+    box = _band_box(view, band, view.scene.part(band.part))
+    if box is None:
+        return ()
+    x, y = (box.left + box.right) / 2, (box.top + box.bottom) / 2
+    return ((box.right, y), (box.right, box.top * 0.7 + box.bottom * 0.3), (x, box.top), (box.left, y))
+
+
 def _band_box(view: Viewer, band: Band, placed: Placed) -> Box | None:
     """The box on paper in which a band can lie, to look no further."""
     solid = placed.solid

@@ -17,7 +17,21 @@ from builder.drawings.fills import NEW_PITCH, polygon_hatch
 from builder.drawings.geometry import clipped
 from builder.drawings.measure import CAP_HEIGHT, LINE_PITCH, text_width, wrapped
 from builder.drawings.nesting import Lay, Left, Piece, extent, placed
-from builder.drawings.shapes import Box, Drawing, Hatch, Point, Polyline, Shape, Text, finished, segment
+from builder.drawings.scaled import scaled
+from builder.drawings.shapes import (
+    Arc,
+    Box,
+    Drawing,
+    Hatch,
+    Point,
+    Polyline,
+    Shape,
+    Text,
+    finished,
+    moved,
+    segment,
+)
+from builder.drawings.solids import round_outline
 
 SMALL_SHARE = 0.4
 """Stock of which the pieces take less than this share of a side is drawn broken off."""
@@ -65,7 +79,7 @@ def _drawn(
     """The drawing with these names beside the stock, and the names inside it that a leader runs through."""
     line = stock.height <= 0
     ready = [_raised(p, 1.0) if line else p for p in pieces]
-    lays, spare = placed(stock.width, 1.0 if line else stock.height, ready, left, line)
+    lays, spare = _laid(stock, ready, left, line)
     shown, broken = _corner(stock, lays, line)
     scale = min((size[0] - (30 if line else 45)) / shown.right, LARGEST)
     if not line:
@@ -86,18 +100,22 @@ def _drawn(
             name = next(p.name for p in pieces if p.id == id) + (f", {told[id]}" if id in told else "")
             polygon = tuple(paper(p) for p in points)
             shapes.append(Polyline(polygon, "new", id, closed=True))
-            inside = [] if name in beside_it else _words_in(polygon, name)
+            for shape in next(p.inner for p in pieces if p.id == id):
+                shapes.append(moved(scaled(shape, scale, "new", id), *_middle(polygon)))
+            bored = next(p.inner for p in pieces if p.id == id)
+            inside = [] if name in beside_it or bored else _words_in(polygon, name)
             words += inside
             whose += [name] * len(inside)
             if not inside:
-                names.setdefault(name, []).extend(_within(polygon))
-            hatch = polygon_hatch(polygon, 45.0, NEW_PITCH)
+                names.setdefault(name, []).extend(_on_rim(polygon) if bored else _within(polygon))
+            ring = _with_bore(polygon, bored, scale)
+            hatch = polygon_hatch(ring, 45.0, NEW_PITCH)
             shapes.append(Hatch(_without(hatch, inside), "new_hatch", id))
     for rest, box in spare:
         if (broken[0] and box.right > shown.right) or (broken[1] and box.bottom > shown.bottom):
             continue
         corners = _corners(_on_paper(box, paper))
-        shapes.append(Polyline(corners, "hidden", None, closed=True))
+        shapes.append(Polyline(corners, "spare", None, closed=True))
         name = f"left over: {rest.text}"
         inside = [] if name in beside_it else _words_in(corners, name)
         words += inside
@@ -122,6 +140,31 @@ def _drawn(
         name for word, name in zip(words, whose, strict=True) if crossings(leaders, word.box().grown(0.3))
     )
     return finished(title, _alt(stock, pieces, left), shapes), struck
+
+
+def _laid(
+    stock: Blank, pieces: list[Piece], left: tuple[Left, ...], line: bool
+) -> tuple[list[Lay], list[tuple[Left, Box]]]:
+    """A way to lay the pieces that leaves what the guide says is left over; failing that, the first way."""
+    best: tuple[list[Lay], list[tuple[Left, Box]]] | None = None
+    for turned in (False, True):
+        if turned and line:
+            continue
+        given = [_turned(p) for p in pieces] if turned else pieces
+        made = placed(stock.width, 1.0 if line else stock.height, given, left, line)
+        if best is None or len(made[1]) > len(best[1]):
+            best = made
+    assert best is not None
+    return best
+
+
+def _turned(p: Piece) -> Piece:
+    """A piece turned a quarter round, its corner at the origin again."""
+    high = p.height
+    return p._replace(
+        outline=tuple((high - y, x) for x, y in p.outline),
+        size_text=p.size_text[::-1],
+    )
 
 
 def _corner(stock: Blank, lays: list[Lay], line: bool) -> tuple[Box, tuple[bool, bool]]:
@@ -163,6 +206,27 @@ def _zigzag(p: Point, q: Point) -> Shape:
     mx, my = (p[0] + q[0]) / 2, (p[1] + q[1]) / 2
     middle = [(mx + ux * s - uy * t, my + uy * s + ux * t) for s, t in steps]
     return Polyline((p, *middle, q), "break")
+
+
+def _on_rim(polygon: tuple[Point, ...]) -> list[Point]:
+    """Points of a round outline at which a leader may end: it may not end in the bore, which falls out."""
+    n = len(polygon)
+    return [polygon[i * n // 16] for i in (4, 2, 6, 0, 14, 1, 3, 5)]
+
+
+def _with_bore(polygon: tuple[Point, ...], inner: tuple[Shape, ...], scale: float) -> tuple[Point, ...]:
+    """An outline and its bore as one closed way, so that a hatch leaves the bore out."""
+    radii = [s.rx for s in inner if isinstance(s, Arc)]
+    if not radii:
+        return polygon
+    x, y = _middle(polygon)
+    bore = tuple((x + px, y + py) for px, py in round_outline((0.0, 0.0), 2 * radii[0] * scale))
+    return (*polygon, polygon[0], *bore[::-1], bore[-1])
+
+
+def _middle(polygon: tuple[Point, ...]) -> Point:
+    xs, ys = zip(*polygon, strict=True)
+    return (min(xs) + max(xs)) / 2, (min(ys) + max(ys)) / 2
 
 
 def _within(polygon: tuple[Point, ...]) -> list[Point]:

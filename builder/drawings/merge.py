@@ -10,7 +10,7 @@ from math import atan2, cos, hypot, pi, sin
 
 from builder.drawings.shapes import Arc, Point, Polyline
 
-RANK = ("new", "new_section", "new_mark", "section", "outline", "mark", "hidden", "centre")
+RANK = ("glue", "new", "new_section", "worked", "new_mark", "section", "outline", "mark", "hidden", "centre")
 """Which class wins where two lines coincide, first to last."""
 
 STEP = 0.25

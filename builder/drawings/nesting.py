@@ -10,7 +10,7 @@ from collections.abc import Iterable
 from typing import NamedTuple
 
 from builder.drawings.geometry import turned_half
-from builder.drawings.shapes import Box, Point
+from builder.drawings.shapes import Box, Point, Shape
 
 
 class Piece(NamedTuple):
@@ -23,6 +23,8 @@ class Piece(NamedTuple):
     name: str
     outline: tuple[Point, ...]
     size_text: tuple[str, str] = ("", "")
+    inner: tuple[Shape, ...] = ()
+    """What else is cut in a round piece (a bore, slots): shapes about its middle, y down, mm."""
 
     @property
     def width(self) -> float:

@@ -10,7 +10,8 @@ from collections.abc import Mapping
 from math import cos, pi, sin, sqrt
 from typing import NamedTuple
 
-from builder.drawings.of_part import CORD, HOLE, hole_at, mm, outline_of, solid_of
+from builder.drawings.of_part import CORD, HOLE, SHANK, hole_at, mm, outline_of, solid_of
+from builder.drawings.of_sheet import WRAPPED, hung
 from builder.drawings.scene import Placed
 from builder.drawings.shapes import Point
 from builder.drawings.solids import Cord, Slab, Solid, Stretch, Turned, tube
@@ -18,10 +19,6 @@ from builder.drawings.vectors import Pose, Vec, pose, round_axis
 from builder.dryrun.bench import Bench, Seat
 from builder.dryrun.shape import is_axial, is_flat, length_of
 from builder.guide.model import Guide, Thing
-
-WRAPPED = 0.6
-"""A strip round a tube is drawn this thick, mm."""
-
 
 HERE = Pose()
 """The world's own frame."""
@@ -191,11 +188,8 @@ def _outside_slab(seat: Seat, child: Thing, solid: Solid, host: Turned) -> tuple
         r = host.largest
         ring = tube(hi - lo, 2 * (r + max(solid.thickness, WRAPPED)), 2 * r)
         return ring, Pose((lo, 0.0, 0.0))
-    xs, ys = zip(*solid.outline, strict=True)
-    middle = (min(xs) + max(xs)) / 2
-    high = max(ys) - min(ys)
-    start = (lo + hi) / 2 - high / 2
-    return solid, pose((start, middle, host.largest), (0, -1, 0), (1, 0, 0))
+    holes = [at[1] for at in (hole_at(child, h) for h in child.holes) if at is not None]
+    return hung((lo, hi), holes, solid, host.largest)
 
 
 def _on_wall(seat: Seat, solid: Solid, host: Turned) -> tuple[Solid, Pose]:
@@ -229,10 +223,10 @@ def _along_outside(seat: Seat, host: Thing, solid: Solid, on: Turned) -> tuple[S
 
 
 def _in_end(solid: Solid, host: Turned) -> Pose:
-    """A screw two thirds of its way into the host's far end."""
+    """A screw in the host's far end, up to where its ring begins."""
     assert isinstance(solid, Turned)
     length = solid.end - solid.start
-    return Pose((host.end - length * 2 / 3, 0.0, 0.0))
+    return Pose((host.end - length * 0.97, 0.0, 0.0))
 
 
 def _packed(seat: Seat, solid: Solid, host: Turned) -> tuple[Solid, Pose] | None:
@@ -306,10 +300,15 @@ def tied_to(guide: Guide, bench: Bench, found: Mapping[str, Sitting]) -> dict[st
     ends: dict[str, Sitting] = {}
     for i, (cord, solid, at) in enumerate(wanted):
         lean = 0.9 * (2 * i / (len(wanted) - 1) - 1) if len(wanted) > 1 else 0.2
-        x = solid.end - 0.5
+        x = solid.end + ring_of(solid)
         points = tuple((x + u, 0.0, lean * u + sin(u / 5)) for u in (0.0, 6.0, 12.0, 18.0, 24.0))
         ends[cord] = Sitting(Cord(points), at, True)
     return ends
+
+
+def ring_of(shank: Turned) -> float:
+    """The radius of the ring at the end of a screw eye's shank, mm."""
+    return shank.end * (1 - SHANK) / SHANK / 2
 
 
 def _inside(bench: Bench, item: str) -> bool:

@@ -10,7 +10,8 @@ from builder.drawings.flat_lay import Blank, flat_lay
 from builder.drawings.nesting import Left, Piece, rectangle_piece
 from builder.drawings.of_bench import thing_of
 from builder.drawings.of_part import mm, outline_of
-from builder.drawings.shapes import Drawing
+from builder.drawings.of_pattern import pattern_of
+from builder.drawings.shapes import Drawing, Shape, Text
 from builder.drawings.solids import round_outline
 from builder.drawings.words import told, told_mm
 from builder.dryrun.bench import Piece as Stock
@@ -76,7 +77,8 @@ def piece_of(guide: Guide, item: str) -> Piece | None:
         if size <= 0:
             return None
         text = told(guide, thing, field)
-        return Piece(item, thing.name, round_outline((size / 2, size / 2), size), (text, ""))
+        outline = round_outline((size / 2, size / 2), size)
+        return Piece(item, thing.name, outline, (text, ""), _bore(guide, thing))
     if thing.form == "regular polygon":
         points = outline_of(thing)
         if points is None:
@@ -92,6 +94,14 @@ def piece_of(guide: Guide, item: str) -> Piece | None:
             else None
         )
     return _straight(guide, item, thing)
+
+
+def _bore(guide: Guide, thing: Thing) -> tuple[Shape, ...]:
+    """What is cut inside a round piece: its bore and its slots, as its pattern has them."""
+    pattern = pattern_of(guide, thing, thing.id, thing.name, "", ())
+    if pattern is None or mm(thing.mm("inside")) <= 0:
+        return ()
+    return tuple(s for s in pattern.shapes[1:] if s.line == "cut" and not isinstance(s, Text))
 
 
 def _straight(guide: Guide, item: str, thing: Thing) -> Piece | None:
@@ -118,6 +128,12 @@ def drawn(guide: Guide, cut: Cutting, title: str, size: tuple[float, float]) -> 
         per = -(-len(pieces) // len(cut.taken))
         pieces = pieces[:per]
     if stock.across is None:
+        wide = mm(material.mm("width")) if material.form == "strip" else 0.0
+        if wide > 0:  # a lath or a tape: as wide as it is
+            blank = Blank(name, float(stock.along), wide)
+            pieces = [rectangle_piece(p.id, p.name, p.width, wide, (p.size_text[0], "")) for p in pieces]
+            left = tuple(Left(float(p.along), wide, told_mm(guide, p.along)) for p in cut.left)
+            return flat_lay(title, blank, tuple(pieces), left, size)
         blank = Blank(name, float(stock.along))
         pieces = [p._replace(size_text=(p.size_text[0], "")) for p in pieces]
     else:

@@ -9,17 +9,17 @@ from __future__ import annotations
 from fractions import Fraction
 
 from builder.drawings.changes import Changes
-from builder.drawings.of_bench import Sitting, thing_of
+from builder.drawings.of_bench import Sitting, hole_middle, thing_of
 from builder.drawings.scene import Dim
 from builder.drawings.solids import Slab, Turned
 from builder.drawings.vectors import Vec, round_axis
-from builder.drawings.words import told_angle, told_mm, told_value
-from builder.dryrun.bench import Bench
-from builder.dryrun.effects import Lay, Place, Wetten
+from builder.drawings.words import told_angle, told_length, told_mm, told_value
+from builder.dryrun.bench import Bench, Seat
+from builder.dryrun.effects import Lay, Place, Shape, Wetten
 from builder.dryrun.run import Frame
-from builder.dryrun.shape import axes_of
+from builder.dryrun.shape import axes_of, from_end, is_flat, width_of
 from builder.guide.model import Action, Guide, Spot, Thing
-from builder.trade.ends import is_origin
+from builder.trade.ends import is_origin, opposite
 
 PLACES = ("to", "at", "inside", "outside", "top", "under")
 """The fields of an action that may hold a place."""
@@ -62,16 +62,26 @@ def dims_of(guide: Guide, step: Changes, root: str, settled: Settled) -> list[Di
     """The step's dimensions, each once."""
     found: list[Dim] = []
     for frame in step.frames:
-        for action_spot, host in _placings(frame, step, settled):
-            found += _from_end(guide, step, action_spot, host, settled)
+        for action_spot, host, child in _placings(frame, step, settled):
+            found += _from_end(guide, step, action_spot, host, settled, child)
         found += _standing_out(guide, step, frame.action, settled)
     found += _angles(guide, step, settled)
+    found += _holes(guide, step, settled)
     if isinstance(settled[root].solid, Slab):
         found += _folded(guide, step, settled)
-    unique: dict[tuple[str, str], Dim] = {}
+    unique: dict[tuple[object, ...], Dim] = {}
     for d in found:
-        unique.setdefault((d.text, d.way), d)
+        unique.setdefault((d.text, d.way, *_level(d)), d)
     return [d for d in unique.values() if d.text]
+
+
+def _level(d: Dim) -> tuple[float, ...]:
+    """Where a dimension lies along the way that it is measured: copies beside one another have one."""
+    if d.way == "along":
+        return tuple(sorted((round(d.start[0], 2), round(d.end[0], 2))))
+    if d.way == "across":
+        return tuple(sorted(round(p[1] + p[2], 2) for p in (d.start, d.end)))
+    return ()
 
 
 Stretches = tuple[tuple[Fraction, Fraction] | None, tuple[Fraction, Fraction] | None]
@@ -79,26 +89,41 @@ Stretches = tuple[tuple[Fraction, Fraction] | None, tuple[Fraction, Fraction] | 
 
 def _placings(
     frame: Frame, step: Changes, settled: Settled
-) -> list[tuple[tuple[Spot | None, Stretches], str]]:
-    """The places that a frame laid something at: (place as written, stretches), host."""
+) -> list[tuple[tuple[Spot | None, Stretches], str, str]]:
+    """The places that a frame laid something at: (place as written, stretches), host, and what was seated."""
     spot = next((frame.action.spot(f) for f in PLACES if frame.action.spot(f) is not None), None)
     if spot is not None and spot.kind == "its mark" and frame.repeat is not None and frame.repeat.spots:
         spot = frame.repeat.spots[min(frame.copy, len(frame.repeat.spots)) - 1]
-    found: list[tuple[tuple[Spot | None, Stretches], str]] = []
+    found: list[tuple[tuple[Spot | None, Stretches], str, str]] = []
     for e in frame.effects:
         if isinstance(e, Lay) and e.mark.host in settled:
-            found.append(((spot, (e.mark.stretch, e.mark.across)), e.mark.host))
+            found.append(((spot, (e.mark.stretch, e.mark.across)), e.mark.host, ""))
         elif isinstance(e, Wetten) and e.wet.host in settled:
-            found.append(((spot, (e.wet.stretch, e.wet.across)), e.wet.host))
+            found.append(((spot, (e.wet.stretch, e.wet.across)), e.wet.host, ""))
         elif isinstance(e, Place) and e.seat.host in settled and step.bench.seats.get(e.seat.child) == e.seat:
-            found.append(((spot, (e.seat.stretch, e.seat.across)), e.seat.host))
+            spots = frame.action.spots("to") or (spot,)
+            if len(spots) > 1 and e.seat.stretch is not None:  # one place for each hole, in order
+                found += [
+                    ((s, ((x, x), e.seat.across)), e.seat.host, "")
+                    for s, x in zip(spots, e.seat.stretch, strict=False)
+                ]
+                continue
+            found.append(((spot, (e.seat.stretch, e.seat.across)), e.seat.host, e.seat.child))
     return found
 
 
 def _from_end(
-    guide: Guide, step: Changes, placing: tuple[Spot | None, Stretches], host: str, settled: Settled
+    guide: Guide,
+    step: Changes,
+    placing: tuple[Spot | None, Stretches],
+    host: str,
+    settled: Settled,
+    child: str = "",
 ) -> list[Dim]:
-    """From the end that a place is measured from to its nearer side, and its length if it is a stretch."""
+    """From the end that a place is measured from to its nearer side, and its length if it is a stretch.
+
+    What sits flush with an end has none: the end itself says where it is.
+    """
     spot, (stretch, across) = placing
     thing = thing_of(guide, host)
     if thing is None or spot is None:
@@ -107,28 +132,82 @@ def _from_end(
     if isinstance(sitting.solid, Slab):
         return _on_face(guide, spot, stretch, across, thing, sitting)
     origin = origin_of(guide, step.bench, thing, spot)
-    if not origin or stretch is None or not isinstance(sitting.solid, Turned):
-        return []
     length = thing.mm("length")
-    if length is None:
+    if stretch is None or length is None or not isinstance(sitting.solid, Turned):
         return []
     lo, hi = stretch
-    end = Fraction(0) if is_origin(origin) else length
-    near, far = (lo, hi) if is_origin(origin) else (hi, lo)
     z = -sitting.solid.largest
     found: list[Dim] = []
+    own = _own_zone(guide, child, spot)
+    if child and not origin and not own:
+        return []
+    if child and ((lo == 0 or hi == length) and not own):
+        return []
+    end = Fraction(0) if is_origin(origin) else length
+    near, far = (lo, hi) if is_origin(origin) else (hi, lo)
+    if own:  # the place is a zone of what is put in: what counts is how far that stands out
+        end, near = (Fraction(0), lo) if is_origin(own) else (length, hi)
+        if lo <= end <= hi and end == near:
+            return []
+    elif not origin:
+        return []
 
     def dim(a: Fraction, b: Fraction) -> None:
         if a != b:
             ends = [sitting.pose.world((float(x), 0.0, 0.0)) for x in (a, b)]
-            low: list[Vec] = [(e[0], e[1], e[2] + z) for e in ends]
-            way = "along" if abs(low[0][0] - low[1][0]) > abs(low[0][1] - low[1][1]) else "across"
+            upright = abs(sitting.pose.ex[2]) > 0.9
+            low: list[Vec] = [(e[0] + z, e[1], e[2]) if upright else (e[0], e[1], e[2] + z) for e in ends]
+            way = "along" if abs(ends[0][0] - ends[1][0]) > 1e-6 else "across"
             found.append(Dim(told_mm(guide, abs(b - a)), low[0], low[1], way))
 
     dim(end, near)
-    if spot.kind in ("stretch",) or (spot.kind == "named" and lo != hi and near == end):
+    if not own and (spot.kind == "stretch" or (spot.kind == "named" and lo != hi and near == end)):
         dim(near, far)
     return found
+
+
+def _own_zone(guide: Guide, child: str, spot: Spot) -> str:
+    """The end that a child's own zone is measured from, if the place names one; else empty."""
+    thing = thing_of(guide, child) if child else None
+    chain = thing.chain_of(spot.names[0]) if thing is not None and spot.names else None
+    return "" if chain is None else chain.origin
+
+
+def _holes(guide: Guide, step: Changes, settled: Settled) -> list[Dim]:
+    """How far the middles of the step's holes lie from the edges that the guide measures them from."""
+    found: list[Dim] = []
+    for made in step.holes:
+        thing = thing_of(guide, made.item)
+        named = next((h for h in thing.holes if h.name == made.spot), None) if thing is not None else None
+        if made.item in settled and isinstance(settled[made.item].solid, Turned):
+            found += _depth(guide, step, made.item, settled[made.item])
+            continue
+        at = hole_middle(guide, step.bench, made.item, made.spot) if made.item in settled else None
+        if thing is None or named is None or at is None:
+            continue
+        x, y = (Fraction(c).limit_denominator(10**6) for c in at)
+        found += _on_face(guide, named.spot, (x, x), (y, y), thing, settled[made.item])
+    return found
+
+
+def _depth(guide: Guide, step: Changes, item: str, sitting: Sitting) -> list[Dim]:
+    """How deep a hole goes into the far end of something round."""
+    assert isinstance(sitting.solid, Turned)
+    deep = drilled_depth(guide, step, item)
+    if deep is None:
+        return []
+    end, z = sitting.solid.end, -sitting.solid.largest
+    a, b = (sitting.pose.world((x, 0.0, z)) for x in (end - deep[1], end))
+    return [Dim(deep[0], a, b)]
+
+
+def drilled_depth(guide: Guide, step: Changes, item: str) -> tuple[str, float] | None:
+    """How deep the step drills into an item, in words and in mm; None if right through or not at all."""
+    for frame in step.frames:
+        made = any(isinstance(e, Shape) and e.item == item for e in frame.effects)
+        if frame.action.verb.kind == "drill" and made:
+            return told_length(guide, frame.action.word("depth"))
+    return None
 
 
 def _on_face(
@@ -156,7 +235,7 @@ def _on_face(
             found.append(_plan_dim(guide, abs(middle - edge), a, b))
         elif name in second and across is not None:
             middle = (across[0] + across[1]) / 2 if len(names) > 1 else across[0]
-            edge = Fraction(0) if name == second[0] else thing.mm("width") or Fraction(0)
+            edge = Fraction(0) if name == second[0] else width_of(thing) or Fraction(0)
             a = sitting.pose.world((min(xs), float(edge), z))
             b = sitting.pose.world((min(xs), float(middle), z))
             found.append(_plan_dim(guide, abs(middle - edge), a, b))
@@ -267,17 +346,42 @@ def sits_of(guide: Guide, step: Changes, settled: Settled) -> dict[str, str]:
         said = f"{SITS.get(seat.side, 'on')} the {host.name}"
         if seat.angle is not None:
             said += f" at {told_angle(seat.angle)}"
-        origin = ""
+        spot: Spot | None = None
         for frame in step.frames:
-            if any(getattr(getattr(e, "seat", None), "child", "") == child for e in frame.effects):
+            if any(isinstance(e, Place) and e.seat.child == child for e in frame.effects):
                 spot = next((frame.action.spot(f) for f in PLACES if frame.action.spot(f) is not None), None)
-                origin = origin_of(guide, step.bench, host, spot)
-        length = host.mm("length")
-        if origin and seat.stretch is not None and length is not None and settled[child] is not None:
-            near = seat.stretch[0] if is_origin(origin) else length - seat.stretch[1]
-            if near > 0:
-                said += f", {told_mm(guide, near)} from the {origin} end"
-            elif near == 0:
-                said += f", flush with the {origin} end"
-        found[child] = said
+                if spot is not None and spot.kind == "its mark" and frame.repeat and frame.repeat.spots:
+                    spot = frame.repeat.spots[min(frame.copy, len(frame.repeat.spots)) - 1]
+        found[child] = said + _distance(guide, step.bench, seat, host, child, spot)
     return found
+
+
+def _distance(guide: Guide, bench: Bench, seat: Seat, host: Thing, child: str, spot: Spot | None) -> str:
+    """How far from an end a seat is, or at which mark, in words; empty if nothing fixes it."""
+    if spot is not None and spot.names and spot.names[0] in bench.marks and is_flat(host):
+        return f", at the {spot.names[0].replace('_', ' ')}"
+    origin = origin_of(guide, bench, host, spot)
+    own = "" if spot is None else _own_zone(guide, child, spot)
+    along, across = axes_of(host)
+    flat = is_flat(host)
+    stretch, total = seat.stretch, host.mm("length")
+    if flat and origin in across:
+        stretch, total = seat.across, width_of(host)
+    if stretch is None or total is None or not (origin or own):
+        return ""
+    word = "edge" if flat else "end"
+    lo, hi = stretch
+    if own:
+        out, end = (-lo, own) if is_origin(own) else (hi - total, own)
+        return f", {told_mm(guide, out)} of it out at the {end} {word}" if out > 0 else ""
+    far = opposite(origin) or ""
+    if flat:
+        axis = along if origin in along else across
+        far = axis[1 - axis.index(origin)] if origin in axis else ""
+    first = from_end(total, Fraction(0), origin, host) == 0
+    near, beyond = (lo, total - hi) if first else (total - hi, lo)
+    if near > 0 and beyond == 0 and far:
+        return f", flush with the {far} {word}"
+    if near > 0:
+        return f", {told_mm(guide, near)} from the {origin} {word}"
+    return f", flush with the {origin} {word}" if near == 0 else ""

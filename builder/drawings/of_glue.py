@@ -56,6 +56,10 @@ def _wet(guide: Guide, wet: Wet, settled: Settled) -> list[Band]:
     name = guide.things[wet.adhesive].name
     solid = settled[wet.host].solid
     if isinstance(solid, Turned):
+        if wet.side == "edge":  # along one side of a tube, or all over a shank
+            spread = degrees(HALF_BEAD / max(solid.largest, 1.0)) if wet.spot == "side" else 180.0
+            a0, a1 = (-spread, spread) if spread < 90 else (0.0, 360.0)
+            return [Band(wet.host, "outside", solid.start, solid.end, a0, a1, name)]
         if wet.stretch is None or wet.side not in ("inside", "outside"):
             return []
         lo, hi = float(wet.stretch[0]), float(wet.stretch[1])
@@ -92,6 +96,12 @@ def _joint(guide: Guide, bench: Bench, joint: Joint, settled: Settled, drying: b
     on, sitting = settled[host], settled[child]
     if isinstance(on.solid, Slab):
         seat = bench.seats.get(child)
+        if seat is not None and seat.side == "hole" and isinstance(sitting.solid, Turned):
+            # the wall of the hole, as a stretch of what stands in it
+            lo, hi = sorted(
+                sitting.pose.local(on.pose.world((0.0, 0.0, z)))[0] for z in (0.0, on.solid.thickness)
+            )
+            return [Band(child, "outside", lo, hi, name=name, new=not drying)]
         if seat is None or seat.stretch is None or seat.host != host or seat.side not in ("top", "under"):
             return []
         x, y = _span(seat.stretch, 0, 0), _span(seat.across, 0, 0)

@@ -2,21 +2,31 @@
 
 from __future__ import annotations
 
+from math import cos, pi, sin
+
 from builder.drawings.changes import Changes
-from builder.drawings.of_bench import Sitting, thing_of
+from builder.drawings.of_bench import Sitting, hole_middle, ring_of, thing_of
+from builder.drawings.of_dims import drilled_depth
+from builder.drawings.of_part import HOLE, mm
+from builder.drawings.project import THROUGH
 from builder.drawings.scene import Mark
 from builder.drawings.shapes import Point
-from builder.drawings.solids import Slab, Turned
+from builder.drawings.solids import Slab, Solid, Turned, inside_polygon, round_outline
 from builder.drawings.vectors import Vec, round_axis
 from builder.dryrun.bench import Mark as Drawn
 from builder.dryrun.shape import axes_of
 from builder.guide.model import Guide, Thing
+from builder.trade.ends import is_origin
 
 Settled = dict[str, Sitting]
 
 
-def mark_lines(mark: Drawn, settled: Settled, new: bool) -> list[Mark]:
+def mark_lines(mark: Drawn, settled: Settled, new: bool, label: bool = True) -> list[Mark]:
     """A mark as lines on its host's skin; copies of it share its id and name."""
+    return [line._replace(label=label) for line in _lines(mark, settled, new)]
+
+
+def _lines(mark: Drawn, settled: Settled, new: bool) -> list[Mark]:
     solid = settled[mark.host].solid
     name = mark.id.replace("_", " ")
     if isinstance(solid, Turned):
@@ -49,6 +59,8 @@ def mark_lines(mark: Drawn, settled: Settled, new: bool) -> list[Mark]:
     x0, x1 = (min(xs), max(xs)) if mark.stretch is None else (float(mark.stretch[0]), float(mark.stretch[1]))
     y0, y1 = (min(ys), max(ys)) if mark.across is None else (float(mark.across[0]), float(mark.across[1]))
     if x0 == x1 and y0 == y1:
+        if any(inside_polygon((x0, y0), hole) for hole in solid.holes):
+            return []  # drilled away
         arms = (((x0 - 3, y0, z), (x0 + 3, y0, z)), ((x0, y0 - 3, z), (x0, y0 + 3, z)))
         return [Mark(mark.id, name, mark.host, arm, new=new) for arm in arms]
     return [Mark(mark.id, name, mark.host, ((x0, y0, z), (x1, y1, z)), new=new)]
@@ -63,23 +75,95 @@ def _skin(solid: Turned, x: float, side: str) -> float:
 
 
 def worked_edges(guide: Guide, step: Changes, settled: Settled) -> list[Mark]:
-    """The edges that a sanding names, as heavy lines on the first copy that is drawn."""
-    found: dict[str, Mark] = {}
+    """The edges and ends that a sanding names, or leaves out, as lines on the first copy that is drawn."""
+    found: dict[tuple[str, str], Mark] = {}
     for frame in step.frames:
         if frame.action.verb.kind != "sand":
             continue
         for item, sitting in settled.items():
             thing = thing_of(guide, item)
             named = any(thing is not None and ref.id == thing.id for ref in frame.action.refs("what"))
-            if not named or thing is None or not isinstance(sitting.solid, Slab):
+            if not named or thing is None:
                 continue
-            for word in frame.action.words("edges"):
-                x0, x1, y0, y1 = edge_of(thing, word, sitting.solid)
-                z = sitting.solid.thickness
-                ends = _edge_line(sitting.solid, word, axes_of(thing), ((x0, y0), (x1, y1)))
-                points: tuple[Vec, ...] = tuple((x, y, z) for x, y in ends)
-                found.setdefault(word, Mark(f"{word} edge", f"{word} edge: sand", item, points, new=True))
+            words = [(w, True) for w in frame.action.words("edges")]
+            words += [(w, False) for w in frame.action.words("not")]
+            for word, worked in words:
+                mark = _worked(thing, item, sitting.solid, word, worked)
+                if mark is not None:
+                    found.setdefault((thing.id, word), mark)
     return list(found.values())
+
+
+def _worked(thing: Thing, item: str, solid: Solid, word: str, worked: bool) -> Mark | None:
+    """One edge of a flat thing, or one end of a round one, with what is done to it."""
+    said = "sand" if worked else "leave as it is"
+    line = "worked" if worked else ""
+    if isinstance(solid, Turned):
+        x = solid.start if is_origin(word) else solid.end
+        radius = solid.outer[0].r0 if is_origin(word) else solid.outer[-1].r1
+        name = f"{word} end: {said}"
+        return Mark(f"{word} end of {item}", name, item, ((x, 0.0, radius),), True, worked, line=line)
+    if not isinstance(solid, Slab):
+        return None
+    x0, x1, y0, y1 = edge_of(thing, word, solid)
+    ends = _edge_line(solid, word, axes_of(thing), ((x0, y0), (x1, y1)))
+    points: tuple[Vec, ...] = tuple((x, y, solid.thickness) for x, y in ends)
+    return Mark(f"{word} edge", f"{word} edge: {said}", item, points, new=worked, line=line)
+
+
+def rings(guide: Guide, settled: Settled, new: set[str]) -> list[Mark]:
+    """The rings of screw eyes, which no solid has: a circle of wire at the end of the shank."""
+    found: list[Mark] = []
+    for item, sitting in settled.items():
+        thing = thing_of(guide, item)
+        if thing is None or thing.form != "screw" or not isinstance(sitting.solid, Turned):
+            continue
+        outer = ring_of(sitting.solid)
+        wire = min(2 * sitting.solid.largest, outer)
+        x = sitting.solid.end + outer
+        for r in (outer, outer - wire):
+            if r > 0.1:
+                turns = [2 * pi * i / 24 for i in range(25)]
+                points = tuple((x + r * cos(a), 0.0, r * sin(a)) for a in turns)
+                line = "new" if item in new else "outline"
+                found.append(Mark(item, thing.name, item, points, new=False, label=False, line=line))
+    return found
+
+
+def new_holes(guide: Guide, step: Changes, settled: Settled) -> list[Mark]:
+    """The rims of the holes that the step makes in flat things, and the depth of those in round ones."""
+    found: list[Mark] = []
+    for hole in step.holes:
+        thing, sitting = thing_of(guide, hole.item), settled.get(hole.item)
+        if thing is None or sitting is None:
+            continue
+        if isinstance(sitting.solid, Turned):
+            found += _drilled(guide, step, hole.item, mm(hole.diameter, HOLE), sitting.solid)
+            continue
+        named = any(h.name == hole.spot for h in thing.holes)
+        name = f"{hole.spot.replace('_', ' ')} hole" if named else "new hole"
+        size = mm(hole.diameter, HOLE)
+        if isinstance(sitting.solid, Slab):
+            at = hole_middle(guide, step.bench, hole.item, hole.spot)
+            if at is None:
+                continue
+            rim = round_outline(at, size, 24)
+            z = 0.0 if sitting.pose.ez[2] < 0 else sitting.solid.thickness
+            points: tuple[Vec, ...] = tuple((x, y, z) for x, y in (*rim, rim[0]))
+            found.append(
+                Mark(f"hole {hole.spot} of {hole.item}", name, hole.item, points, new=True, line="new")
+            )
+    return found
+
+
+def _drilled(guide: Guide, step: Changes, item: str, size: float, solid: Turned) -> list[Mark]:
+    """A hole in the far end of something round, as deep as the step says: dashed, since it is inside."""
+    deep = drilled_depth(guide, step, item)
+    if deep is None:
+        return []
+    x0, x1, r = solid.end - deep[1], solid.end, size / 2
+    way: tuple[Vec, ...] = ((x1, 0.0, r), (x0, 0.0, r), (x0, 0.0, -r), (x1, 0.0, -r))
+    return [Mark(f"hole in {item}", "new hole", item, way, line=THROUGH)]
 
 
 def _edge_line(

@@ -21,6 +21,9 @@ THIN = 0.3
 HOLE = 4.0
 """A hole whose diameter nobody states is drawn this wide, mm."""
 
+SHANK = 0.7
+"""This share of a screw eye's length is shank; the ring at its end takes the rest."""
+
 CORD = 60.0
 """A cord is drawn this long where it hangs from something, mm."""
 
@@ -63,6 +66,8 @@ def _turned(thing: Thing) -> Turned | None:
         if radius <= 0:
             return None
         outer = [Stretch(0.0, length, radius, radius)]
+    if thing.form == "screw":
+        outer = [Stretch(0.0, length * SHANK, outer[0].r0, outer[0].r0)]
     outer.sort()
     bore = mm(thing.mm("inside")) / 2
     inner = (Stretch(outer[0].x0, outer[-1].x1, bore, bore),) if bore > 0 else ()

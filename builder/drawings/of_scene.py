@@ -4,12 +4,17 @@ from __future__ import annotations
 
 from builder.drawings.changes import Changes
 from builder.drawings.of_bench import Sitting, placed, thing_of
-from builder.drawings.of_dims import dims_of, sits_of
-from builder.drawings.of_glue import bands_of
-from builder.drawings.of_marks import mark_lines, worked_edges
+from builder.drawings.of_dims import PLACES, dims_of, sits_of
+from builder.drawings.of_glue import bands_of, drying
+from builder.drawings.of_marks import mark_lines, new_holes, rings, worked_edges
 from builder.drawings.of_part import ends_of
 from builder.drawings.scene import Scene
-from builder.guide.model import Guide
+from builder.drawings.solids import Slab, Turned
+from builder.drawings.vectors import Pose
+from builder.dryrun.effects import Place
+from builder.dryrun.shape import axes_of
+from builder.guide.model import Guide, Thing
+from builder.trade.ends import ENDS, is_origin
 
 Settled = dict[str, Sitting]
 
@@ -17,7 +22,7 @@ Settled = dict[str, Sitting]
 def scene_of(guide: Guide, step: Changes, root: str, settled: Settled, title: str) -> Scene:
     """Everything on one root, with the step's glue, marks and dimensions."""
     new = {i for i in (*step.new, *step.tied) if i in settled}
-    named = _to_name(step, settled, new)
+    named = _to_name(guide, step, settled, new)
     where = sits_of(guide, step, settled)
     whole = _assembly_names(guide, step)
     parts = tuple(
@@ -26,19 +31,75 @@ def scene_of(guide: Guide, step: Changes, root: str, settled: Settled, title: st
     parts = tuple(p._replace(name=whole.get(p.id, p.name)) for p in parts)
     drawn = {m.id for m in step.marks}
     marks = [m for m in step.bench.marks.values() if m.host in settled]
-    lines = [line for m in marks for line in mark_lines(m, settled, m.id in drawn)]
+    used = drawn | _gone_by(step)
+    lines = [line for m in marks for line in mark_lines(m, settled, m.id in drawn, m.id in used)]
+    worked = worked_edges(guide, step, settled) + new_holes(guide, step, settled) + rings(guide, settled, new)
     thing = thing_of(guide, root)
+    solid = settled[root].solid
+    names, face = edge_names(thing, settled[root].pose) if thing and isinstance(solid, Slab) else (NONE, "")
     return Scene(
         title,
         parts,
         tuple(bands_of(guide, step, settled)),
-        (*lines, *worked_edges(guide, step, settled)),
+        (*lines, *worked),
         tuple(dims_of(guide, step, root, settled)),
-        ("", "") if thing is None else ends_of(thing),
+        names[:2] if any(names) else ("", "") if thing is None else ends_of(thing),
+        names,
+        face,
+        ways_of(guide, step, root, settled),
     )
 
 
-def _to_name(step: Changes, settled: Settled, new: set[str]) -> set[str]:
+NONE = ("", "", "", "")
+
+
+def edge_names(thing: Thing, at: Pose) -> tuple[tuple[str, str, str, str], str]:
+    """The names of a flat thing's edges as they lie in a plan, and the face that looks up; empty if the
+    guide names no edges."""
+    outline = thing.outline
+    if outline is None or len(outline.edges) != 4 or not (thing.chains or thing.holes):
+        return NONE, ""  # nothing on it is measured from an edge
+    along, across = axes_of(thing)
+    across = across if at.ey[1] > 0 else across[::-1]
+    along = along if at.ex[0] > 0 else along[::-1]
+    return (along[0], along[1], across[0], across[1]), "top" if at.ez[2] > 0 else "underside"
+
+
+def _gone_by(step: Changes) -> set[str]:
+    """The marks that the step's places name."""
+    found: set[str] = set()
+    for frame in step.frames:
+        for field in PLACES:
+            for spot in frame.action.spots(field):
+                found |= set(spot.names)
+        if frame.repeat is not None:
+            for spot in frame.repeat.spots:
+                found |= set(spot.names)
+        found |= {ref.id for ref in frame.action.refs("along")}
+    return found
+
+
+def ways_of(guide: Guide, step: Changes, root: str, settled: Settled) -> tuple[str, ...]:
+    """By which end of a round root things go in or on, or come off; empty where nothing does."""
+    thing = thing_of(guide, root)
+    if thing is None or not isinstance(settled[root].solid, Turned):
+        return ()
+    found: dict[str, None] = {}
+    for frame in step.frames:
+        for e in frame.effects:
+            seated = e.seat if isinstance(e, Place) and e.seat.host == root else None
+            if seated is not None and seated.child in settled and seated.came_from in ENDS:
+                found["start in" if is_origin(seated.came_from) else "end in"] = None
+        towards = frame.action.word("towards")
+        here = any(ref.id == root for ref in frame.action.refs("from"))
+        if frame.action.verb.kind == "remove" and towards in ENDS and here:
+            end = "start" if is_origin(towards) else "end"
+            if f"{end} in" not in found:  # what is tried and taken out again is drawn as it sits
+                found[f"{end} out"] = None
+    return tuple(found)
+
+
+def _to_name(guide: Guide, step: Changes, settled: Settled, new: set[str]) -> set[str]:
     """What gets its name: all of a small assembly; else what is new, what it sits on, what is handled."""
     if len({i.rpartition(" ")[0] or i for i in settled}) <= 5:
         return set(settled)
@@ -46,6 +107,10 @@ def _to_name(step: Changes, settled: Settled, new: set[str]) -> set[str]:
     hosts = {s.host for s in seats}
     glued = {w.host for w in step.wets} | {m.host for m in step.marks}
     handled = set(step.touched) if not new else set()
+    handled |= set(drying(guide, step)[:2])
+    for frame in step.frames:
+        for word in frame.action.words("through"):
+            handled |= {i for i in settled if i == word}
     own = {*step.seated, *step.made, *step.folded, *step.tied, *(c.item for c in step.coats)}
     return (new & own) | hosts | glued | handled
 

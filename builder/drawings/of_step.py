@@ -1,7 +1,8 @@
-"""The drawing of a step: from its frames to a view, chosen from what the step does.
+"""The drawing of a step: from its frames to one or several pictures, chosen from what the step does.
 
 Into something: half section.  Round a tube, at angles: end and side.  Marks round a tube: developed.
-Onto a face: plan.  Cut: flat lay.  A wait shows what lies drying.  No step is without a drawing.
+Onto a face: plan.  Cut: flat lay.  Roll, fold, tie, pack: a sequence.  Glue that a part then covers is shown
+first.  A wait shows what lies drying.  No step is without a drawing.
 """
 
 from __future__ import annotations
@@ -9,21 +10,23 @@ from __future__ import annotations
 from collections.abc import Sequence
 
 from builder.drawings.alternative import alternative
-from builder.drawings.assembly import MOST, Assembly, assemblies, changed, is_part, names_of, taken_away
+from builder.drawings.assembly import Assembly, assemblies, changed, names_of, taken_away
+from builder.drawings.captions import face_before, is_under, ordered, turned_over, with_legend
 from builder.drawings.changes import Changes, changes
 from builder.drawings.compose import HEIGHT, SIZE
 from builder.drawings.developed import On, Skin, Span, developed
 from builder.drawings.half_section import half_section
-from builder.drawings.of_bench import Sitting, settle, thing_of
+from builder.drawings.of_bench import thing_of
 from builder.drawings.of_cut import cuttings, drawn
-from builder.drawings.of_glue import drying
 from builder.drawings.of_part import ends_of
 from builder.drawings.of_scene import scene_of
+from builder.drawings.of_table import loose_ones, nothing
 from builder.drawings.scene import Scene
-from builder.drawings.shapes import Drawing, finished, stacked
-from builder.drawings.solids import Cord, Slab, Turned
-from builder.drawings.vectors import Pose, dot
+from builder.drawings.sequences import glue_first, packed, sequences
+from builder.drawings.shapes import Drawing, stacked
+from builder.drawings.solids import Turned
 from builder.drawings.views import axonometric, end, plan, side
+from builder.drawings.which_view import view_for
 from builder.drawings.words import told_angle, told_mm
 from builder.dryrun.run import DryRun, Frame
 from builder.guide.model import Guide
@@ -45,68 +48,36 @@ def drawing_of(guide: Guide, frames: Sequence[Frame], size: tuple[float, float] 
     """
     step = changes(guide, frames)
     title = wording_title(frames[0].step, guide).text
-    cut = cuttings(frames)
+    made = pictures(guide, step, title, size)
+    if not made:
+        return with_legend(nothing(guide, step, title, size[0]), size[0])
+    return with_legend(stacked(made, title), size[0])
+
+
+def pictures(guide: Guide, step: Changes, title: str, size: tuple[float, float]) -> list[Drawing]:
+    """The pictures of a step in the order in which things are done; none if it handles nothing."""
+    cut = cuttings(step.frames)
     shown = assemblies(guide, step)
     if cut:
         # what was only cut lies on its stock; the assembly is drawn too if something else happened to it
         bare = step._replace(made=tuple(i for i in step.made if i not in step.cut))
         shown = [a for a in shown if changed(bare) & set(a.settled)]
-    count = len(cut) + len(shown)
+    acts, told = sequences(guide, step, title, size)
+    shown = [a for a in shown if a.root not in told]
+    glued = glue_first(guide, step, shown, title, size)
+    count = len(cut) + len(shown) + (len(acts) + len(glued)) // 2
     width, height = size
     size = (width, height if count <= 1 else max(45.0, 150.0 * height / HEIGHT / count))
-    drawings: list[Drawing] = []
+    found: list[Drawing] = []
     for one in cut:
         lay = drawn(guide, one, title, size)
-        if lay is not None:
-            drawings.append(lay)
-        else:
-            drawings += _loose(guide, step, [i for i in one.items if i in step.cut], title, size)
-    drawings += [assembly_view(guide, step, a, title, size) for a in shown]
-    if not drawings:
-        return _nothing(guide, step, title, width)
-    return stacked(drawings, title)
-
-
-def view_for(guide: Guide, step: Changes, assembly: Assembly) -> str:
-    """Which view shows what a step did to an assembly."""
-    settled = assembly.settled
-    root = settled[assembly.root].solid
-    if isinstance(root, Slab):
-        upright = any(
-            isinstance(s.solid, Turned) and abs(dot(s.pose.ex, (0.0, 0.0, 1.0))) > 0.9
-            for s in settled.values()
-        )
-        return "axonometric" if upright else "plan"
-    if isinstance(root, Cord):
-        return "plan"
-    placed = step.seated or drying(guide, step)
-    seats = [step.bench.seats[i] for i in placed if i in settled and i in step.bench.seats]
-    sides = {s.side for s in seats}
-    wets = {w.side for w in step.bench.wets if w.host in settled}
-    marks = [m for m in step.marks if m.host in settled]
-    hollow = isinstance(root, Turned) and bool(root.bore)
-    if "inside" in sides or "inside" in wets or any(m.side == "inside" for m in marks):
-        return "half section"
-    if any(s.angle is not None for s in seats):
-        return "round"
-    if marks and not seats:
-        return "developed" if any(m.angles for m in marks) else "side"
-    if sides & {"taped", "tied", "end", "loose"}:
-        return "half section" if "loose" in sides and hollow else "side"
-    if "outside" in sides and (step.seated or not any(s.angle is not None for s in seats)):
-        return "half section" if hollow else "side"
-    if step.coats or step.wets or step.new:
-        return "side"
-    inside = any(s.side == "inside" for s in step.bench.seats.values() if s.child in settled)
-    if any(s.angle is not None for s in step.bench.seats.values() if s.child in settled):
-        return "round" if not inside or _fins_last(step, settled) else "side"
-    return "half section" if inside and hollow else "side"
-
-
-def _fins_last(step: Changes, settled: dict[str, Sitting]) -> bool:
-    """True if what was placed last stands round the outside."""
-    seats = [s for s in step.bench.seats.values() if s.child in settled]
-    return bool(seats) and seats[-1].angle is not None
+        own = [i for i in one.items if i in step.cut]
+        found += [lay] if lay is not None else loose_ones(guide, step, own, title, size)
+    found += [*acts, *glued]
+    results = [assembly_view(guide, step, a, title, size) for a in shown]
+    if found and (acts or glued or results):
+        return [*ordered([*found, *results[:1]]), *results[1:]]
+    return found + results
 
 
 def assembly_view(
@@ -114,14 +85,22 @@ def assembly_view(
 ) -> Drawing:
     """One assembly in the view that shows what the step did to it."""
     scene = scene_of(guide, step, assembly.root, assembly.settled, title)
-    scene = scene._replace(doing=" ".join(s for s in (assembly.alike, taken_away(guide, step)) if s))
+    scene = scene._replace(
+        parts=(*scene.parts, *packed(guide, step, assembly)),
+        doing=" ".join(s for s in (assembly.alike, taken_away(guide, step)) if s),
+    )
     made = _view(guide, step, assembly, scene, size)
-    packed = [i for i in step.bench.below(assembly.root) if i not in assembly.settled]
-    names = names_of(guide, packed)
-    if not names:
-        return made
-    told = f"{made.alt} Packed away and not to be seen: {names}."
-    return made._replace(alt=told, unseen=(*made.unseen, *packed))
+    inside = [i for i in step.bench.below(assembly.root) if i not in assembly.settled]
+    names = names_of(guide, inside)
+    if names:
+        told = f"{made.alt} Packed away and not to be seen: {names}."
+        made = made._replace(alt=told, unseen=(*made.unseen, *inside))
+    own = step.frames[0].step
+    if own.stage.lying.startswith(f"{assembly.root} "):
+        before = face_before(guide, own, assembly.root)
+        if before and is_under(before) != is_under(own.stage.lying):
+            made = turned_over(made, "underside" if is_under(own.stage.lying) else "top")
+    return made
 
 
 def _view(
@@ -139,7 +118,21 @@ def _view(
         return plan(linear, size)
     if view == "axonometric":
         return axonometric(linear._replace(dims=()), size)
+    if view == "elevation":
+        return _elevation(linear, size)
     return side(linear, size)
+
+
+def _elevation(scene: Scene, size: tuple[float, float]) -> Drawing:
+    """At an angle, and from the side with the heights, beside one another."""
+    quiet = tuple(p._replace(label=False) for p in scene.parts)
+    leaning = axonometric(
+        scene._replace(parts=quiet, dims=(), bands=(), marks=(), ends=("", "")), (size[0] * 0.4, size[1])
+    )
+    along = side(scene, (size[0] * 0.75, size[1]))
+    both = stacked([leaning, along], scene.title, level=True)
+    told = alternative(scene, "side", both.unseen)
+    return both._replace(alt=f"On the left at an angle from above, on the right the side. {told}")
 
 
 def _round(scene: Scene, size: tuple[float, float]) -> Drawing:
@@ -208,40 +201,3 @@ def _developed(guide: Guide, step: Changes, assembly: Assembly, scene: Scene) ->
     made = developed(scene.title, skin, tuple(things), tuple(reversed(unique.values())))
     drawn_ids = set(made.parts())
     return made._replace(unseen=tuple(i for i in assembly.settled if i not in drawn_ids))
-
-
-def _loose(
-    guide: Guide, step: Changes, items: Sequence[str], title: str, size: tuple[float, float]
-) -> list[Drawing]:
-    """Things that come from no stock (cut out of a printed pattern): each as it lies on the table."""
-    found: list[Drawing] = []
-    for item in items:
-        settled = settle(guide, step.bench, item)
-        if not settled:
-            continue
-        solid = settled[item].solid
-        if isinstance(solid, Turned):
-            up = Sitting(solid, Pose((0, 0, 0), (0.0, 0.0, 1.0), (1.0, 0.0, 0.0), (0.0, 1.0, 0.0)), False)
-            settled = {item: up}
-        scene = scene_of(guide, step._replace(frames=()), item, settled, title)
-        found.append(plan(scene._replace(ends=("", "")), size))
-    return found[:MOST]
-
-
-def _nothing(guide: Guide, step: Changes, title: str, width: float) -> Drawing:
-    """For a step that handles nothing drawn so far: what the builder has on the table, in a row."""
-    drawings: list[Drawing] = []
-    for item in step.bench.items:
-        if item in step.bench.seats or not is_part(guide, item):
-            continue
-        settled = settle(guide, step.bench, item)
-        if settled and len(drawings) < MOST:
-            scene = scene_of(guide, step, item, settled, title)
-            turned = isinstance(settled[item].solid, Turned)
-            scene = scene._replace(ends=("", ""))
-            drawings.append((side if turned else plan)(scene, (width / MOST, 40.0)))
-    if drawings:
-        row = stacked(drawings, title, level=True)
-        told = names_of(guide, list(row.parts()))
-        return row._replace(alt=f"Nothing is put together in this step. On the table: {told}.")
-    return finished(title, f"{title}. Nothing of the kit is on the table yet.", ())

@@ -248,12 +248,41 @@ def visible_lines(view: Viewer) -> list[Polyline | Arc]:
         edges, rims = lines_of(placed.solid, frame.local_direction(c.toward))
         line = _line_class(placed)
         for edge in edges:
-            runs = view.straight(placed, frame.world(edge.a), frame.world(edge.b), frame.turned(edge.out))
+            a0, b0 = frame.world(edge.a), frame.world(edge.b)
+            runs = view.straight(placed, a0, b0, frame.turned(edge.out))
             found += [Polyline((c.paper(a), c.paper(b)), line, placed.id) for a, b in runs]
+            if dashed(view, placed):
+                found += [Polyline(gap, "hidden", placed.id) for gap in gaps(c, a0, b0, runs)]
         for rim in rims:
             off = (rim.out, -1.0 if rim.bore else 1.0)
             found += rim_runs(view, placed, rim.x, rim.radius, off, line)
     return found
+
+
+THROUGH = "through"
+"""The line class of a mark that lies inside its part: drawn dashed, whatever is before it."""
+
+SHORTEST_GAP = 3.0
+"""A hidden stretch that is shorter than this on paper is not drawn, mm."""
+
+
+def dashed(view: Viewer, placed: Placed) -> bool:
+    """True if what lies behind something is drawn dashed: a new round part, seen square to its axis.
+
+    At an angle, and for what is there already, dashes would only fill the picture.
+    """
+    if not placed.new or view.cut or not isinstance(placed.solid, Turned):
+        return False
+    square = abs(dot(placed.pose.ex, view.camera.toward)) < 1e-6
+    return square and any(abs(abs(t) - 1) < 1e-6 for t in view.camera.toward)
+
+
+def gaps(c: Camera, a: Vec, b: Vec, runs: list[tuple[Vec, Vec]]) -> list[tuple[Point, Point]]:
+    """What of a straight line on paper its visible runs leave out, in order."""
+    start, end = c.paper(a), c.paper(b)
+    points = [start, *(c.paper(p) for run in runs for p in run), end]
+    pairs = zip(points[::2], points[1::2], strict=True)
+    return [(p, q) for p, q in pairs if hypot(q[0] - p[0], q[1] - p[1]) >= SHORTEST_GAP]
 
 
 def rim_runs(
@@ -326,7 +355,7 @@ def _joined_round(spans: list[tuple[float, float]]) -> list[tuple[float, float]]
 def mark_lines(view: Viewer, mark: Mark) -> list[Polyline | Arc]:
     """The visible runs of a pencil mark."""
     placed = view.scene.part(mark.part)
-    line = "new_mark" if mark.new else "mark"
+    line = mark.line or ("new_mark" if mark.new else "mark")
     if mark.ring:
         x, _, r = mark.points[0]
         found = rim_runs(view, placed, x, r, (0.0, 1.0), line)
@@ -334,6 +363,9 @@ def mark_lines(view: Viewer, mark: Mark) -> list[Polyline | Arc]:
     c = view.camera
     frame = placed.pose
     world = [frame.world(p) for p in mark.points]
+    if mark.line == THROUGH:
+        pairs = zip(world, world[1:], strict=False)
+        return [Polyline((c.paper(a), c.paper(b)), "hidden", mark.id) for a, b in pairs]
     out: Vec = times(c.toward, 200.0)
     runs = [r for a, b in zip(world, world[1:], strict=False) for r in view.straight(placed, a, b, out)]
     return [Polyline((c.paper(a), c.paper(b)), line, mark.id) for a, b in runs]

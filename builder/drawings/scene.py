@@ -61,6 +61,10 @@ class Mark(NamedTuple):
     points: tuple[Vec, ...]
     ring: bool = False
     new: bool = False
+    label: bool = True
+    """Give it its name on the drawing: what the step draws, or goes by."""
+    line: str = ""
+    """Its line class, if it is none of the pencil's: a fold, the edge of a hole in the dark."""
 
 
 class Dim(NamedTuple):
@@ -85,6 +89,12 @@ class Scene(NamedTuple):
     marks: tuple[Mark, ...] = ()
     dims: tuple[Dim, ...] = ()
     ends: tuple[str, str] = ("", "")
+    edges: tuple[str, str, str, str] = ("", "", "", "")
+    """Names of a flat root's edges in a plan: at the left, the right, below and above."""
+    face: str = ""
+    """Which face of a flat root looks at the viewer of a plan: "top", "underside"."""
+    ways: tuple[str, ...] = ()
+    """At which end ("start" or "end" of the axis) something goes "in" or comes "out": "start in"."""
     doing: str = ""
     """One more sentence for the text alternative: what was taken away, or how many there are of it."""
 

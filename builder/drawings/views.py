@@ -5,7 +5,7 @@ from __future__ import annotations
 from functools import lru_cache
 
 from builder.drawings.compose import SIZE, Picture, anchors_of, camera_to_fit, composed
-from builder.drawings.fills import band_hatch, new_hatch
+from builder.drawings.fills import band_hatch, new_hatch, seam
 from builder.drawings.merge import merged
 from builder.drawings.project import Camera, Viewer, mark_lines, visible_lines
 from builder.drawings.scene import Scene
@@ -30,6 +30,8 @@ def seen(view: Viewer) -> Picture:
         if hatch is not None:
             shapes.append(hatch)
             anchors[f"band {i}"] = anchors_of([hatch])[band.part]
+        elif not view.cut:
+            anchors[f"band {i}"] = seam(view, band)
     shapes += new_hatch(view)
     return Picture(tuple(shapes), anchors)
 

@@ -5,8 +5,10 @@ from __future__ import annotations
 from fractions import Fraction
 
 from builder.guide.model import Guide, Thing, Value
+from builder.quantities.quantity import read_quantity
 from builder.quantities.show import Units, shown, tell
-from builder.quantities.values import length
+from builder.quantities.units import Dimension
+from builder.quantities.values import Quantity, length
 
 NO_BREAK = "\N{NO-BREAK SPACE}"
 
@@ -23,6 +25,14 @@ def told_value(guide: Guide, value: Value, *, own: bool = False) -> str:
     if value.quantity is None or not isinstance(guide.units, Units):
         return ""
     return _held(tell(value.quantity, guide.units, typed=value.typed or own))
+
+
+def told_length(guide: Guide, text: str) -> tuple[str, float] | None:
+    """A length that is written as text: in words, and in mm; None if it is no length."""
+    read = read_quantity(text, Dimension.LENGTH)
+    if not isinstance(read, Quantity) or not isinstance(guide.units, Units):
+        return None
+    return _held(tell(read, guide.units, typed=True)), float(read.base)
 
 
 def told(guide: Guide, thing: Thing, field: str) -> str:
@@ -45,3 +55,8 @@ def told_angle(degrees: Fraction) -> str:
     """An angle to a tenth of a degree."""
     tenths = round(degrees * 10)
     return f"{tenths // 10}°" if tenths % 10 == 0 else f"{tenths // 10}.{tenths % 10}°"
+
+
+def told_angle_of(degrees: float) -> str:
+    """An angle that geometry gave, to a tenth of a degree."""
+    return told_angle(Fraction(round(degrees * 10), 10))

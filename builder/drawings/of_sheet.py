@@ -1,0 +1,54 @@
+"""A sheet that hangs on a mast: flat, or bowed between its two holes."""
+
+from __future__ import annotations
+
+from math import cos, pi, sin
+
+from builder.drawings.shapes import Point
+from builder.drawings.solids import Slab, Solid
+from builder.drawings.vectors import Pose, pose
+
+WRAPPED = 0.6
+"""A strip round a tube, or a sheet seen edge on, is drawn this thick, mm."""
+
+FACETS = 16
+"""A bow is drawn as so many flat pieces."""
+
+
+def hung(seats: tuple[float, float], holes: list[float], sheet: Slab, radius: float) -> tuple[Solid, Pose]:
+    """A sheet and its pose in the frame of the mast that it hangs on.
+
+    `seats` are the two stations on the mast, `holes` where its holes lie along the flat sheet, `radius` is
+    the mast's, mm.  Where the seats are nearer to one another than the holes, the sheet bows away from the
+    mast: an arc as long as the sheet between the holes, over the chord between the seats.  It is drawn as
+    the arc's own outline, as thick as the sheet is wide; its hollow side looks along the mast's own y.
+    """
+    lo, hi = seats
+    xs, ys = zip(*sheet.outline, strict=True)
+    wide, high = max(xs) - min(xs), max(ys) - min(ys)
+    arc, chord = (max(holes) - min(holes) if len(holes) > 1 else 0.0), hi - lo
+    if arc <= chord or chord <= 0:
+        start = (lo + hi) / 2 - high / 2
+        return sheet, pose((start, radius, wide / 2), (0, 0, -1), (1, 0, 0))
+    half = half_angle(chord / arc)
+    bend = arc / 2 / half
+    reach = half * high / arc  # the sheet goes on beyond its holes
+    deep = bend * (1 - cos(half))
+
+    def at(angle: float, r: float) -> Point:
+        return ((lo + hi) / 2 + r * sin(angle), bend - deep - r * cos(angle))
+
+    turns = [-reach + 2 * reach * i / FACETS for i in range(FACETS + 1)]
+    thick = max(sheet.thickness, WRAPPED)
+    outer = [at(t, bend) for t in turns]
+    inner = [at(t, bend - thick) for t in reversed(turns)]
+    return Slab((*outer, *inner), wide), Pose((0.0, 0.0, -wide / 2))
+
+
+def half_angle(share: float) -> float:
+    """The half angle, in radians, of an arc whose chord is this share of its length: sin(a) / a = share."""
+    low, high = 1e-6, pi
+    for _ in range(60):
+        middle = (low + high) / 2
+        low, high = (middle, high) if sin(middle) / middle > share else (low, middle)
+    return low
