@@ -182,22 +182,25 @@ def packet(guide: str, builders: int, spares: str, paper: str, route: tuple[str,
 @click.option(
     "--packets/--no-packets", default=True, help="Print the packets too, both papers, for a class of 24."
 )
-def build(site_dir: str, packets: bool) -> None:
-    """Build the site of all guides, and their packets."""
+@click.option("--planting/--no-planting", default=True,
+              help="Plant faults in copies of the guides, for the reviewer's pages.")  # fmt: skip
+def build(site_dir: str, packets: bool, planting: bool) -> None:
+    """Build the site of all guides, and their packets.
+
+    What has not changed since the last build is taken over from the site that stands there.
+    """
+    from functools import partial
     from pathlib import Path
 
     from builder.site import build_site
 
-    found, site = _guides(()), Path(site_dir)
+    found, job = _guides(()), None
+    if packets:
+        from builder.packet.for_site import print_for_site
 
-    def printed(folder: Path) -> None:
-        from builder.packet.command import print_packets
-
-        for path in map(Path, found):
-            for paper in ("letter", "a4"):
-                print_packets(path, 24, "10%", paper, (), folder / path.name / "packet")
-
-    problem = build_site(Path("mkdocs.yml"), site, printed if packets else None)
+        job = partial(print_for_site, found)
+    asked = f"packets {packets}, planting {planting}"
+    problem = build_site(Path("mkdocs.yml"), Path(site_dir), job, planting=planting, asked=asked)
     if problem:
         _stop(problem)
     click.echo(f"Open {site_dir}/index.html")

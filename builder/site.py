@@ -25,6 +25,7 @@ from mkdocs.structure.nav import Navigation
 from mkdocs.structure.pages import Page
 from mkdocs.utils.templates import TemplateContext
 
+from builder.guide.classfile import settings
 from builder.pages.book import Book, open_book
 from builder.pages.chapter import part_words
 from builder.pages.contexts import Link
@@ -32,7 +33,7 @@ from builder.pages.lookup import WORTH, Code
 from builder.pages.render import prepare
 from builder.pages.sealed_pages import Kept
 from builder.pages.shelf import Shelf
-from builder.pages.store import Store
+from builder.pages.store import Store, key_of, sources_sign, tool_sign
 from builder.pages.the_site import site_files, site_pages
 from builder.pages.website import SITE_NAME, WebPage, plain_frame
 from builder.revisions.locate import Unknown
@@ -62,6 +63,7 @@ class KitwrightPlugin(BasePlugin[NoSettings]):  # type: ignore[no-untyped-call]
         self.packets: frozenset[str] = frozenset()
         self.kept: dict[str, Kept] = {}
         self.store = Store()
+        self.planting = False
 
     def on_startup(self, *, command: Literal["build", "gh-deploy", "serve"], dirty: bool) -> None:
         """Tells a build from a preview; that it exists makes MkDocs keep the object."""
@@ -75,10 +77,12 @@ class KitwrightPlugin(BasePlugin[NoSettings]):  # type: ignore[no-untyped-call]
     def on_files(self, files: Files, *, config: MkDocsConfig) -> Files:
         """Read all guides, and put their pages among the files."""
         folders = [path.parent for path in sorted(Path(config.docs_dir).glob("*/guide.yml"))]
+        tool_sign.cache_clear()  # while the site is served, the theme may be edited too
         shelves = [self._shelf(folder) for folder in folders]
         try:
-            pages = site_pages(shelves, self.packets)
-            made = [*site_files(shelves, _codes(shelves), self.store), self.store.settled()]
+            pages = site_pages(shelves, self.packets, self.store, planting=self.planting)
+            made = site_files(shelves, _codes(shelves), self.store, planting=self.planting)
+            made.append(self.store.settled())
         except Unknown as reason:
             raise PluginError(str(reason)) from None
         self.pages = {}
@@ -147,14 +151,24 @@ def _codes(shelves: Sequence[Shelf]) -> list[Code]:
     return found
 
 
-def build_site(config_file: Path, site_dir: Path, packets: Callable[[Path], object] | None = None) -> str:
+def build_site(
+    config_file: Path,
+    site_dir: Path,
+    packets: Callable[[Path, Store], object] | None = None,
+    *,
+    planting: bool = False,
+    asked: str = "",
+) -> str:
     """Build the whole site into a folder, or say in a sentence why not; quiet, and with no warning let by.
 
     The new site stands whole beside the old one before it takes its place, so that an interrupted or a
     failed build leaves the old site as it was. A folder that holds anything but a site is left alone.
 
     `packets` is called with a folder, and puts printed packets into it as they are to lie in the site; the
-    pages then lead to them. What it raises stops the build.
+    pages then lead to them. What it raises stops the build. It may take over from the store what was printed
+    before. `planting` has faults planted in copies of the guides, for the reviewer (half a minute).
+    `asked` says in some words of the caller what else decides how the site looks; where it is given, a site
+    that was built from the same sources, and so asked for, is left as it is.
     """
     site_dir = site_dir.absolute()
     fresh, old, printed = (site_dir.with_name(f".{site_dir.name}.{n}") for n in ("new", "old", "packets"))
@@ -165,8 +179,12 @@ def build_site(config_file: Path, site_dir: Path, packets: Callable[[Path], obje
             return f"{site_dir.name} holds something other than a site: name a new folder, or an empty one"
         for leftover in (fresh, old, printed):
             shutil.rmtree(leftover, ignore_errors=True)
+        store = Store(site_dir)
+        whole = _whole_key(config_file, asked)
+        if whole and store.stands(whole):
+            return ""
         if packets is not None:
-            packets(printed)
+            packets(printed, store)
         with _heard() as told:
             try:
                 config = load_config(str(config_file), site_dir=str(fresh), strict=True)
@@ -175,12 +193,14 @@ def build_site(config_file: Path, site_dir: Path, packets: Callable[[Path], obje
                 if not isinstance(plugin, KitwrightPlugin):
                     return f"{config_file.name} does not list the plugin kitwright"
                 plugin.packets = _files_in(printed)
-                plugin.store = Store(site_dir)
+                plugin.store, plugin.planting = store, planting
                 build_with_mkdocs(config)
             except MkDocsException as error:
                 return _sentence(told[0] if told else str(error))
         if printed.exists():
             shutil.copytree(printed, fresh, dirs_exist_ok=True)
+        if whole:
+            store.close(fresh, whole)
         _take_place(fresh, site_dir, old)
     except OSError as error:
         return _sentence(f"the site could not be written: {error.strerror or error} ({error.filename})")
@@ -188,6 +208,19 @@ def build_site(config_file: Path, site_dir: Path, packets: Callable[[Path], obje
         for each in (fresh, printed):
             shutil.rmtree(each, ignore_errors=True)
     return ""
+
+
+def _whole_key(config_file: Path, asked: str) -> str:
+    """The key of a whole site; empty if it cannot be known whether it would be the same."""
+    if not asked or not config_file.is_file():
+        return ""
+    try:
+        docs = config_file.parent / settings(config_file).get("docs_dir", "docs")
+    except ValueError:
+        return ""
+    if not docs.is_dir():
+        return ""
+    return key_of("site", asked, sources_sign(config_file, docs))
 
 
 def _files_in(folder: Path) -> frozenset[str]:

@@ -15,6 +15,7 @@ import pytest
 
 from builder import site as site_module
 from builder.pages.render import THEME
+from builder.pages.store import Store
 from builder.site import build_site
 from tests.pages.test_manual import example
 from tests.theme.browser import NARROWEST, complaints, frames, load, looked
@@ -121,7 +122,7 @@ def test_settings_that_are_no_settings_are_said(tmp_path: Path, missing: str) ->
 def test_packets_lie_in_the_site_and_the_pages_lead_to_them(tmp_path: Path) -> None:
     settings = project(tmp_path)
 
-    def packets(folder: Path) -> None:
+    def packets(folder: Path, _: Store) -> None:
         (folder / "example" / "packet").mkdir(parents=True)
         (folder / "example" / "packet" / "example-build-a4-teacher.pdf").write_bytes(b"%PDF")
 

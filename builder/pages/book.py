@@ -15,7 +15,7 @@ from builder.drawings.of_step import drawings_of
 from builder.drawings.shapes import Drawing
 from builder.dryrun.kinds import VERBS
 from builder.dryrun.run import DryRun, Frame, run_all
-from builder.findings import Finding, Severity, Sources
+from builder.findings import Finding, Severity, Sources, in_order
 from builder.guide.model import Guide, Route, Step
 from builder.guide.reader import load, read
 from builder.pages.cautions import Stood
@@ -28,6 +28,7 @@ from builder.pages.website import route_id, route_name
 from builder.plan.class_plan import plan_for
 from builder.plan.settings import Class, Spares
 from builder.plan.times import Wait
+from builder.revisions.checks import sealed_findings
 
 SHOWN = Class(24, Spares(share=Fraction(1, 10)))
 """The class that the site is counted for; a packet is counted for the class that it is printed for."""
@@ -69,7 +70,10 @@ def open_book(folder: Path, before: Book | None = None) -> Book:
         return before
     guide = read(texts, main, VERBS, folder.name, findings)
     runs = run_all(guide)
-    return Book(guide, runs, tuple(check(guide, runs)), tuple(Chapter(guide, run) for run in runs))
+    found = check(guide, runs)
+    if more := sealed_findings(guide, folder):
+        found = in_order([*found, *more])
+    return Book(guide, runs, tuple(found), tuple(Chapter(guide, run) for run in runs))
 
 
 class Chapter:

@@ -9,17 +9,25 @@ from inspect import cleandoc
 from typing import NamedTuple
 
 from builder.checks.base import Check
+from builder.checks.every import ALL as CHECKS
+from builder.drawings.checks import CHECKS as DRAWING_CHECKS
 from builder.pages.prose import line, prose
 from builder.pages.reference import CheckRow, ChecksView, CheckView
 from builder.pages.report import WORD
+from builder.revisions.checks import ALL as REVISION_CHECKS
 
 _PART = re.compile(r"(?m)^(What|Why|Bad|Good):")
+
+EVERY: tuple[Check, ...] = (*CHECKS, *DRAWING_CHECKS, *REVISION_CHECKS)
+"""Every check that a report names, in report order."""
 
 READS = {
     "guide": "Read off the guide itself",
     "need": "Read off what each action needs of the bench",
     "run": "Read off the dry run of a route",
     "runs": "Read off the dry runs of all routes",
+    "drawing": "Read off the drawings",
+    "revisions": "Read off the sealed revisions",
 }
 """Groups of the index: what a check looks at, in report order."""
 
@@ -49,14 +57,25 @@ def manual_of(check: Check) -> Manual:
     )
 
 
+def title_of(check: Check) -> str:
+    """The title of a check's page; of checks that share a file, their names as words."""
+    manual = manual_of(check)
+    return manual.title if manual.what else check.name.replace("-", " ").capitalize()
+
+
+def _what(check: Check) -> str:
+    """What it looks for; of checks that share a file, as their functions say it."""
+    return manual_of(check).what or (inspect.getdoc(check.find) or "").partition("\n\n")[0]
+
+
 def check_page(check: Check) -> CheckView:
     """The page of one check."""
     manual = manual_of(check)
     return CheckView(
         id=check.name,
-        title=manual.title,
+        title=title_of(check),
         severity_word=WORD[check.severity],
-        what=prose(manual.what),
+        what=prose(_what(check)),
         why=prose(manual.why or check.why),
         source=check.source,
         failing=manual.bad,
@@ -71,7 +90,7 @@ def checks_index(checks: Iterable[Check]) -> ChecksView:
     groups = []
     for reads, heading in READS.items():
         rows = tuple(
-            CheckRow(id=each.name, title=line(manual_of(each).what), href=f"{each.name}.html",
+            CheckRow(id=each.name, title=line(_what(each)), href=f"{each.name}.html",
                      severity_word=WORD[each.severity])
             for each in known if each.reads == reads
         )  # fmt: skip

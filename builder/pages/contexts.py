@@ -269,7 +269,7 @@ class OverviewView(View, frozen=True, kw_only=True):
     picture: Picture | None
     routes: tuple[RouteView, ...]
     choice: str = ""
-    terms: tuple[Fact, ...] = ()
+    words: Link | None = None
     levels: tuple[Caution, ...] = ()
     authority: tuple[str, ...] = ()
 

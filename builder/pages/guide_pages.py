@@ -6,13 +6,15 @@ from collections.abc import Collection
 
 import msgspec
 
-from builder.checks.every import ALL as CHECKS
+from builder.drawings.checks import check_drawings
+from builder.findings import in_order
 from builder.guide.model import Route
 from builder.pages.book import Book, Chapter
-from builder.pages.checks import manual_of
+from builder.pages.checks import EVERY, title_of
 from builder.pages.class_rows import materials_page
-from builder.pages.contexts import Fact, TitleCell, View
-from builder.pages.overview import overview, science
+from builder.pages.contexts import Fact, Link, TitleCell, View
+from builder.pages.noticed import noticed
+from builder.pages.overview import overview, science, words
 from builder.pages.patterns import patterns_view
 from builder.pages.pictures import Album
 from builder.pages.report import judged, report
@@ -27,15 +29,18 @@ from builder.pages.website import (
     report_path,
     route_path,
     science_path,
+    words_path,
 )
 
 
 class Around(msgspec.Struct, frozen=True):
-    """What stands round the pages of a guide: a `banner`, the `stamps` of its edition, the printed `packets`
-    that the site has, and the pages of the newest revision, by their paths."""
+    """What stands round the pages of a guide: a `banner`, the `stamps` of its edition, what became of planted
+    faults in a sentence, the printed `packets` that the site has, and the pages of the newest revision, by
+    their paths."""
 
     stamps: Stamps
     banner: str = ""
+    planted: str = ""
     packets: Collection[str] = ()
     newest: frozenset[str] = frozenset()
 
@@ -59,6 +64,8 @@ def content_pages(book: Book, around: Around) -> list[WebPage]:
     pages = [page_of(book, path, "overview.html", book.guide.title, view, around)]
     for chapter in book.chapters:
         pages += chapter_pages(book, chapter, around)
+    path = words_path(book.guide)
+    pages.append(page_of(book, path, "words.html", "Words in this guide", words(book.guide), around))
     if book.guide.prose.get("science"):
         path = science_path(book.guide)
         pages.append(page_of(book, path, "prose.html", "The science", science(book.guide), around))
@@ -131,10 +138,20 @@ def report_page(book: Book, path: str, around: Around | None = None) -> WebPage:
         Fact(label="Routes run", value=str(len(book.runs))),
         Fact(label="Actions carried out", value=str(sum(len(run.frames) for run in book.runs))),
         Fact(label="Needs looked at", value=str(sum(len(f.needs) for run in book.runs for f in run.frames))),
-        Fact(label="Checks", value=str(len(CHECKS))),
+        Fact(label="Checks", value=str(len(EVERY))),
     )
-    checks = [(check.name, manual_of(check).title, check.severity) for check in CHECKS]
-    view = report(book.findings, book.sources, path, checks, ran, judged(book.guide))
+    checks = [(check.name, title_of(check), check.severity) for check in EVERY]
+    drawn = check_drawings(book.guide, book.runs) if not book.has_error else []
+    found = tuple(in_order([*book.findings, *drawn])) if drawn else book.findings
+    view = report(found, book.sources, path, checks, ran, judged(book.guide))
+    planted = around.planted if around is not None else ""
+    view = msgspec.structs.replace(
+        view,
+        noticed=noticed(book.chapters) if not book.has_error else (),
+        planted=Link(text="The table of planted faults", href="planted.html", note=planted)
+        if planted
+        else None,
+    )
     if around is not None:
         stamp = around.stamps.stamp(path, _there(path, around))
         frame = guide_frame(book.guide, path, "Check report", patterns=has_patterns(book), stamp=stamp)

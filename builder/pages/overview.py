@@ -7,14 +7,15 @@ from collections.abc import Collection
 
 from markupsafe import Markup
 
+from builder.guide.glossary import glossary
 from builder.guide.model import Guide
 from builder.pages.book import Book, Chapter
 from builder.pages.chapter import AUTHORITY, caution_groups, route_view, time_facts
 from builder.pages.contexts import Caution, Fact, Link, OverviewView, Picture
 from builder.pages.prose import prose
-from builder.pages.reference import GuideCard, ProseView
+from builder.pages.reference import GuideCard, ProseView, WordsView
 from builder.pages.telling import with_references
-from builder.pages.website import overview_path, way
+from builder.pages.website import overview_path, way, words_path
 from builder.trade.signals import LEVELS
 
 LEVELS_SHOWN = ("danger", "warning")
@@ -49,7 +50,7 @@ def overview(
         picture=picture,
         routes=tuple(route_view(chapter, page, packets) for chapter in chapters),
         choice="Choose a way to build it" if several else "Build it",
-        terms=tuple(Fact(label=term.word, value=term.means) for term in guide.terms),
+        words=Link(text="Words in this guide", href=way(words_path(guide), page), note=_counted_words(guide)),
         levels=worst_cautions(chapters, page),
         authority=AUTHORITY,
     )
@@ -80,6 +81,20 @@ def card(book: Book, page: str, picture: Picture | None = None, state: str = "")
         facts=facts,
         state=state,
         picture=picture,
+    )
+
+
+def _counted_words(guide: Guide) -> str:
+    return f"{len(glossary(guide))} terms, and what each means"
+
+
+def words(guide: Guide) -> WordsView:
+    """The glossary: exactly the terms that the steps of the guide use."""
+    return WordsView(
+        words=tuple(
+            Fact(label=entry.word, value=entry.means, note="as this guide has it" if entry.own else "")
+            for entry in glossary(guide)
+        )
     )
 
 

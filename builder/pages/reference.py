@@ -46,6 +46,8 @@ class ReportView(View, frozen=True, kw_only=True):
     checked: tuple[CheckRow, ...]
     ran: tuple[Fact, ...]
     uncovered: tuple[str, ...]
+    noticed: tuple[Fact, ...] = ()
+    planted: Link | None = None
 
 
 class CheckView(View, frozen=True, kw_only=True):
@@ -146,6 +148,12 @@ class FindView(View, frozen=True, kw_only=True):
     """Everything in the site by name, in the order of the alphabet."""
 
     entries: tuple[FindEntry, ...]
+
+
+class WordsView(View, frozen=True, kw_only=True):
+    """The glossary of a guide."""
+
+    words: tuple[Fact, ...]
 
 
 class ProseView(View, frozen=True, kw_only=True):

@@ -8,21 +8,31 @@ from pathlib import Path
 from typing import Any
 
 import msgspec
+from markupsafe import Markup
 
 from builder.dryrun.kinds import VERBS
 from builder.dryrun.run import run_all
 from builder.findings import Severity
 from builder.guide.reader import load, read
 from builder.pages.book import SHOWN, Book, Chapter
+from builder.pages.checks import EVERY
 from builder.pages.contexts import Fact
 from builder.pages.guide_pages import Around, content_pages, has_patterns
 from builder.pages.onward import Onward
 from builder.pages.patterns import pattern_files
-from builder.pages.reference import FindingView, ReportView
+from builder.pages.reference import FindingView, ProseView, ReportView
 from builder.pages.render import render
 from builder.pages.report import UNCOVERED, WORD, check_path, judged, sentence
 from builder.pages.stamps import Stamps, dated
-from builder.pages.website import WebFile, WebPage, guide_frame, report_path, sealed_id, way
+from builder.pages.website import (
+    WebFile,
+    WebPage,
+    guide_frame,
+    plain_frame,
+    report_path,
+    sealed_id,
+    way,
+)
 from builder.revisions.edition import Edition
 from builder.revisions.locate import within
 from builder.revisions.opening import open_edition
@@ -92,6 +102,14 @@ def laid_out(pages: Iterable[WebPage]) -> tuple[WebFile, ...]:
     )
 
 
+def ready(file: WebFile) -> WebPage:
+    """A page that is laid out, as the site's generator takes it."""
+    html = Markup(file.content.decode())
+    return WebPage(
+        path=file.path, template="ready.html", frame=plain_frame(file.path, ""), view=ProseView(html=html)
+    )
+
+
 def _places(kept: Kept) -> frozenset[str]:
     """Where the pages of a revision lie that every revision may have."""
     guide = kept.book.guide
@@ -136,12 +154,13 @@ def _findings(kept: Kept, page: str) -> list[FindingView]:
         told: list[dict[str, Any]] = msgspec.json.decode((kept.sealed.folder / REPORT).read_bytes())
     except (OSError, ValueError):
         return []
+    known = {check.name for check in EVERY}
     return [
         FindingView(
             severity=each["severity"],
             severity_word=WORD[Severity(each["severity"])],
             check=each["check"],
-            check_href=way(check_path(each["check"]), page),
+            check_href=way(check_path(each["check"]), page) if each["check"] in known else "",
             place=f"{each['file']}:{each['line']}:{each['column']}",
             message=sentence(each["message"]),
             reason=each["why"],

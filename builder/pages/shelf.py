@@ -6,6 +6,8 @@ from collections.abc import Collection, Iterable
 from functools import cached_property
 from pathlib import Path
 
+from msgspec.structs import replace
+
 from builder.pages.book import Book
 from builder.pages.comparing import Comparing, where_steps_are
 from builder.pages.contexts import Link
@@ -13,12 +15,14 @@ from builder.pages.guide_pages import Around, guide_pages
 from builder.pages.history import Entry, history
 from builder.pages.lasting import Shown, lasting_pages
 from builder.pages.patterns import pattern_files
-from builder.pages.sealed_pages import Kept, laid_out, open_kept, sealed_files
+from builder.pages.planted import harvested, planted_file, planted_page, planted_summary
+from builder.pages.sealed_pages import Kept, laid_out, open_kept, ready, sealed_files
 from builder.pages.stamps import Stamps, dated
 from builder.pages.store import Store, key_of
 from builder.pages.website import CODES, WebFile, WebPage, comparison_path, history_path, plain_frame, way
 from builder.revisions.change import Change
 from builder.revisions.edition import Edition, edition
+from builder.revisions.seal import own_files
 from builder.revisions.standing import standing
 from builder.revisions.vault import Sealed, sealed_revisions
 
@@ -70,19 +74,39 @@ class Shelf:
 
     # -- pages -------------------------------------------------------------------------------------
 
-    def pages(self, packets: Collection[str]) -> list[WebPage]:
-        """The pages of the working guide, the history, and the lasting addresses of all steps."""
+    def pages(self, packets: Collection[str], store: Store, planting: bool = False) -> list[WebPage]:
+        """The pages of the working guide; taken over ready where nothing that they show has changed.
+        `planting` has faults planted, for the reviewer."""
         last = self.last.manifest if self.last is not None else None
-        around = Around(Stamps(self.name, last, same=self.same), packets=packets)
-        return guide_pages(self.book, self.shown, around)
+        texts = [sorted(each.guide.texts.items()) for each in (self.book, self.shown) if each is not None]
+        own = [path.relative_to(self.folder) for path in own_files(self.folder)]
+        printed = sorted(each for each in packets if each.startswith(f"{self.name}/"))
+        parts = ("working", self.name, texts, own, last.seal if last else "", self.same, printed, planting)
 
-    def files(self, store: Store) -> list[WebFile]:
+        def made() -> Iterable[WebFile]:
+            around = Around(Stamps(self.name, last, same=self.same), packets=packets)
+            more: list[WebPage] = []
+            if planting and self.shown is self.book:
+                harvest = harvested(self._planted(store))
+                around = replace(around, planted=planted_summary(harvest))
+                more = [planted_page(self.book, harvest, around)]
+            return laid_out([*guide_pages(self.book, self.shown, around), *more])
+
+        return [ready(file) for file in store.files(key_of(*parts), made)]
+
+    def _planted(self, store: Store) -> WebFile:
+        key = key_of("planted", self.name, sorted(self.book.guide.texts.items()))
+        return store.files(key, lambda: [planted_file(self.book.guide)])[0]
+
+    def files(self, store: Store, planting: bool = False) -> list[WebFile]:
         """Everything that is laid out ready: sealed revisions, comparisons, the history, the steps' lasting
-        addresses; and the pattern files of the working guide."""
+        addresses; and the pattern files of the working guide, and what was planted in it."""
         found: list[WebFile] = []
         if self.shown is not None:
-            for chapter in self.shown.chapters:
-                found += pattern_files(chapter) if chapter.patterns else ()
+            key = key_of("patterns", self.name, sorted(self.shown.guide.texts.items()))
+            found += store.files(key, self._patterns)
+        if planting and self.shown is self.book:
+            found.append(self._planted(store))
         for each in self.sealed:
             found += self._sealed(each, store)
         found += self._comparisons(store)
@@ -91,6 +115,10 @@ class Shelf:
         if self.shown is not None or self.sealed:
             found += laid_out(lasting_pages(self.name, self._editions()))
         return found
+
+    def _patterns(self) -> Iterable[WebFile]:
+        assert self.shown is not None
+        return [file for each in self.shown.chapters if each.patterns for file in pattern_files(each)]
 
     def _sealed(self, each: Sealed, store: Store) -> tuple[WebFile, ...]:
         assert self.last is not None

@@ -9,7 +9,7 @@ from __future__ import annotations
 
 import hashlib
 import sys
-from collections.abc import Callable, Iterable, Sequence
+from collections.abc import Callable, Iterable
 from functools import lru_cache
 from importlib.metadata import PackageNotFoundError, version
 from pathlib import Path
@@ -18,6 +18,7 @@ import msgspec
 
 from builder.pages.render import THEME
 from builder.pages.website import WebFile
+from builder.revisions.vault import FOLDER
 
 NAME = "built.json"
 LIBRARIES = ("cairosvg", "fonttools", "jinja2", "markdown", "mkdocs", "nh3", "pyphen", "segno", "weasyprint")
@@ -62,12 +63,38 @@ class Store:
             return ()
         return found if _digest(found) == row.digest else ()
 
+    def stands(self, key: str) -> bool:
+        """Whether the whole site that stands there was built under this key, and is as it was built."""
+        row = self.before.get(key)
+        if row is None or self.site is None:
+            return False
+        return _whole(self.site) == row
+
+    @staticmethod
+    def close(site: Path, key: str) -> None:
+        """Write into a site that was just built that all of it was built under this key."""
+        path = site / NAME
+        rows = msgspec.json.decode(path.read_bytes(), type=dict[str, Row]) if path.is_file() else {}
+        rows[key] = _whole(site)
+        path.write_bytes(_encoded(rows))
+
     def settled(self) -> WebFile:
         """The list of this build, for the next one; what it did not ask for is forgotten."""
-        rows = dict(sorted(self.rows.items()))
+        rows = self.rows
         self.memory = {key: files for key, files in self.memory.items() if key in rows}
         self.rows = {}
-        return WebFile(path=NAME, content=msgspec.json.format(msgspec.json.encode(rows), indent=1) + b"\n")
+        return WebFile(path=NAME, content=_encoded(rows))
+
+
+def _encoded(rows: dict[str, Row]) -> bytes:
+    return msgspec.json.format(msgspec.json.encode(dict(sorted(rows.items()))), indent=1) + b"\n"
+
+
+def _whole(site: Path) -> Row:
+    """Every file of a site but its list, as one row without their names."""
+    paths = sorted(path.relative_to(site).as_posix() for path in site.rglob("*") if path.is_file())
+    found = (WebFile(path=each, content=(site / each).read_bytes()) for each in paths if each != NAME)
+    return Row((), _digest(found))
 
 
 def _digest(files: Iterable[WebFile]) -> str:
@@ -104,12 +131,21 @@ def tool_sign() -> str:
     return made.hexdigest()
 
 
-def folder_sign(folders: Sequence[Path]) -> str:
-    """A sign of every file below some folders: names and content."""
+def sources_sign(settings: Path, docs: Path) -> str:
+    """A sign of everything that a site is made of: its settings, and every file below its guides."""
+    made = hashlib.sha256(settings.read_bytes())
+    for path in sorted(docs.rglob("*")):
+        if path.is_file():
+            made.update(f"{path.relative_to(docs).as_posix()}\0{path.stat().st_size}\0".encode())
+            made.update(path.read_bytes())
+    return made.hexdigest()
+
+
+def source_sign(guide: Path) -> str:
+    """A sign of all that a guide is made of: its folder without its revisions, and what guides share."""
     made = hashlib.sha256()
-    for folder in folders:
-        for path in sorted(folder.rglob("*")):
-            if path.is_file():
-                made.update(f"{path.relative_to(folder).as_posix()}\0{path.stat().st_size}\0".encode())
-                made.update(path.read_bytes())
+    for path in sorted(guide.rglob("*")) + sorted((guide.parent / "common").rglob("*")):
+        if path.is_file() and FOLDER not in path.relative_to(guide.parent).parts:
+            made.update(f"{path.relative_to(guide.parent).as_posix()}\0{path.stat().st_size}\0".encode())
+            made.update(path.read_bytes())
     return made.hexdigest()

@@ -7,11 +7,10 @@ from collections.abc import Collection, Iterable, Sequence
 import msgspec
 from markupsafe import Markup
 
-from builder.checks.every import ALL as CHECKS
 from builder.dryrun.kinds import VERBS
 from builder.guide.model import Repeat
 from builder.pages.book import Book
-from builder.pages.checks import check_page, checks_index, manual_of
+from builder.pages.checks import EVERY, check_page, checks_index, title_of
 from builder.pages.contexts import Link
 from builder.pages.lookup import Code, lookup_page
 from builder.pages.manual import manual
@@ -47,24 +46,34 @@ WELCOME = Markup(
 )
 
 
-def site_pages(shelves: Sequence[Shelf], packets: Collection[str] = ()) -> list[WebPage]:
+def site_pages(
+    shelves: Sequence[Shelf],
+    packets: Collection[str] = (),
+    store: Store | None = None,
+    *,
+    planting: bool = False,
+) -> list[WebPage]:
     """Every page of the site that its generator lays out, in the order in which they are listed.
 
     A guide with an error shows its report; its other pages are those of when it last had none, if there are
-    any. `packets` are the printed packets that the site has, by their places in it.
+    any. `packets` are the printed packets that the site has, by their places in it; `planting` has faults
+    planted in copies of the guides, for the reviewer.
     """
+    store = store or Store()
     pages = [home_page(shelves)]
     for shelf in shelves:
-        pages += shelf.pages(packets)
+        pages += shelf.pages(packets, store, planting)
     good = [book for shelf in shelves if (book := shelf.current) is not None]
     shown = [shelf.shown for shelf in shelves if shelf.shown is not None]
     return [*pages, manual_page(shown), *check_pages(), find_page(good)]
 
 
-def site_files(shelves: Sequence[Shelf], codes: Sequence[Code], store: Store) -> list[WebFile]:
+def site_files(
+    shelves: Sequence[Shelf], codes: Sequence[Code], store: Store, *, planting: bool = False
+) -> list[WebFile]:
     """The files of the site that are laid out ready: sealed revisions and what belongs to them, the page on
     which printed pages are looked up (if there are `codes`), and pattern sheets to print."""
-    found = [file for shelf in shelves for file in shelf.files(store)]
+    found = [file for shelf in shelves for file in shelf.files(store, planting)]
     return [*found, *laid_out([lookup_page(codes)])] if codes else found
 
 
@@ -112,7 +121,9 @@ def _revisions(shelf: Shelf) -> tuple[Link, ...]:
 def manual_page(books: Iterable[Book]) -> WebPage:
     """The writers' manual, with a sentence for each verb from the guides of this site."""
     said: dict[str, str] = {}
+    own: Verbs = {}
     for book in books:
+        own = {**own, **book.guide.own_verbs}
         for chapter in book.chapters:
             for numbered in chapter.steps:
                 for entry in numbered.step.actions:
@@ -120,18 +131,18 @@ def manual_page(books: Iterable[Book]) -> WebPage:
                         if action.say is None and action.verb.word not in said:
                             said[action.verb.word] = chapter.telling.plain(action)
     return WebPage(path=MANUAL, template="manual.html", frame=plain_frame(MANUAL, "The manual"),
-                   view=manual(VERBS, said))  # fmt: skip
+                   view=manual({**VERBS, **own}, said))  # fmt: skip
 
 
 def check_pages() -> list[WebPage]:
     """The index of checks and a page for each."""
     index = WebPage(path=CHECKS_INDEX, template="checks.html", frame=plain_frame(CHECKS_INDEX, "The checks"),
-                    view=checks_index(CHECKS))  # fmt: skip
+                    view=checks_index(EVERY))  # fmt: skip
     crumbs = [("The checks", CHECKS_INDEX)]
     return [index] + [
         WebPage(path=check_path(check.name), template="check.html", view=check_page(check),
-                frame=plain_frame(check_path(check.name), manual_of(check).title, crumbs))
-        for check in CHECKS
+                frame=plain_frame(check_path(check.name), title_of(check), crumbs))
+        for check in EVERY
     ]  # fmt: skip
 
 

@@ -65,6 +65,11 @@ def science_path(guide: Guide) -> str:
     return f"{guide.id}/the-science.html"  # science.md is the writer's own text
 
 
+def words_path(guide: Guide) -> str:
+    """Where the glossary of a guide lies."""
+    return f"{guide.id}/words.html"
+
+
 def route_path(guide: Guide, route: Route, page: str) -> str:
     """Where a page of a route lies: `materials`, `patterns`, `teacher`, `stage-3` ..."""
     return f"{guide.id}/{route_id(route)}/{page}.html"
