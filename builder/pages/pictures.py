@@ -47,7 +47,7 @@ class Album:
         return tuple(drawn(each, f"held-{stage.number}-{n}") for n, each in enumerate(made, 1))
 
     def opened(self, stage: NumberedStage, size: tuple[float, float] = OPENED_SIZE) -> tuple[Picture, ...]:
-        """What goes where in a stage: its parts pulled apart, or the parts that it makes. `size` as in `held`."""
+        """What goes where in a stage: its parts pulled apart, or those that it makes. `size` as in `held`."""
         work = self._work(stage)
         if work is None:
             return ()
