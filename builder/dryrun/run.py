@@ -16,9 +16,9 @@ from builder.dryrun.effects import Effect, Pass, apply
 from builder.dryrun.kinds import BY_NAME, Kind
 from builder.dryrun.needs import Need
 from builder.dryrun.work import Work, key_of
+from builder.guide.actions import MOST_FRAMES
 from builder.guide.model import Action, Guide, Repeat, Route, Step, Thing
 
-MOST_FRAMES = 5_000
 DAY = Fraction(24 * 3600)
 
 
@@ -178,7 +178,7 @@ def _expanded(guide: Guide, step: Step) -> Iterator[tuple[Action, Repeat | None,
             yield entry, None, 0
             continue
         thing = guide.things.get(entry.of.id)
-        copies = entry.of.copies or tuple(range(1, min(thing.count if thing else 1, 200) + 1))
+        copies = entry.of.copies or tuple(range(1, (thing.count if thing else 1) + 1))
         for copy in copies:
             for action in entry.actions:
                 yield action, entry, copy

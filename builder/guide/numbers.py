@@ -66,6 +66,7 @@ class Numbers:
         self.near: dict[tuple[str, str], str | None] = {}
         self.sizes: dict[str, Place] = {}  # where the two lengths of a size stand, by their own names
         self.too_long = False
+        self.copies = 0  # of all parts and tools, beyond the first of each
         self.finest, self.first = Fraction(1), ""  # the ruler's step, mm; the guide's first unit
 
     def names(self) -> Iterator[str]:

@@ -17,6 +17,8 @@ from builder.guide.shaped import chains, holes, outline, tapers
 from builder.guide.suspects import blame, of_thing
 
 FEWEST_SIDES = 3
+MOST_COPIES = 200  # of one part or tool
+MOST_COPIES_OF_ALL = 1_000  # past these each counts as one
 RESERVED = ("pi", "all", "nothing")  # words of a sum and of a field
 
 _SAYS_FORM = (("adhesive", "adhesive"), ("paint", "paint"), ("size", "sheet"), ("diameter", "rod"),
@@ -155,6 +157,7 @@ def build(raw: Raw, reading: Reading, numbers: Numbers) -> list[Thing]:
     window = _nested(raw, reading, numbers, refs)
     values = _values(raw, numbers)
     _sides(raw, reading, values)
+    _copies(raw, reading, numbers, values)
     reading.required(raw.pairs, raw.fields, raw.key, f'the {raw.sort} "{raw.id}"')
     _needed(raw, reading, values)
     count = values["count"].base
@@ -266,6 +269,24 @@ def _sides(raw: Raw, reading: Reading, values: dict[str, Value]) -> None:
                   "Fewer enclose nothing that could be cut out.", "Write a whole number from 3.")  # fmt: skip
     values["sides"] = replace(sides, quantity=None)
     raw.pairs.spoiled.add("across flats")  # which may follow from them
+
+
+def _copies(raw: Raw, reading: Reading, numbers: Numbers, values: dict[str, Value]) -> None:
+    """Every copy lies on the bench by itself, so there may not be very many; then one is built with."""
+    count = values["count"]
+    if raw.sort == "material" or count.base in (None, 1):
+        return
+    before, more = numbers.copies, int(count.base or 1) - 1
+    numbers.copies += more
+    if more < MOST_COPIES and numbers.copies <= MOST_COPIES_OF_ALL:
+        return
+    if more >= MOST_COPIES or before <= MOST_COPIES_OF_ALL:
+        told = f'the {raw.sort} "{raw.id}" has' if more >= MOST_COPIES else "the parts and tools have"
+        most = MOST_COPIES if more >= MOST_COPIES else MOST_COPIES_OF_ALL
+        reading.fault("too-many", raw.pairs["count"][1], f"{told} more than {most:,} copies",
+                      "The dry run takes each in hand, and nobody would get to the end of it.",
+                      "Split the guide into several, or let one stand for many.")  # fmt: skip
+    values["count"] = replace(count, quantity=None)
 
 
 def _needed(raw: Raw, reading: Reading, values: dict[str, Value]) -> None:

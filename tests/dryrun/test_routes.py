@@ -6,8 +6,11 @@ import pytest
 
 from builder.dryrun import needs as n
 from builder.dryrun.effects import Make
-from builder.dryrun.run import MOST_FRAMES, run_all
-from builder.guide.reader import MOST_ROUTES
+from builder.dryrun.kinds import VERBS
+from builder.dryrun.run import run_all
+from builder.guide.actions import MOST_FRAMES
+from builder.guide.reader import MOST_ROUTES, read
+from tests.checks.examples_of import whole
 from tests.dryrun.built import built, fixture, guide_of, needs, of, steps, unmet
 
 
@@ -162,7 +165,12 @@ def test_what_would_take_for_ever_is_cut_short() -> None:
         "# takes: tube\nparts:\n  pin: {form: strip, source: bought, count: 200, length: 9 mm, width: 4 mm, "
         "thickness: 1 mm}\nsteps:\n  - id: look\n    title: Look\n    actions:\n" + act * 30
     )
-    run = built(text)
+    guide = read({"guide.yml": whole(text).text}, "guide.yml", VERBS, "built")
+    assert [f.check for f in guide.findings] == ["too-many"]  # what is not carried out is not checked
+    run = run_all(guide)[0]
     assert run.cut_short
     assert len(run.frames) == MOST_FRAMES
     assert not built(text.replace(act * 30, act)).cut_short
+    # 200 copies x 25 actions = 5,000, which is not too many yet
+    assert len(built(text.replace(act * 30, act * 25)).frames) == MOST_FRAMES
+    assert not built(text.replace(act * 30, act * 25)).cut_short

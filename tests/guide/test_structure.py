@@ -7,6 +7,7 @@ import pytest
 from builder.guide.actions import MOST_ACTIONS
 from builder.guide.reader import MOST_ROUTES
 from builder.guide.steps import MOST_STEPS
+from builder.guide.things import MOST_COPIES
 from tests.guide.planting import Case, case, misplaced, planted, reading, spots, texts_of
 
 KIT, MAIN = texts_of("marble-run")
@@ -255,3 +256,25 @@ def test_limits_of_a_guide(edit: tuple[str, str], check: str, line: int | None) 
     assert [finding.check for finding in guide.findings] == [check]
     assert line is None or guide.findings[0].place.line == line
     assert len(guide.routes) <= MOST_ROUTES
+
+
+COUNTED = "title: A\nunits: {first: mm, second: in, finest: 1 mm}\nparts:\n%ssteps: []\n"
+
+
+@pytest.mark.parametrize(
+    ("counts", "lines", "kept"),
+    [
+        ((MOST_COPIES,), [], [MOST_COPIES]),
+        ((MOST_COPIES + 1,), [4], [1]),  # and then one is built with
+        ((MOST_COPIES, MOST_COPIES + 1, 2), [5], [MOST_COPIES, 1, 2]),
+        # 5 x 200 copies and one of each other: 1,000 beyond the first of each are not reached by 5 x 199 + 5
+        ((200, 200, 200, 200, 200, 6), [], [200, 200, 200, 200, 200, 6]),
+        ((200, 200, 200, 200, 200, 7, 2, 1), [9], [200, 200, 200, 200, 200, 1, 1, 1]),  # told once
+    ],
+)
+def test_limits_of_copies(counts: tuple[int, ...], lines: list[int], kept: list[int]) -> None:
+    row = "  p%s: {form: cord, source: bought, length: 9 mm, count: %s}\n"
+    rows = "".join(row % (i, count) for i, count in enumerate(counts))
+    guide = reading({"guide.yml": COUNTED % rows}, "guide.yml")
+    assert [(f.check, f.place.line) for f in guide.findings] == [("too-many", line) for line in lines]
+    assert [thing.count for thing in guide.things.values()] == kept
