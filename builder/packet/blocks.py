@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import hashlib
 import logging
+import re
 from collections.abc import Iterator
 from typing import Any
 from xml.etree import ElementTree
@@ -121,13 +122,19 @@ def _block(box: Any, page: int) -> Block:
     return Block(box.element.get("id"), page, place, _sign(box.element), html)
 
 
+_PREFIX = re.compile(r"(</?)ns\d+:")
+_SPACE = re.compile(r' xmlns:ns\d+="[^"]*"')
+
+
 def _html(element: Any) -> str:
-    """An element with all that is in it, and nothing of what follows it."""
+    """An element with all that is in it, and nothing of what follows it. Drawings in the text (the alert
+    symbol) are named without a prefix, since none is read in HTML."""
     tail, element.tail = element.tail, None
     try:
-        return ElementTree.tostring(element, encoding="unicode", method="html")
+        told = ElementTree.tostring(element, encoding="unicode", method="html")
     finally:
         element.tail = tail
+    return _SPACE.sub("", _PREFIX.sub(r"\1", told))
 
 
 def _sign(element: Any) -> str:

@@ -158,6 +158,48 @@ def test_a_slip_covers_its_box_within_half_a_millimetre() -> None:
     assert first["top"] * mm - box.y < 6 and box.y + box.height - last["bottom"] * mm < 20
 
 
+Word = tuple[str, float, float]
+
+
+def words_in(data: bytes, page: int, x: float, y: float, wide: float, high: float) -> list[Word]:
+    """The words of a page of a PDF that lie in a box, each with its place from the corner of the box; mm."""
+    mm = 25.4 / 72
+    with pdfplumber.open(io.BytesIO(data)) as file:
+        words = file.pages[page - 1].extract_words()
+    placed = [(w["text"], w["x0"] * mm - x, w["top"] * mm - y) for w in words]
+    return [w for w in placed if -0.5 <= w[1] <= wide and -0.5 <= w[2] <= high]
+
+
+def far(words: list[Word], others: list[Word]) -> list[str]:
+    """The words of one page that do not stand on the other within 0.5 mm."""
+    return [
+        word
+        for word, x, y in words
+        if not any(word == o and abs(x - a) <= 0.5 and abs(y - b) <= 0.5 for o, a, b in others)
+    ]
+
+
+def test_a_slip_laid_on_its_box_is_the_newer_page() -> None:
+    """Every word of the slip, measured from the corner of its cutting line, stands where the newer page has
+    it, measured from the corner of that step; and the words that have not changed stand where the older page
+    has them. All three are read back from their PDF files."""
+    found = slip_of(SHORTER)
+    (slip,) = found.slips
+    data, _ = to_pdf(slips_html(found.slips, "Card rack", "builder", "a4"))
+    with pdfplumber.open(io.BytesIO(data)) as sheet:
+        cut = max(sheet.pages[0].rects, key=lambda r: r["width"] * r["height"])
+    mm = 25.4 / 72
+    old, new = slip.old.box, slip.new.box if slip.new is not None else slip.old.box
+    assert slip.new is not None
+    on_slip = words_in(data, 1, cut["x0"] * mm, cut["top"] * mm, cut["width"] * mm, cut["height"] * mm)
+    on_new = words_in(printed(SHORTER).data, slip.new.page, new.x, new.y, new.width, new.height)
+    on_old = words_in(printed(()).data, slip.old.page, old.x, old.y, old.width, old.height)
+    assert len(on_slip) > 50
+    assert far(on_slip, on_new) == far(on_new, on_slip) == []
+    assert far(on_slip, on_old) == ["Grain", "lengthwise."]
+    assert far(on_old, on_slip) == ["The", "grain", "runs", "lengthwise."]
+
+
 def test_a_step_that_has_grown_is_printed_again() -> None:
     found = slip_of(LONGER)
     assert "step-cut-back" not in [slip.old.step for slip in found.slips]
