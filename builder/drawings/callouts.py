@@ -16,7 +16,7 @@ from builder.drawings.geometry import meets_box
 from builder.drawings.measure import CAP_HEIGHT, LINE_PITCH, text_width, wrapped
 from builder.drawings.shapes import Box, Point, Shape, Text, circle, segment
 
-ROW = 5.6
+ROW = 6.0
 """Distance of two rows of flags, mm."""
 
 FIRST_ROW = 7.0

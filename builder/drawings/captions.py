@@ -24,7 +24,7 @@ from builder.guide.model import Guide, Step
 MARGIN = 2.0
 """Room round what is added, mm."""
 
-ROW = 5.6
+ROW = 6.0
 """Height of a row of the legend, mm."""
 
 SAMPLE = 7.5
@@ -56,7 +56,7 @@ def ordered(drawings: Sequence[Drawing]) -> list[Drawing]:
 
 def with_caption(drawing: Drawing, text: str) -> Drawing:
     """A line of text over a picture, at its left."""
-    high = CAP_HEIGHT + 2 * MARGIN
+    high = CAP_HEIGHT + 2 * MARGIN + 1.5
     width = max(drawing.width, text_width(text) + 2 * MARGIN)
     shapes = [moved(s, 0.0, high - MARGIN) for s in drawing.shapes]
     return drawing._replace(

@@ -130,7 +130,7 @@ def _drawn(
     side = beside(upright, outline)
     callouts = [Callout(n, n, tuple(a)) for n, a in names.items()]
     if outline.width > WIDE * outline.height:
-        calls = flags(callouts, outline, outline.top)
+        calls = flags(callouts, outline, min([outline.top, *(b.top + 2.5 for b in side.boxes)]))
     else:
         texts = [w.box() for w in words]
         calls = column(callouts, outline.right + 9, avoid=[*low.boxes, *side.boxes, *texts])

@@ -15,7 +15,7 @@ from builder.guide.reader import read_guide
 
 ROOT = Path(__file__).parents[2]
 
-NAMES = ("rolled-rocket", "card-telescope")
+NAMES = ("rolled-rocket", "card-telescope", "sail-cart")
 
 
 @cache
