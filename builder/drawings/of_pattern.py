@@ -38,7 +38,7 @@ def pattern_sheets(
     revision = f"revision {guide.revision.number}" if guide.revision is not None else "no revision"
     names = {"letter": "letter paper", "a4": "A4 paper"}
     origin = Origin(guide.title, revision, names.get(paper, "letter or A4"))
-    return sheets(own, origin, printable(paper) if paper else COMMON)
+    return sheets(own, origin, printable(paper) if paper else COMMON, carded=True)
 
 
 def pattern_things(guide: Guide) -> dict[str, list[Thing]]:

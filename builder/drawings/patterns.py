@@ -141,6 +141,33 @@ def disc(part: str, name: str, diameter: float, *, note: str = "") -> Pattern:
     return Pattern(part, name, (circle((0, 0), diameter / 2, "cut", part), *_cross((0, 0), 4.0)), note)
 
 
+CARD = (85.60, 53.98)
+"""Width and height of a card of the size ID-1, mm (ISO/IEC 7810; bank cards and most library cards)."""
+
+CARD_CORNER = 3.18
+"""Radius of its corners, mm (ISO/IEC 7810, from memory)."""
+
+
+def card(*, turned: bool = False) -> Pattern:
+    """The outline of a standard card, to be laid on the paper: a size that a builder has at hand.
+
+    Its lines belong to no part.  `turned` stands it on its short side.
+    """
+    (w, h), r = (CARD[1], CARD[0]) if turned else CARD, CARD_CORNER
+    shapes: list[Shape] = [
+        segment((r, 0), (w - r, 0), "frame"),
+        segment((w, r), (w, h - r), "frame"),
+        segment((w - r, h), (r, h), "frame"),
+        segment((0, h - r), (0, r), "frame"),
+    ]
+    for x, y, start in ((r, r, 180.0), (w - r, r, 270.0), (w - r, h - r, 0.0), (r, h - r, 90.0)):
+        shapes.append(Arc((x, y), r, r, "frame", None, 0.0, start, 90.0))
+    words = ("Lay a bank card or a", "library card here: it fills", "this outline exactly.")
+    for i, line in enumerate(words):
+        shapes.append(Text((w / 2, h / 2 - LINE_PITCH + CAP_HEIGHT / 2 + i * LINE_PITCH), line, "middle"))
+    return Pattern("card outline", "card outline", tuple(shapes))
+
+
 def with_slot(pattern: Pattern, radius: float, width: float, depth: float) -> Pattern:
     """A disc with a slot cut in it, straight up from the middle: from a radius outwards by its depth."""
     half = width / 2

@@ -12,7 +12,7 @@ from typing import NamedTuple
 
 from builder.drawings.geometry import clipped
 from builder.drawings.measure import CAP_HEIGHT, LINE_PITCH, wrapped
-from builder.drawings.patterns import Pattern
+from builder.drawings.patterns import Pattern, card
 from builder.drawings.shapes import (
     Arc,
     Arrow,
@@ -23,6 +23,7 @@ from builder.drawings.shapes import (
     Polyline,
     Shape,
     Text,
+    box_of,
     circle,
     moved,
     segment,
@@ -52,6 +53,9 @@ GAP = 6.0
 
 INCH = 25.4
 
+CARD_SAYS = " The outline of a standard card, 85.60 by 53.98 mm, tells whether the size is right."
+"""What the text alternative says of the card's outline."""
+
 
 class Origin(NamedTuple):
     """What the head of a sheet says about where it comes from and what it is for."""
@@ -59,6 +63,7 @@ class Origin(NamedTuple):
     guide: str
     revision: str
     made_for: str = "letter or A4"
+    what: str = "Patterns"
 
 
 class Laid(NamedTuple):
@@ -75,8 +80,17 @@ def printable(paper: str) -> tuple[float, float]:
     return (round(w - 2 * MARGIN, 2), round(h - 2 * MARGIN, 2))
 
 
-def sheets(patterns: Iterable[Pattern], origin: Origin, page: tuple[float, float] = COMMON) -> list[Drawing]:
-    """All patterns on as few sheets as rows allow; one that is larger than a page gets tiles of its own."""
+def sheets(
+    patterns: Iterable[Pattern],
+    origin: Origin,
+    page: tuple[float, float] = COMMON,
+    *,
+    carded: bool = False,
+) -> list[Drawing]:
+    """All patterns on as few sheets as rows allow; one that is larger than a page gets tiles of its own.
+
+    `carded` adds the outline of a standard card to one of them.
+    """
     area = working_area(page)
     small: list[Pattern] = []
     laid: list[Laid] = []
@@ -89,7 +103,9 @@ def sheets(patterns: Iterable[Pattern], origin: Origin, page: tuple[float, float
         else:
             laid += tiles(pattern, area)
     laid = [*nested(small, area), *laid]
-    return [_sheet(one, i + 1, len(laid), origin, page) for i, one in enumerate(laid)]
+    if carded:
+        laid = with_card(laid, area)
+    return [sheet_of(one, i + 1, len(laid), origin, page) for i, one in enumerate(laid)]
 
 
 def working_area(page: tuple[float, float]) -> Box:
@@ -159,6 +175,24 @@ def nested(patterns: Iterable[Pattern], area: Box) -> list[Laid]:
 def _laid(names: list[str], shapes: list[Shape]) -> Laid:
     title = ", ".join(dict.fromkeys(names))
     return Laid(title, tuple(shapes), f"Patterns at true size: {title}.")
+
+
+def with_card(laid: list[Laid], area: Box) -> list[Laid]:
+    """The first sheet that has room gets a card's outline, upright or on its side; else one sheet more."""
+    for number, one in enumerate(laid):
+        taken = box_of(one.shapes)
+        for turned in (False, True):
+            outline = card(turned=turned)
+            box = outline.box
+            spots = [] if taken is None else [(area.left, taken.bottom + GAP), (taken.right + GAP, area.top)]
+            for x, y in spots:
+                if x + box.width <= area.right and y + box.height <= area.bottom:
+                    shapes = (*one.shapes, *(moved(s, x - box.left, y - box.top) for s in outline.shapes))
+                    laid[number] = Laid(one.title, shapes, one.says + CARD_SAYS)
+                    return laid
+    outline = card()
+    shapes = tuple(moved(s, area.left - outline.box.left, area.top - outline.box.top) for s in outline.shapes)
+    return [*laid, Laid("card outline", shapes, CARD_SAYS.strip())] if laid else []
 
 
 def tiles(pattern: Pattern, area: Box) -> list[Laid]:
@@ -278,12 +312,12 @@ def clipped_shape(shape: Shape, window: Box) -> list[Shape]:
     return [Polyline(tuple(run), shape.line, shape.part) for run in runs_]
 
 
-def _sheet(laid: Laid, number: int, of: int, origin: Origin, page: tuple[float, float]) -> Drawing:
+def sheet_of(laid: Laid, number: int, of: int, origin: Origin, page: tuple[float, float]) -> Drawing:
     """A finished sheet: head, bars, patterns."""
     head = [
-        f"{origin.guide}, {origin.revision}. Patterns, sheet {number} of {of}",
+        f"{origin.guide}, {origin.revision}. {origin.what}, sheet {number} of {of}",
         laid.title,
-        f"Made for {origin.made_for}. Print at 100 %, never “fit to page”. Measure the four bars first.",
+        f"Made for {origin.made_for}. Print at 100 %, never “fit to page”. Measure the bars first.",
     ]
     lines = [line for text in head for line in wrapped(text, page[0])][:3]
     shapes: list[Shape] = [Text((0.0, CAP_HEIGHT + 1 + i * LINE_PITCH), line) for i, line in enumerate(lines)]
