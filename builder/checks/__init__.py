@@ -14,6 +14,7 @@ from builder.checks import (
     claims_safe,
     clear_way,
     critical_unverified,
+    cut_short,
     do_share,
     else_missing,
     face_down,
@@ -114,6 +115,7 @@ GUIDE_CHECKS: tuple[Check, ...] = (
 )
 
 RUN_CHECKS: tuple[Check, ...] = (
+    cut_short.CHECK,
     clear_way.CHECK,
     glue_unmet.CHECK,
     not_in_kit.CHECK,
@@ -132,6 +134,7 @@ RUNS_CHECKS: tuple[Check, ...] = (rejoin.CHECK,)
 # Who leads among findings of one severity; what is not named here comes after "bench".
 ORDER: tuple[tuple[str, ...], ...] = (
     NAMES,  # of the reader: what could not be read was not built either
+    ("cut-short",),
     ("unknown-place", "other-route", "count"),
     ("zone-sum", "chain-shown"),
     ("station", "zone-filled", "fit", "former-size", "stock"),

@@ -16,9 +16,10 @@ from builder.dryrun.effects import Effect, Pass, apply
 from builder.dryrun.kinds import BY_NAME, Kind
 from builder.dryrun.needs import Need
 from builder.dryrun.work import Work, key_of
-from builder.guide.actions import MOST_FRAMES
 from builder.guide.model import Action, Guide, Repeat, Route, Step, Thing
 
+MOST_FRAMES = 5_000
+MOST_NEEDS = 60_000  # of one run: each of many copies may ask each of many wet joints
 DAY = Fraction(24 * 3600)
 
 
@@ -127,11 +128,12 @@ def run(guide: Guide, route: Route, kinds: Mapping[str, Kind] = BY_NAME) -> DryR
 def carry_out(
     guide: Guide, steps: Sequence[Step], bench: Bench, kinds: Mapping[str, Kind] = BY_NAME
 ) -> tuple[tuple[Frame, ...], bool]:
-    """Carry steps out in their order, on whatever bench -> the frames, and whether there were too many."""
+    """Carry steps out in their order, on whatever bench -> the frames, and whether it was broken off."""
     marks = marks_of(guide)
     frames: list[Frame] = []
     ripe: set[int] = set()
     cut_short = False
+    asked = 0
     was_prep = bool(steps and steps[0].stage.per_class)
     for step in steps:
         if was_prep and not step.stage.per_class:
@@ -141,7 +143,7 @@ def carry_out(
             bench = msgspec.structs.replace(bench, active=Fraction(0))
         shares = dict(_shares(guide, step))
         for number, (action, repeat, copy) in enumerate(_expanded(guide, step)):
-            if len(frames) >= MOST_FRAMES:
+            if len(frames) >= MOST_FRAMES or asked >= MOST_NEEDS:
                 cut_short = True
                 break
             kind = kinds.get(action.verb.kind)
@@ -168,6 +170,7 @@ def carry_out(
                 )
             )
             bench = work.bench
+            asked += len(work.needs)
     return tuple(frames), cut_short
 
 

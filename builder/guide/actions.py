@@ -16,7 +16,6 @@ from builder.guide.suspects import blame, of_words, words_of
 from builder.trade.ends import ENDS
 
 MOST_ACTIONS = 2_000
-MOST_FRAMES = 5_000  # actions that a dry run carries out, those of a repeat once for each copy
 
 Verbs = Mapping[str, tuple[Verb, tuple[Field, ...]]]
 Read = Action | Repeat | Note
@@ -109,7 +108,6 @@ class Actions:
         self.names = names
         self.count = 0
         self._allowed: dict[str, dict[str, Slot]] = {}
-        self.unfolded = 0  # the actions of the repeats, once for each copy
 
     def of_step(self, pairs: Pairs, reading: Reading, id: str) -> tuple[list[Action | Repeat], list[Note]]:
         """The actions of a step, and the notes among them."""
@@ -350,11 +348,4 @@ class Actions:
         spots = reading.spots(pairs["at"][1], f"{path}.at") if "at" in pairs else ()
         if checked is None:
             return None
-        thing = self.names.things.get(checked.id)
-        copies = len(checked.copies) or (thing.count if thing is not None else 1)
-        before, self.unfolded = self.unfolded, self.unfolded + len(actions) * copies
-        if before <= MOST_FRAMES < self.unfolded:
-            reading.fault("too-many", node, f"the repeats come to more than {MOST_FRAMES:,} actions",
-                          "The dry run carries out no more, so the rest would not be checked.",
-                          "Repeat fewer actions, or split the guide into several.")  # fmt: skip
         return Repeat(checked, reading.place(node), path, tuple(actions), around, spots, tuple(notes))

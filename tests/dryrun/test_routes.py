@@ -6,11 +6,8 @@ import pytest
 
 from builder.dryrun import needs as n
 from builder.dryrun.effects import Make
-from builder.dryrun.kinds import VERBS
-from builder.dryrun.run import run_all
-from builder.guide.actions import MOST_FRAMES
-from builder.guide.reader import MOST_ROUTES, read
-from tests.checks.examples_of import whole
+from builder.dryrun.run import MOST_FRAMES, run_all
+from builder.guide.reader import MOST_ROUTES
 from tests.dryrun.built import built, fixture, guide_of, needs, of, steps, unmet
 
 
@@ -165,12 +162,29 @@ def test_what_would_take_for_ever_is_cut_short() -> None:
         "# takes: tube\nparts:\n  pin: {form: strip, source: bought, count: 200, length: 9 mm, width: 4 mm, "
         "thickness: 1 mm}\nsteps:\n  - id: look\n    title: Look\n    actions:\n" + act * 30
     )
-    guide = read({"guide.yml": whole(text).text}, "guide.yml", VERBS, "built")
-    assert [f.check for f in guide.findings] == ["too-many"]  # what is not carried out is not checked
-    run = run_all(guide)[0]
+    run = built(text)
     assert run.cut_short
     assert len(run.frames) == MOST_FRAMES
     assert not built(text.replace(act * 30, act)).cut_short
     # 200 copies x 25 actions = 5,000, which is not too many yet
     assert len(built(text.replace(act * 30, act * 25)).frames) == MOST_FRAMES
     assert not built(text.replace(act * 30, act * 25)).cut_short
+
+
+def test_what_asks_without_end_is_cut_short(monkeypatch: pytest.MonkeyPatch) -> None:
+    """Pins that are glued on one after another: each asks the wet joints of all those before it, so that the
+    actions are few and what they ask grows with the square. The action that asks too often is the last."""
+    pin = "{form: strip, source: bought, count: 20, length: 1 mm, width: 1 mm, thickness: 1 mm}"
+    glue = "{glue: pin, face: under, with: pva, for: tube}"
+    attach = "{attach: pin, onto: tube, at: 9 mm from rear, angle: evenly}"
+    repeat = f"{{repeat: pin, around: tube, actions: [{glue}, {attach}]}}"
+    text = steps("tube, pva, brush", repeat, time="4 min", own=f"parts:\n  pin: {pin}\n")
+    whole_run = [len(frame.needs) for frame in built(text).frames]
+    assert len(whole_run) == 2 * 20
+    assert sum(whole_run) > 20 * 19 / 2
+    monkeypatch.setattr("builder.dryrun.run.MOST_NEEDS", 100)
+    run = built(text)
+    asked = [len(frame.needs) for frame in run.frames]
+    assert run.cut_short
+    assert sum(asked[:-1]) < 100 <= sum(asked)
+    assert asked == whole_run[: len(asked)]
