@@ -44,9 +44,45 @@ def _middle(p: Placed) -> float:
     return p.pose.origin[0]
 
 
+def _places(new: list[Placed]) -> list[str]:
+    """Where each new part sits; copies that differ by their angle alone are told in one sentence."""
+    found: dict[tuple[str, str, str], list[str]] = {}
+    for p in new:
+        before, at, after = p.sits.partition(" at ")
+        number, sign, rest = after.partition("°")
+        angle, rest = (number + sign, rest) if sign else ("", at + after)
+        if p.sits:
+            angles = found.setdefault((p.name, before, rest), [])
+            if angle and angle not in angles:
+                angles.append(angle)
+    return [
+        f"{name[:1].upper()}{name[1:]}: {before}{' at ' if angles else ''}{listed(angles)}{rest}."
+        for (name, before, rest), angles in found.items()
+    ]
+
+
+ON = "to "
+"""What the name of an end begins with where the picture breaks off before it."""
+
+
+def _ends(ends: tuple[str, str]) -> list[str]:
+    """Which end is on which side, and on which side the picture breaks off."""
+    if not any(name.startswith(ON) for name in ends):
+        return [f"The {ends[0]} end is on the left, the {ends[1]} end on the right."]
+    sides = tuple(zip(ends, ("left", "right"), strict=True))
+    whole = [f"the {name} end is on the {side}" for name, side in sides if not name.startswith(ON)]
+    broken = [
+        f"on the {side} it goes on to the {name.removeprefix(ON)} end, beyond a break line"
+        for name, side in sides
+        if name.startswith(ON)
+    ]
+    told = ", ".join([*whole, *broken])
+    return [f"{told[:1].upper()}{told[1:]}."] if told else []
+
+
 def alternative(scene: Scene, view: str, unseen: tuple[str, ...] = ()) -> str:
     """Sentences that say what the drawing shows.  Parts are named in order along the host."""
-    names = [e or "" for e in scene.ends]
+    names = [(e or "").removeprefix(ON) for e in scene.ends]
     said = [VIEWS[view].format(*(n or "near" for n in names))]
     old = [p for p in scene.parts if not p.new and p.id not in unseen]
     new = [p for p in scene.parts if p.new and p.id not in unseen]
@@ -58,21 +94,20 @@ def alternative(scene: Scene, view: str, unseen: tuple[str, ...] = ()) -> str:
             f"its {above} edge above and its {below} edge below."
         )
     if scene.ends != ("", "") and view in {"half section", "side", "developed"}:
-        said.append(f"The {names[0]} end is on the left, the {names[1]} end on the right.")
+        said += _ends(scene.ends)
     if old:
         said.append(f"Already there: {listed(counted(sorted(old, key=_middle)))}.")
     if new:
         said.append(f"New in this step: {listed(counted(sorted(new, key=_middle)))}.")
-    told: list[str] = []
-    for p in new:
-        if p.sits:
-            sentence = f"{p.name[:1].upper()}{p.name[1:]}: {p.sits}."
-            if sentence not in told:
-                told.append(sentence)
-    said += told
+    said += _places(new)
     marks = [m.name for m in scene.marks if m.new]
-    if marks:
-        said.append(f"Drawn in this step: {listed(list(dict.fromkeys(marks)))}.")
+    for start, lines in (("Drawn", ("",)), ("Worked on or made", ("new", "worked", "through"))):
+        own = [m.name for m in scene.marks if m.new and m.line in lines]
+        if own:
+            said.append(f"{start} in this step: {listed(list(dict.fromkeys(own)))}.")
+    earlier = [m.name for m in scene.marks if m.label and not m.new and m.name not in marks]
+    if earlier:
+        said.append(f"Lines to go by: {listed(list(dict.fromkeys(earlier)))}.")
     for band in scene.bands:
         host = scene.part(band.part).name
         where = {"edge": "on the edge of", "inside": "inside", "outside": "on the outside of"}.get(

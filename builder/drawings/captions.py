@@ -88,7 +88,7 @@ def turned_over(drawing: Drawing, face: str) -> Drawing:
             *(moved(s, 0.0, 2 * down) for s in said.shapes[:-1]),
             *(moved(s, 0.0, down) for s in (said.shapes[-1], *sign)),
         ),
-        alt=f"Turn it over first, about its long middle line: its {face} is now up. {drawing.alt}",
+        alt=f"First turn it over: its {face} is up. It turns about its long middle line. {drawing.alt}",
     )
 
 

@@ -167,7 +167,8 @@ def composed(
     shapes += upright_edges(scene, view, outline, shapes)
     seen = {s.part for s in picture.shapes if s.part is not None}
     unseen = tuple(p.id for p in (whole or scene).parts if p.id not in seen)
-    return finished(scene.title, alternative(whole or scene, view, unseen), shapes, unseen=unseen)
+    told = alternative((whole or scene)._replace(ends=scene.ends), view, unseen)
+    return finished(scene.title, told, shapes, unseen=unseen)
 
 
 def _end_names(scene: Scene, view: str, outline: Box, wide: bool) -> list[Text]:

@@ -9,7 +9,7 @@ fit between the arrows it goes outside them.  No number meets another number or 
 from __future__ import annotations
 
 from collections.abc import Iterable
-from itertools import count
+from itertools import count, islice, product
 from math import atan2, cos, degrees, radians, sin
 from typing import NamedTuple
 
@@ -82,14 +82,11 @@ def below(dims: Iterable[Linear], outline: Box, avoid: Iterable[Box] = ()) -> La
     shapes: list[Shape] = []
     boxes: list[Box] = []
     blocked = list(avoid)
-    placed: list[_Lane] = []
     wanted = sorted(
         dims, key=lambda d: (round(abs(d.end[0] - d.start[0]), 3), min(d.start[0], d.end[0]), d.text)
     )
-    for dim in wanted:
-        spot = _lane_for(dim, placed, outline, blocked)
-        placed.append(spot)
-        boxes.append(spot.text)
+    placed = _lanes(wanted, outline, blocked)
+    boxes += [spot.text for spot in placed]
     for dim, spot in zip(wanted, placed, strict=True):
         y = _lane_y(outline, spot.lane)
         for point in (dim.start, dim.end):
@@ -105,13 +102,45 @@ def _lane_y(outline: Box, lane: int) -> float:
     return outline.bottom + FIRST_LANE + lane * LANE_PITCH
 
 
-def _lane_for(dim: Linear, placed: list[_Lane], outline: Box, blocked: list[Box]) -> _Lane:
-    """The nearest lane and place of the number that meets nothing, or else the first free lane."""
+MOST_TRIED = 16
+"""So many ways to put the numbers of short dimensions to the left or the right are tried."""
+
+
+def _lanes(wanted: list[Linear], outline: Box, blocked: list[Box]) -> list[_Lane]:
+    """A lane and a place of the number for each: of all choices of the side on which a number that does not
+    fit stands, the first that lets the fewest extension lines run through a number, in the fewest lanes."""
+    best: tuple[tuple[int, int], list[_Lane]] | None = None
+    short = [not _fits(d) for d in wanted]
+    for sides in islice(product(*((0, 1) if s else (0,) for s in short)), MOST_TRIED):
+        placed: list[_Lane] = []
+        for dim, first in zip(wanted, sides, strict=True):
+            placed.append(_lane_for(dim, placed, outline, blocked, first))
+        struck = sum(_crosses(p, placed[:i]) for i, p in enumerate(placed))
+        cost = (struck, max((p.lane for p in placed), default=0))
+        if best is None or cost < best[0]:
+            best = (cost, placed)
+        if not struck and cost[1] < len(wanted):
+            break
+    return best[1] if best is not None else []
+
+
+def _fits(dim: Linear) -> bool:
+    """True if the number of a horizontal dimension fits between its arrows."""
+    return abs(dim.end[0] - dim.start[0]) >= text_width(dim.text) + 2 * (ARROW_LENGTH + TEXT_GAP)
+
+
+def _lane_for(dim: Linear, placed: list[_Lane], outline: Box, blocked: list[Box], first: int) -> _Lane:
+    """The nearest lane and place of the number that meets nothing, or else the first free lane.
+
+    A number that does not fit stands on the right first, or on the left if `first` is 1.
+    """
     x0, x1 = sorted((dim.start[0], dim.end[0]))
     width = text_width(dim.text)
-    fits = x1 - x0 >= width + 2 * (ARROW_LENGTH + TEXT_GAP)
+    fits = _fits(dim)
     outside = width / 2 + TEXT_GAP + (TAIL if x1 - x0 < 2 * ARROW_LENGTH + 1 else 0)
     middles = [(x0 + x1) / 2] if fits else [x1 + outside, x0 - outside]
+    if first:
+        middles.reverse()
     fallback: _Lane | None = None
     for lane in count():
         y = _lane_y(outline, lane)

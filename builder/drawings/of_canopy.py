@@ -87,6 +87,6 @@ def _roll(thing: Thing) -> Drawing:
     shapes: list[Shape] = [Polyline(tuple(points), "new", thing.id)]
     shapes.append(segment(end, (end[0] + 0.6, end[1] + 14.0), "outline", thing.id))
     reach = abs(end[0])
-    called = [Callout("rolled loosely", thing.id, ((0.0, -reach + 0.9),))]
+    called = [Callout("rolled up", thing.id, ((0.0, -reach + 0.9),))]
     box = Box(-reach, -reach, reach, end[1] + 14.0)
     return finished("", "", [*shapes, *flags(called, box, box.top).shapes])

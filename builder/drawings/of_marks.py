@@ -163,7 +163,7 @@ def _drilled(guide: Guide, step: Changes, item: str, size: float, solid: Turned)
         return []
     x0, x1, r = solid.end - deep[1], solid.end, size / 2
     way: tuple[Vec, ...] = ((x1, 0.0, r), (x0, 0.0, r), (x0, 0.0, -r), (x1, 0.0, -r))
-    return [Mark(f"hole in {item}", "new hole", item, way, line=THROUGH)]
+    return [Mark(f"hole in {item}", "new hole", item, way, new=True, line=THROUGH)]
 
 
 def _edge_line(

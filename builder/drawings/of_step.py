@@ -9,7 +9,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
-from builder.drawings.alternative import alternative
+from builder.drawings.alternative import ON, alternative
 from builder.drawings.assembly import Assembly, assemblies, changed, names_of, taken_away
 from builder.drawings.captions import face_before, is_under, ordered, turned_over, with_legend
 from builder.drawings.changes import Changes, changes
@@ -147,7 +147,11 @@ def _round(scene: Scene, size: tuple[float, float]) -> Drawing:
     along = side(scene._replace(dims=linear), (size[0] * 0.62, size[1] * 0.75))
     both = stacked([across, along], scene.title, level=True)
     told = f"On the left the view of the {scene.ends[0] or 'near'} end, on the right the side."
-    return both._replace(alt=f"{told} {alternative(scene, 'side', both.unseen)}")
+    broken = {t.text for t in along.texts() if t.text.startswith(ON)}
+    ends = tuple(f"{ON}{e}" if f"{ON}{e}" in broken else e for e in scene.ends)
+    return both._replace(
+        alt=f"{told} {alternative(scene._replace(ends=(ends[0], ends[1])), 'side', both.unseen)}"
+    )
 
 
 def _developed(guide: Guide, step: Changes, assembly: Assembly, scene: Scene) -> Drawing:

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
 
+from builder.drawings.alternative import listed
 from builder.drawings.assembly import MOST, is_part, names_of
 from builder.drawings.callouts import Callout, flags
 from builder.drawings.changes import Changes, items_of
@@ -63,7 +64,15 @@ def nothing(guide: Guide, step: Changes, title: str, width: float) -> Drawing:
         return finished(title, f"{title}. Nothing of the kit is on the table yet.", ())
     row = stacked(drawings, title, level=True)
     names = names_of(guide, [i for copies in kinds.values() for i in copies])
-    return row._replace(alt=f"Nothing is put together in this step. On the table: {names}.", unseen=())
+    marks = [mark_of(guide, copies[0]) for copies in kinds.values()]
+    how = f" They are {listed([m for m in marks if m])}." if any(marks) else ""
+    return row._replace(alt=f"Nothing is put together in this step. On the table: {names}.{how}", unseen=())
+
+
+def mark_of(guide: Guide, item: str) -> str:
+    """What tells a thing from others like it, in the guide's words; empty if nothing is said."""
+    thing = thing_of(guide, item)
+    return "" if thing is None else thing.words.get("told_by", "")
 
 
 def spoken_of(guide: Guide, step: Changes) -> list[str]:
@@ -89,8 +98,7 @@ def loose(guide: Guide, step: Changes, item: str, title: str, size: tuple[float,
     if up:
         settled = {item: Sitting(solid, FACE_UP, False)}
     scene = scene_of(guide, step._replace(frames=(), holes=()), item, settled, title)
-    thing = thing_of(guide, item)
-    mark = "" if thing is None else thing.words.get("told_by", "")
+    mark = mark_of(guide, item)
     parts = tuple(p._replace(name=f"{p.name}, {mark}") for p in scene.parts[:1] if mark) or scene.parts
     flat = up or not isinstance(solid, Turned)
     return (plan if flat else side)(scene._replace(ends=("", ""), parts=parts), size)

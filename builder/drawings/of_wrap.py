@@ -120,7 +120,7 @@ def _flat(roll: Rolled, size: tuple[float, float]) -> Drawing:
         if roll.from_turn > 1:
             shapes.append(segment((dry, 0.0), (dry, high), "mark"))
             callouts.append(Callout("no glue", "dry", ((dry / 2, 0.0),)))
-            said.append(f"The {roll.glue} begins at turn {roll.from_turn}; before it there is none.")
+            said.append(f"The {roll.glue} begins at turn {roll.from_turn}; before it there is no glue.")
         else:
             said.append(f"The {roll.glue} lies all over it.")
     y = high + 9.0
