@@ -12,6 +12,7 @@ from builder.checking import NoGuide, check_guides, named, revisions_of
 
 # Commands of another room: the module that is imported when one of them is asked for.
 _ELSEWHERE = {
+    "draw": "builder.packet.draw_command",
     "compare": "builder.pages.compare_command",
     "seal": "builder.packet.revision_commands",
     "carry-over": "builder.revisions.commands",

@@ -13,6 +13,7 @@ from builder.drawings.alternative import listed
 from builder.drawings.measure import CAP_HEIGHT, LINE_PITCH, wrapped
 from builder.drawings.of_bench import thing_of
 from builder.drawings.of_part import mm
+from builder.drawings.of_pattern import origin_of
 from builder.drawings.patterns import Pattern
 from builder.drawings.shapes import Arrow, Drawing, Hatch, Polyline, Shape, Text, moved, segment
 from builder.drawings.sheets import COMMON, Laid, Origin, printable, sheet_of, working_area
@@ -43,9 +44,7 @@ def gauge_sheets(
     """Sheets with a gauge for each measure of what the steps cut, as far as it is shorter than a sheet."""
     wanted = None if things is None else set(things)
     page = printable(paper) if paper else COMMON
-    revision = f"revision {guide.revision.number}" if guide.revision is not None else "no revision"
-    names = {"letter": "letter paper", "a4": "A4 paper"}
-    origin = Origin(guide.title, revision, names.get(paper, "letter or A4"), "Gauges, not to be cut")
+    origin = origin_of(guide, paper, "Gauges, not to be cut")
     made = gauges_of(guide, [t for t in cut_things(guide, runs) if wanted is None or t.id in wanted])
     return _sheets(made, origin, page)
 

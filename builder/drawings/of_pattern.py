@@ -35,10 +35,14 @@ def pattern_sheets(
     """
     wanted = None if things is None else set(things)
     own = [p for p in patterns_of(guide, runs) if wanted is None or wanted & set(p.id.split(", "))]
+    return sheets(own, origin_of(guide, paper), printable(paper) if paper else COMMON, carded=True)
+
+
+def origin_of(guide: Guide, paper: str = "", what: str = "Patterns") -> Origin:
+    """What the head of a sheet says of its guide."""
     revision = f"revision {guide.revision.number}" if guide.revision is not None else "no revision"
     names = {"letter": "letter paper", "a4": "A4 paper"}
-    origin = Origin(guide.title, revision, names.get(paper, "letter or A4"))
-    return sheets(own, origin, printable(paper) if paper else COMMON, carded=True)
+    return Origin(guide.title, revision, names.get(paper, "letter or A4"), what)
 
 
 def pattern_things(guide: Guide) -> dict[str, list[Thing]]:
