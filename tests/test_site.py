@@ -9,9 +9,11 @@ import re
 import shutil
 import subprocess
 import sys
+from itertools import pairwise
 from pathlib import Path
 
 import pytest
+from tinyhtml5.parser import HTMLParser
 
 from builder import site as site_module
 from builder.pages.render import THEME
@@ -192,6 +194,53 @@ def test_every_link_and_every_anchor_leads_somewhere(demonstration: Path, trees:
                 if not there or (place and place not in places.get(to, set())):
                     dead.add((path, target, place))
     assert dead == set()
+
+
+def test_every_page_is_valid_html(demonstration: Path) -> None:
+    """By the parser of the HTML standard, which lists every slip that it mends (another library)."""
+    told = {}
+    for path in sorted(demonstration.rglob("*.html")):
+        parser = HTMLParser()
+        parser.parse(path.read_text("utf-8"))
+        if parser.errors:
+            told[path.relative_to(demonstration).as_posix()] = parser.errors[:3]
+    assert told == {}
+
+
+def test_the_parser_of_the_standard_tells_slips() -> None:
+    parser = HTMLParser()
+    parser.parse("<!doctype html><title>x</title><p><ul></ul></p>")
+    assert parser.errors
+
+
+def test_every_page_can_be_read_by_ear(trees: dict[str, Node]) -> None:
+    """WCAG 2.1: headings in order (1.3.1), ids once (4.1.1), names for pictures and blanks (1.1.1, 4.1.2)."""
+    for path, root in trees.items():
+        nodes = list(root.walk())
+        levels = [int(node.tag[1]) for node in nodes if re.fullmatch("h[1-6]", node.tag)]
+        assert levels and levels[0] == 1 and levels.count(1) == 1, path
+        assert all(after <= before + 1 for before, after in pairwise(levels)), path
+        ids = [node.attributes["id"] for node in nodes if "id" in node.attributes]
+        assert len(ids) == len(set(ids)), path
+        for node in nodes:
+            role, tag = node.attributes.get("role", ""), node.tag
+            if role in ("img", "region", "note") or tag == "nav":
+                named = node.attributes.get("aria-label") or node.attributes.get("aria-labelledby")
+                assert named or role == "note", (path, tag)
+            if tag == "img":
+                assert node.attributes.get("alt"), path
+            if tag == "input":
+                assert any(above.tag == "label" and above.text() for above in node.above()), path
+            if tag in ("a", "button"):
+                assert node.text(), (path, node.attributes)
+
+
+def test_no_page_claims_that_something_is_safe(trees: dict[str, Node]) -> None:
+    """The word stands only on the pages of the checks, where the check of that claim is told."""
+    for path, root in trees.items():
+        if not path.startswith("checks/"):
+            told = root.text().replace("claims-safe", "")
+            assert not re.search(r"\bsafe(?:ly)?\b", told, re.IGNORECASE), path
 
 
 def test_every_page_of_the_guides_opens_from_disk_without_a_complaint(

@@ -49,7 +49,7 @@ class Stamp(View, frozen=True, kw_only=True):
 
     kind: str
     word: str
-    text: str
+    text: Markup
     links: tuple[Link, ...] = ()
     reasons: tuple[str, ...] = ()
 

@@ -20,9 +20,9 @@ from builder.pages.bench_words import listed
 from builder.pages.contexts import Picture
 
 NEAR = 0.6  # mm on paper; nearer than this nobody sees a difference
-STRAYS = 2.0  # mm; a word may stand that much elsewhere and be no change
 AROUND = 1.6  # mm between what differs and the line round it
 BUMP = 3.2  # mm, the width of one scallop
+GUIDING = ("dimension", "extension", "leader", "dot")
 WHOLE = 0.6  # a share of shapes; above it the drawing is another one, not one that was changed
 
 Key = tuple[object, ...]
@@ -48,7 +48,7 @@ def pair(before: Drawing | None, after: Drawing | None, old: Guide, new: Guide, 
     gone, come = differences(before, after)
     if not gone and not come:
         return None
-    total = len(before.shapes) + len(after.shapes)
+    total = sum(1 for each in (*before.shapes, *after.shapes) if _matters(each))
     anew = len(gone) + len(come) > WHOLE * total
     if anew:
         words, others = {t.text for t in before.texts()}, {t.text for t in after.texts()}
@@ -63,19 +63,25 @@ def differences(before: Drawing, after: Drawing) -> tuple[list[Shape], list[Shap
     """The shapes of each drawing that the other does not have."""
     shift = _shift(before.shapes, after.shapes)
     there: dict[Key, list[tuple[Shape, Outline]]] = {}
-    for shape in before.shapes:
+    for shape in filter(_matters, before.shapes):
         there.setdefault(_kind(shape), []).append((shape, _outline(shape, shift)))
     come: list[Shape] = []
-    for shape in after.shapes:
+    for shape in filter(_matters, after.shapes):
         same = there.get(_kind(shape), [])
         own = _outline(shape)
         near = min(same, key=lambda each: _apart(each[1], own), default=None)
-        if near is not None and _apart(near[1], own) <= (STRAYS if isinstance(shape, Text) else NEAR):
+        if near is not None and (isinstance(shape, Text) or _apart(near[1], own) <= NEAR):
             same.remove(near)
         else:
             come.append(shape)
     left = [id(shape) for row in there.values() for shape, _ in row]
     return [shape for shape in before.shapes if id(shape) in left], come
+
+
+def _matters(shape: Shape) -> bool:
+    """Whether a shape can be a change: what a part looks like and what is said, wherever the words stand; not
+    the lines that lead from the one to the other, nor the legend's samples."""
+    return isinstance(shape, Text) or (shape.part is not None and shape.line not in GUIDING)
 
 
 def _shift(before: Sequence[Shape], after: Sequence[Shape]) -> Point:
@@ -140,7 +146,12 @@ def _told(changed: Sequence[Shape], guide: Guide) -> str:
     """The parts and the words that differ, for those who do not see the drawing."""
     ids = (shape.part.rpartition(" ")[0] or shape.part for shape in changed if shape.part)
     names = [guide.things[id].name for id in dict.fromkeys(ids) if id in guide.things]
-    words = [shape.text for shape in changed if isinstance(shape, Text)]
+    words: list[str] = []
+    for shape in changed:
+        if isinstance(shape, Text) and shape.text.startswith("(") and words:
+            words[-1] += f" {shape.text}"  # the second unit, on a line of its own
+        elif isinstance(shape, Text):
+            words.append(shape.text)
     return listed(list(dict.fromkeys((*names, *words)))[:8])
 
 

@@ -145,7 +145,7 @@ class Shelf:
 
         def edition_link(each: Sealed) -> Link:
             there = way(f"{self.name}/r{each.number}/index.html", path)
-            return Link(text=f"Revision {each.number}", href=there, note=each.manifest.dated)
+            return Link(text=f"Revision {each.number} of {each.manifest.dated}", href=there)
 
         new = Link(text="The working draft", href=way(f"{self.name}/index.html", path), note="not sealed")
         told = DRAFT

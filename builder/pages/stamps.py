@@ -8,6 +8,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 
 import msgspec
+from markupsafe import Markup
 
 from builder.pages.book import Chapter
 from builder.pages.contexts import Link, Stamp, StepView
@@ -23,6 +24,11 @@ Way = tuple[str, str]
 def dated(manifest: Manifest) -> str:
     """`revision 2 of 2026-10-05`."""
     return f"revision {manifest.number} of {manifest.dated}"
+
+
+def _whole(manifest: Manifest) -> Markup:
+    """The same, with a date that no line breaks."""
+    return Markup('revision {} of <span class="whole">{}</span>').format(manifest.number, manifest.dated)
 
 
 class Stamps:
@@ -43,7 +49,7 @@ class Stamps:
         if own is None:
             return self._working(last, page, every)
         if own.number == last.number:
-            text = f"This is {dated(own)}, the one to build from."
+            text = Markup("This is {}, the one to build from.").format(_whole(own))
             return Stamp(kind=CURRENT, word="Current", text=text, links=(every,))
         stops = self.onward.stands.stops.get("", ()) if self.onward is not None else ()
         there = there or (f"The overview of revision {last.number}", f"{self.name}/r{last.number}/index.html")
@@ -54,7 +60,9 @@ class Stamps:
         return Stamp(
             kind=SUPERSEDED,
             word="Superseded",
-            text=f"This is {dated(own)}. Build from {dated(last)}, which has taken its place.",
+            text=Markup("This is {}. Build from {}, which has taken its place.").format(
+                _whole(own), _whole(last)
+            ),
             links=(*links, every),
             reasons=tuple(change.line for change in stops),
         )
@@ -63,10 +71,12 @@ class Stamps:
         number = last.number
         sealed = Link(text=f"Revision {number}", href=way(f"{self.name}/r{number}/index.html", page))
         if self.same:
-            text = f"This is the working guide, as it was sealed: {dated(last)}, the one to build from."
+            told = "This is the working guide, as it was sealed: {}, the one to build from."
+            text = Markup(told).format(_whole(last))
             return Stamp(kind=CURRENT, word="Current", text=text, links=(sealed, every))
         changes = Link(text="What changed", href=way(comparison_path(self.name, number, None), page))
-        text = f"after revision {number}. It is not sealed and may still change; build from {dated(last)}."
+        told = "after revision {}. It is not sealed and may still change; build from {}."
+        text = Markup(told).format(number, _whole(last))
         return Stamp(kind=DRAFT, word="Working draft", text=text, links=(sealed, changes, every))
 
     def steps(self, chapter: Chapter, views: Sequence[StepView], page: str) -> tuple[StepView, ...]:

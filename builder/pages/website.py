@@ -223,11 +223,14 @@ def guide_frame(
     if route and name:
         crumbs.append((capital(name), route_path(guide, route, "stage-1")))
     number = guide.revision.number if guide.revision else "0"
+    revision = revision_of(guide)
+    if stamp is not None and stamp.kind == "draft":
+        revision += ", not sealed"
     return plain_frame(
         page,
         heading,
         crumbs,
-        (*head, *cells, TitleCell(label="Revision", value=revision_of(guide))),
+        (*head, *cells, TitleCell(label="Revision", value=revision)),
         tabs=guide_tabs(guide, route, patterns, stamp is not None),
         stages=stages,
         previous=previous,

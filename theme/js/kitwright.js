@@ -130,11 +130,11 @@
       var letters = plain(wanted.value).replace(/[^a-z0-9]/g, "");
       var seen = 0;
       rows.forEach(function (row) {
-        row.hidden = row.id.indexOf(letters) !== 0;
+        row.hidden = !letters || row.id.indexOf(letters) !== 0;
         row.classList.toggle("sought", letters.length === 6 && !row.hidden);
         if (!row.hidden) { seen += 1; }
       });
-      unknown.hidden = seen > 0;
+      unknown.hidden = seen > 0 || !letters;
       var told = letters ? seen + (seen === 1 ? " page" : " pages") : "";
       if (letters.length === 6 && seen === 1) {
         told = document.getElementById(letters).querySelector(".word").textContent;
@@ -144,7 +144,8 @@
     form.hidden = false;
     form.addEventListener("submit", function (event) { event.preventDefault(); });
     wanted.addEventListener("input", show);
-    if (window.location.hash.length === 7) { wanted.value = window.location.hash.slice(1); show(); }
+    if (window.location.hash.length === 7) { wanted.value = window.location.hash.slice(1); }
+    show();
   }
 
   function find() {
