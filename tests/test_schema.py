@@ -21,6 +21,7 @@ from builder.cli import main
 from builder.dryrun.kinds import KINDS, VERBS, Kind, verbs_of
 from builder.guide import declared
 from builder.guide.fields import Field, Holds
+from builder.guide.own_verbs import of_folder
 from builder.guide.plain import plain_data
 from builder.guide.reader import read
 from builder.guide.schema import DIALECT, MARK, SPECIAL, as_json, property_of, schema
@@ -37,11 +38,12 @@ TABLES: dict[str, tuple[Field, ...]] = {
     for name, value in vars(declared).items()
     if isinstance(value, tuple) and value and isinstance(value[0], Field)
 } | {f"verb {word}": fields for word, (_, fields) in VERBS.items()}
+EVERY_VERB = {**VERBS, **of_folder(ROOT / "guides" / "common", VERBS)[0].rows}  # with the library's own
 
 
 @cache
 def made() -> Any:
-    return json.loads(as_json(VERBS))
+    return json.loads(as_json(EVERY_VERB))
 
 
 @cache
@@ -79,7 +81,7 @@ def blamed(error: Any) -> Iterator[str]:
 
 def test_the_file_is_what_the_declarations_make() -> None:
     """After a change of a field: `kitwright schema -o guides/common/guide.schema.json`."""
-    assert FILE.read_text("utf-8") == as_json(VERBS)
+    assert FILE.read_text("utf-8") == as_json(EVERY_VERB)
 
 
 def test_it_is_a_schema_of_its_dialect() -> None:
@@ -89,11 +91,11 @@ def test_it_is_a_schema_of_its_dialect() -> None:
 
 def test_the_command_prints_and_writes_it(tmp_path: Path) -> None:
     printed = CliRunner().invoke(main, ["schema"])
-    assert printed.exit_code == 0 and printed.output == as_json(VERBS)
+    assert printed.exit_code == 0 and printed.output == as_json(EVERY_VERB)
     target = tmp_path / "made.json"
     written = CliRunner().invoke(main, ["schema", "-o", str(target)])
     assert written.exit_code == 0 and written.output == ""
-    assert target.read_text("utf-8") == as_json(VERBS)
+    assert target.read_text("utf-8") == as_json(EVERY_VERB)
     assert [path.name for path in tmp_path.iterdir()] == ["made.json"]
 
 
@@ -161,7 +163,7 @@ def test_every_property_of_the_schema_has_its_description_and_example() -> None:
             if "$ref" in shape and "description" not in shape:
                 shape = made()["$defs"][shape["$ref"].rpartition("/")[2]]
             assert "description" in shape, name
-            assert "examples" in shape or name in VERBS, name  # a verb's example stands in its own branch
+            assert "examples" in shape or name in EVERY_VERB, name  # a verb's example is in its own branch
 
 
 def test_every_form_of_its_own_has_its_shape() -> None:
@@ -273,7 +275,7 @@ def kit(**slots: str) -> str:
 def around(block: str) -> str:
     """A guide that holds a block of the manual: a whole guide, a section of one, fields of a part, a part."""
     first = block.partition(":")[0]
-    if block == WHOLE:
+    if block == WHOLE or first == "verbs":
         return block
     if first.startswith("#") or first in {field.name for field in declared.GUIDE}:
         return block + kit()
@@ -288,7 +290,10 @@ def around(block: str) -> str:
 
 
 def faults(text: str) -> list[str]:
-    """What the schema and the reader say against a text."""
+    """What the schema and the reader say against a text: of a guide, or of a file of verbs beside one."""
+    if text.startswith("verbs:"):
+        texts = {"guide.yml": kit(), "verbs.yml": text}
+        return [f"{f.place}: {f.message}" for f in read(texts, "guide.yml", VERBS, "example").findings]
     guide = read({"guide.yml": text}, "guide.yml", VERBS, "example")
     return [
         *(f"schema: {list(e.absolute_path)}: {e.message}" for e in errors(plain_data(text))),

@@ -29,7 +29,7 @@ def find(look: Look) -> Iterator[Finding]:
     free = [a for a in actions if a.verb.kind == "do"]
     for action in free:
         first = action.word("what").split(" ")[0].lower()
-        if first in KNOWN:
+        if first in KNOWN or first in look.guide.own_verbs:
             yield CHECK.finding(action.at, f'this says "{first}" in free words, but there is a verb for it')
     if len(free) * 8 > len(actions) and len(actions) >= 8:
         yield CHECK.finding(

@@ -55,7 +55,7 @@ def _groups(action: Action, look: Look) -> tuple[tuple[str, ...], ...]:
     named = [look.guide.things[r.id] for r in action.refs("with") if r.id in look.guide.things]
     for thing in named:
         what = what or thing.words.get("adhesive", "") or thing.words.get("paint", "")
-    if action.verb.word == "cut":
+    if action.verb.root == "cut":
         source = action.ref("from") or next(
             (
                 look.guide.things[r.id].refs.get("of")
@@ -66,13 +66,13 @@ def _groups(action: Action, look: Look) -> tuple[tuple[str, ...], ...]:
         )
         stock = look.guide.things.get(source.id) if source is not None else None
         what = stock.form if stock is not None else ""
-    if action.verb.word == "mark" and action.ref("from") is not None:
+    if action.verb.root == "mark" and action.ref("from") is not None:
         what = "from pattern"
     unread = "with" in action.where and not action.refs("with")
     unknown = any(t.sort == "tool" and t.form != "gear" and tool_kind(t.name) is None for t in named)
-    if (action.verb.word == "glue" and not what) or unread or unknown:
+    if (action.verb.root == "glue" and not what) or unread or unknown:
         return ()  # a name that was not found, or a tool that nobody knows, has its own finding
-    row = usual(action.verb.word, what)
+    row = usual(action.verb.root, what)
     kinds = {
         kind.key for thing in named if thing.sort == "tool" and (kind := tool_kind(thing.name)) is not None
     }

@@ -19,7 +19,7 @@ def used_things(guide: Guide, cautions: dict[str, tuple[Caution, ...]]) -> froze
         for action in step.each_action():
             used |= named_things(action)
             for what in _narrowed(action, guide):
-                row = usual(action.verb.word, what)
+                row = usual(action.verb.root, what)
                 kinds |= {key for group in (row.tools if row is not None else ()) for key in group}
         gear |= {key for caution in cautions[step.id] for key in caution.gear}
     for name in list(used):

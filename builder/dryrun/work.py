@@ -219,6 +219,7 @@ class Work:
         self, level: str, items: Iterable[str], doing: str, at: Place, others: Iterable[str] = ()
     ) -> None:
         """Ask the joints among `items` to bear `level`, and those among `others` to be carried."""
+        doing = self.action.verb.doing or doing
         asked: dict[int, tuple[Joint, str]] = {}
         fresh = self._uncured()
         strong, weak = set(items), set(others)

@@ -17,15 +17,21 @@ def stop(message: str) -> NoReturn:
 
 @click.command()
 @click.option("-o", "--output", type=click.Path(dir_okay=False), help="The file to write; without it, print.")
-def schema(output: str | None) -> None:
+@click.option("--library", type=click.Path(file_okay=False), default="guides/common", show_default=True,
+              help="The folder of shared files whose verbs are in it too.")  # fmt: skip
+def schema(output: str | None, library: str) -> None:
     """Print the JSON Schema of a guide, by which an editor completes and checks while you type.
 
     It stands in guides/common/guide.schema.json, and the first line of each guide names it.
     """
     from builder.dryrun.kinds import VERBS
+    from builder.guide.own_verbs import of_folder
     from builder.guide.schema import as_json
 
-    text = as_json(VERBS)
+    own, faults = of_folder(library, VERBS)
+    for fault in faults:
+        click.echo(f"{fault.place}: {fault.severity.value}: {fault.message}", err=True)
+    text = as_json({**VERBS, **own.rows})
     if output is None:
         click.echo(text, nl=False)
         return

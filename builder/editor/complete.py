@@ -13,6 +13,7 @@ from builder.editor.lookup import marks
 from builder.editor.tables import Path, below, field_at, fields_of, holder_at
 from builder.editor.where import Typing
 from builder.explain.numbers import numbers_of
+from builder.guide.actions import Verbs
 from builder.guide.fields import Field, Holds, type_words
 from builder.guide.model import Guide, Thing
 from builder.guide.nodes import MappingNode, Node, ScalarNode
@@ -44,15 +45,16 @@ def completions(guide: Guide, typing: Typing) -> list[Item]:
 
 
 def _keys(guide: Guide, typing: Typing) -> Iterator[Item]:
-    holder, node = holder_at(typing.root, typing.path[:-1])
+    verbs = {**VERBS, **guide.own_verbs}
+    holder, node = holder_at(typing.root, typing.path[:-1], verbs)
     if holder is None:
         return
     there = _words(node)
     if holder.kind in ("fields", "entry", "action"):
         plain = _without_cursor(node)
-        for name, field in fields_of(holder, plain).items():
+        for name, field in fields_of(holder, plain, verbs).items():
             if name not in there:
-                yield _key(name, field)
+                yield _key(name, field, verbs)
     yield from (_named(name, "") for name in _new_names(guide, typing.path[:-1], node) if name not in there)
 
 
@@ -72,9 +74,9 @@ def _without_cursor(node: Node | None) -> Node | None:
     return MappingNode(node.tag, pairs, node.start_mark, node.end_mark)
 
 
-def _key(name: str, field: Field) -> Item:
-    verb = name in VERBS
-    about = f"{VERBS[name][0].about} {field.about}" if verb else field.about
+def _key(name: str, field: Field, verbs: Verbs) -> Item:
+    verb = name in verbs
+    about = f"{verbs[name][0].about} {field.about}" if verb else field.about
     kind = KEYWORD if verb or name in ("repeat", "stage", "use", "choose") else PROPERTY
     return Item(name, f"{name}: ", kind, type_words(field), f"{about}\n\nExample: `{field.example}`")
 
@@ -91,20 +93,20 @@ def _new_names(guide: Guide, path: Path, node: Node | None) -> Iterable[str]:
 
 
 def _values(guide: Guide, typing: Typing) -> Iterator[Item]:
-    holder, _ = holder_at(typing.root, typing.path)
+    holder, _ = holder_at(typing.root, typing.path, {**VERBS, **guide.own_verbs})
     keys = [step for step in typing.path if isinstance(step, str)]
-    field = holder.field if holder is not None and holder.field is not None else _field_of(typing)
+    field = holder.field if holder is not None and holder.field is not None else _field_of(guide, typing)
     if field is None or not keys:
         return
     yield from _by_name(guide, keys, field)
     yield from _of_holds(guide, typing, field)
 
 
-def _field_of(typing: Typing) -> Field | None:
+def _field_of(guide: Guide, typing: Typing) -> Field | None:
     path = typing.path
     while path and isinstance(path[-1], int):
         path = path[:-1]
-    return field_at(typing.root, path)
+    return field_at(typing.root, path, {**VERBS, **guide.own_verbs})
 
 
 def _by_name(guide: Guide, keys: list[str], field: Field) -> Iterator[Item]:
@@ -115,6 +117,8 @@ def _by_name(guide: Guide, keys: list[str], field: Field) -> Iterator[Item]:
             yield from (
                 _named(found, "shared step") for found in re.findall(r"(?m)^shared: *([a-z_0-9]+)", text)
             )
+    elif name == "stands for":
+        yield from (Item(word, word, KEYWORD, "verb", verb.about) for word, (verb, _) in VERBS.items())
     elif name == "choose":
         yield from (_named(each, "choice") for each in guide.choices)
     elif name == "cautions":
@@ -195,7 +199,7 @@ def _references(guide: Guide, typing: Typing) -> Iterator[Item]:
     head, brace, _ = typing.typed.rpartition("{")
     if not brace or "}" in typing.typed[len(head) :]:
         return
-    _, node = holder_at(typing.root, typing.path[:-1])
+    _, node = holder_at(typing.root, typing.path[:-1], {**VERBS, **guide.own_verbs})
     for name in [*_words(node), "place", *guide.things]:
         yield _named(f"{head}{{{name}", "reference")
 

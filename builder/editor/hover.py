@@ -9,6 +9,7 @@ from builder.editor.tables import field_at
 from builder.editor.where import Under, name_at, under
 from builder.explain import Explained, explained, numbers_of
 from builder.findings import Place
+from builder.guide.actions import Verbs
 from builder.guide.fields import Field, type_words
 from builder.guide.model import Guide, Thing
 from builder.guide.nodes import place_of
@@ -24,14 +25,17 @@ def hover(guide: Guide, runs: tuple[DryRun, ...], file: str, text: str, line: in
     if spot is None:
         return None
     place = place_of(spot.node, file)
-    field = field_at(spot.root, spot.path)
+    verbs = {**VERBS, **guide.own_verbs}
+    field = field_at(spot.root, spot.path, verbs)
     if spot.is_key:
         if field is not None:
-            return of_field(str(spot.path[-1]), field), place
+            return of_field(str(spot.path[-1]), field, verbs), place
         thing = guide.thing(str(spot.path[-1]))
         return (of_thing(thing), place) if thing is not None else None
     return of_value(guide, runs, spot, place, file, text, line, column) or (
-        (of_field(_last_key(spot), owner), place) if (owner := _owner(spot)) is not None else None
+        (of_field(_last_key(spot), owner, verbs), place)
+        if (owner := _owner(spot, verbs)) is not None
+        else None
     )
 
 
@@ -39,19 +43,19 @@ def _last_key(spot: Under) -> str:
     return next((str(step) for step in reversed(spot.path) if isinstance(step, str)), "")
 
 
-def _owner(spot: Under) -> Field | None:
+def _owner(spot: Under, verbs: Verbs) -> Field | None:
     """The field that a value belongs to: the last key of its way."""
     path = spot.path
     while path and isinstance(path[-1], int):
         path = path[:-1]
-    return field_at(spot.root, path)
+    return field_at(spot.root, path, verbs)
 
 
-def of_field(name: str, field: Field) -> str:
+def of_field(name: str, field: Field, verbs: Verbs = VERBS) -> str:
     """A field's description, what may be typed, its example; a verb's own words before it."""
     lines = [f"**{name}**"]
-    if name in VERBS:
-        lines.append(VERBS[name][0].about)
+    if name in verbs:
+        lines.append(verbs[name][0].about)
     lines += [field.about, f"*{type_words(field)}*" + (", needed" if field.required else "")]
     return "\n\n".join([*lines, f"Example: `{field.example}`"])
 

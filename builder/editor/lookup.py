@@ -5,6 +5,7 @@ from __future__ import annotations
 import re
 from collections.abc import Iterator
 
+from builder.dryrun.kinds import VERBS
 from builder.editor.tables import below, field_at
 from builder.editor.where import Under, scalars, under
 from builder.findings import Place
@@ -18,7 +19,8 @@ _SHARED = r"(?m)^shared: *[\"']?({name})\b"
 def definition(guide: Guide, file: str, text: str, line: int, column: int, name: str) -> list[Place]:
     """Where a name that stands at a position of a file is defined; the most likely first."""
     spot = under(text, line, column)
-    if spot is not None and spot.is_key and field_at(spot.root, spot.path) is not None:
+    verbs = {**VERBS, **guide.own_verbs}
+    if spot is not None and spot.is_key and field_at(spot.root, spot.path, verbs) is not None:
         return []  # a word of the format, defined nowhere in the guide
     beside = names_beside(spot)
     head, dot, tail = name.partition(".")

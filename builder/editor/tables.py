@@ -7,6 +7,7 @@ from typing import NamedTuple
 
 from builder.dryrun.kinds import VERBS
 from builder.guide import declared
+from builder.guide.actions import Verbs
 from builder.guide.fields import Field, Holds
 from builder.guide.model import Verb
 from builder.guide.nodes import MappingNode, Node, ScalarNode, SequenceNode
@@ -48,6 +49,7 @@ _SPECIAL: Mapping[str, Holder] = {
     "tools": _ids(declared.TOOL),
     "parts": _ids(declared.PART),
     "terms": _ids(declared.TERM),
+    "verbs": _ids(declared.VERB),
     "steps": _list(ENTRY),
     "actions": _list(ACTION),
     "outline": Holder("fields", declared.OUTLINE),
@@ -78,15 +80,14 @@ def _of_field(field: Field, table: tuple[Field, ...]) -> Holder:
     return Holder("value", field=field, each=Holder("value", field=field))
 
 
-def fields_of(holder: Holder, node: Node | None) -> dict[str, Field]:
+def fields_of(holder: Holder, node: Node | None, verbs: Verbs = VERBS) -> dict[str, Field]:
     """The fields of a mapping by name: for an entry or an action, those that go with what it begins with."""
     words = _words(node)
     if holder.kind == "entry":
         table = _entry(words)
         return {field.name: field for field in table}
     if holder.kind == "action":
-        word = verb_of(words)
-        return action_fields(word)
+        return action_fields(verb_of(words, verbs), verbs)
     return {field.name: field for field in holder.fields}
 
 
@@ -101,23 +102,23 @@ def _entry(words: list[str]) -> tuple[Field, ...]:
     return (*declared.STEP, *(note for note in _NOTES if note.name != "why"), *starts)
 
 
-def action_fields(word: str) -> dict[str, Field]:
+def action_fields(word: str, verbs: Verbs = VERBS) -> dict[str, Field]:
     """The fields of an action with a verb; with no verb yet, the verbs, `repeat` and the words of a note."""
     if word == "repeat":
         return {f.name: f for f in (*declared.REPEAT, *_NOTES)}
-    if word in VERBS:
-        verb, spec = VERBS[word]
+    if word in verbs:
+        verb, spec = verbs[word]
         named = {word if f.name in ("*", verb.word) else f.name: f for f in spec}
         return {**named, **{f.name: f for f in (*declared.EVERY_ACTION, *_NOTES)}}
     found: dict[str, Field] = {}
-    for name, (verb, spec) in VERBS.items():
+    for name, (verb, spec) in verbs.items():
         found[name] = next(f for f in spec if f.name in ("*", verb.word))
     return {**found, "repeat": declared.REPEAT[0], **{note.name: note for note in _NOTES}}
 
 
-def verb_of(words: list[str]) -> str:
+def verb_of(words: list[str], verbs: Verbs = VERBS) -> str:
     """The verb that an action's words begin with; empty if there is none."""
-    return next((word for word in words if word in VERBS or word == "repeat"), "")
+    return next((word for word in words if word in verbs or word == "repeat"), "")
 
 
 def _words(node: Node | None) -> list[str]:
@@ -129,17 +130,17 @@ def _words(node: Node | None) -> list[str]:
 def root_of(node: Node | None) -> Holder:
     """A guide, or a shared file."""
     words = _words(node)
-    shared = "shared" in words or ("takes" in words and "title" not in words)
+    shared = "title" not in words and not {"shared", "takes", "verbs"}.isdisjoint(words)
     return Holder("fields", declared.SHARED if shared else declared.GUIDE)
 
 
-def holder_at(root: Node | None, path: Path) -> tuple[Holder | None, Node | None]:
+def holder_at(root: Node | None, path: Path, verbs: Verbs = VERBS) -> tuple[Holder | None, Node | None]:
     """What the node at a path may hold, and the node. None where the way leads out of what is declared."""
     holder: Holder | None = root_of(root)
     node = root
     for step in path:
         inner = below(node, step)
-        holder = None if holder is None else _inner(holder, node, step, inner)
+        holder = None if holder is None else _inner(holder, node, step, inner, verbs)
         node = inner
     return holder, node
 
@@ -153,7 +154,9 @@ def below(node: Node | None, step: str | int) -> Node | None:
     return None
 
 
-def _inner(holder: Holder, node: Node | None, step: str | int, inner: Node | None) -> Holder | None:
+def _inner(
+    holder: Holder, node: Node | None, step: str | int, inner: Node | None, verbs: Verbs
+) -> Holder | None:
     if isinstance(step, int):
         return holder.each if holder.kind in ("list", "value", "fields") else None
     if holder.kind == "ids":
@@ -164,7 +167,7 @@ def _inner(holder: Holder, node: Node | None, step: str | int, inner: Node | Non
         ):
             return Holder("value", field=declared.DIMENSION[0])
         return holder.each
-    table = fields_of(holder, node)
+    table = fields_of(holder, node, verbs)
     if step in table:
         owner = declared.STEP if holder.kind == "entry" else holder.fields
         return _of_field(table[step], owner)
@@ -173,9 +176,9 @@ def _inner(holder: Holder, node: Node | None, step: str | int, inner: Node | Non
     return None
 
 
-def field_at(root: Node | None, path: Path) -> Field | None:
+def field_at(root: Node | None, path: Path, verbs: Verbs = VERBS) -> Field | None:
     """The field that the last key of a path is."""
     if not path or isinstance(path[-1], int):
         return None
-    holder, node = holder_at(root, path[:-1])
-    return None if holder is None else fields_of(holder, node).get(path[-1])
+    holder, node = holder_at(root, path[:-1], verbs)
+    return None if holder is None else fields_of(holder, node, verbs).get(path[-1])

@@ -106,6 +106,7 @@ class Actions:
     def __init__(self, verbs: Verbs, names: Names) -> None:
         self.verbs = verbs
         self.names = names
+        self.brought: Mapping[str, Mapping[str, str]] = {}  # by verbs of a writer's own: field -> text
         self.count = 0
         self._allowed: dict[str, dict[str, Slot]] = {}
 
@@ -241,6 +242,9 @@ class Actions:
                 path: str) -> Action:  # fmt: skip
         verb, spec = row
         allowed = self._fields_of(first)
+        brought = self.brought.get(first)
+        if brought:
+            pairs = _with_brought(pairs, pairs[first][0], brought)
         pairs = reading.known(pairs, allowed, f'"{verb.word}"', NOTE_WORDS)
         values: dict[str, object] = {}
         where: dict[str, Place] = {}
@@ -349,3 +353,12 @@ class Actions:
         if checked is None:
             return None
         return Repeat(checked, reading.place(node), path, tuple(actions), around, spots, tuple(notes))
+
+
+def _with_brought(pairs: Pairs, key: ScalarNode, brought: Mapping[str, str]) -> Pairs:
+    """The pairs of an action with those that its verb brings along; they stand where the verb stands."""
+    begin, end = key.start_mark, key.end_mark
+    for name, text in brought.items():
+        if name not in pairs:
+            pairs[name] = (ScalarNode("", name, begin, end), ScalarNode("", text, begin, end))
+    return pairs

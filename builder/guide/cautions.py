@@ -60,7 +60,7 @@ def hazard_keys(step: Step, guide: Guide) -> tuple[str, ...]:
             continue
         for thing in things_of(action, guide):
             keys += [k for k in hazards_of(thing) or () if k not in keys]
-        keys += [k for k in verb_hazards(action.verb.word) if k not in keys]
+        keys += [k for k in verb_hazards(action.verb.root) if k not in keys]
     return uncovered(keys)
 
 

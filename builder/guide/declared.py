@@ -295,6 +295,19 @@ SHARED = (
     Field("steps", Holds.SPECIAL, "Its steps.", "[{id: roll, title: 'Roll the {tube}', actions: []}]"),
     Field("cautions", Holds.SPECIAL, "Cautions that any guide may name.",
           "{sun: {level: danger, hazard: ..., consequence: ..., avoidance: ...}}"),
+    Field("verbs", Holds.SPECIAL, "Verbs of your own: other words for what a verb of the tool does.",
+          "{press: {stands for: slide, about: A part goes on by force., doing: pressing}}"),
+)
+
+VERB = (
+    Field("stands for", Holds.TEXT, "The verb of the tool that it is at the bench.", "slide", required=True),
+    Field("about", Holds.TEXT, "What it does, for the manual and for editors.",
+          "A part goes over another by force and stays where it is pressed to.", required=True),
+    Field("doing", Holds.TEXT, "Its word as findings say it.", "pressing", required=True),
+    Field("sentence", Holds.TEXT, "How it is told; without it, as the verb that it stands for, with its own "
+          "word first. Fields that it leaves out follow at the end.", "'press {what} {over} {from} {to}'"),
+    Field("says", Holds.WORDS, "Other words by which a `say` may tell it.", "[push, force]"),
+    Field("brings", Holds.SPECIAL, "Fields that an action with it has without writing them.", "{fit: tight}"),
 )
 
 ENTRY_WORDS = ("stage", "use", "choose")

@@ -8,7 +8,7 @@ import re
 from builder.findings import Finding, Place
 from builder.guide.nodes import MOST_CHARACTERS, error
 
-_LIBRARY = re.compile(r"(?m)^(shared|cautions):")
+_LIBRARY = re.compile(r"(?m)^(shared|cautions|verbs):")
 
 
 def load(path: str | os.PathLike[str]) -> tuple[dict[str, str], str, list[Finding]]:
@@ -36,6 +36,17 @@ def load(path: str | os.PathLike[str]) -> tuple[dict[str, str], str, list[Findin
         each = os.path.join(folder, name)
         _read(each, shown(each), texts, findings)
     return texts, main, findings
+
+
+def shared_texts(folder: str | os.PathLike[str]) -> tuple[dict[str, str], list[Finding]]:
+    """The texts of a folder of shared files by shown name; none if there is no such folder."""
+    texts: dict[str, str] = {}
+    findings: list[Finding] = []
+    place = os.fspath(folder)
+    for name in _listed(place, ".yml"):
+        each = os.path.normpath(os.path.join(place, name))
+        _read(each, shown(each), texts, findings)
+    return texts, findings
 
 
 def _listed(folder: str, ending: str) -> list[str]:

@@ -1,4 +1,4 @@
-"""Shared files of guides/common/: steps that several guides use, and cautions that they name.
+"""Shared files of guides/common/: steps that several guides use, cautions that they name, verbs of their own.
 
 A file is looked at when a guide asks for what it holds; what it holds is told by its first words.
 """
@@ -39,6 +39,7 @@ class Library:
         self.texts = {name: text for name, text in texts.items() if name != main and name.endswith(".yml")}
         self.shared: dict[str, str] = {}
         self.with_cautions: list[str] = []
+        self.with_verbs: list[str] = []
         self._steps: dict[str, Shared | None] = {}
         self._files: dict[str, tuple[Pairs, Reading]] = {}
         for file, text in self.texts.items():
@@ -47,6 +48,8 @@ class Library:
                 self.shared.setdefault(found[1], file)
             if re.search(r"(?m)^cautions:", text):
                 self.with_cautions.append(file)
+            if text.startswith("verbs:") or "\nverbs:" in text:
+                self.with_verbs.append(file)
 
     def file(self, name: str, desk: Reading) -> tuple[Pairs, Reading]:
         """The pairs of a file, and the desk that reads it."""

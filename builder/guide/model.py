@@ -69,7 +69,8 @@ class Verb(msgspec.Struct, frozen=True):
 
     `phrase` is the sentence's skeleton, read by `wording`; `says` are the other words by which a
     writer's own `say` may tell it; `demand` is what it asks of the joints on the way (carry, work,
-    load, coat).
+    load, coat). A verb of a writer's own `stands_for` one of the tool's; `doing` is its participle, and
+    `file` the shared file that it is written in.
     """
 
     word: str
@@ -79,6 +80,14 @@ class Verb(msgspec.Struct, frozen=True):
     demand: str
     about: str
     source: str = "common practice"
+    stands_for: str = ""
+    doing: str = ""
+    file: str = ""
+
+    @property
+    def root(self) -> str:
+        """The verb of the tool that it is."""
+        return self.stands_for or self.word
 
 
 class Action(msgspec.Struct, frozen=True):
@@ -370,6 +379,7 @@ class Guide(msgspec.Struct, frozen=True):
     terms: tuple[Term, ...] = ()
     accepted: tuple[Acceptance, ...] = ()
     signed: tuple[Signature, ...] = ()
+    own_verbs: Mapping[str, tuple[Verb, tuple[Field, ...]]] = {}  # of the shared files beside it
     prose_files: Mapping[str, str] = {}  # the names of the files of overview and science, where stated
 
     def thing(self, name: str) -> Thing | None:

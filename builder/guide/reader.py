@@ -46,6 +46,7 @@ from builder.guide.nodes import (
     plain_breaks,
 )
 from builder.guide.numbers import Numbers
+from builder.guide.own_verbs import NONE, own_verbs
 from builder.guide.raw import SECTIONS
 from builder.guide.reading import Reading
 from builder.guide.steps import Entries, also, read_caution
@@ -122,7 +123,10 @@ def read(texts: Mapping[str, str], main: str, verbs: Verbs, id: str,
     for assembly in _assemblies(steps):
         sorts.setdefault(assembly, "part")
     names = Names(sorts, things)
+    own = own_verbs(library, desk, verbs) if library.with_verbs else NONE
+    verbs = {**verbs, **own.rows} if own.rows else verbs
     reader = Entries(desk, verbs, library, choices, names, cautions)
+    reader.actions.brought = own.brought
     if composed.lost:
         doubts = of_words(composed.lost, things, verbs)
         found[:] = [msgspec.structs.replace(f, suspects=doubts) if f.check == "yaml" else f for f in found]
@@ -163,6 +167,7 @@ def read(texts: Mapping[str, str], main: str, verbs: Verbs, id: str,
         findings=tuple(_placed(_once(found, main), texts)),
         accepted=accepted,
         signed=signed,
+        own_verbs=own.rows,
         cut_tolerance=tolerance,
         shared=tuple(dict.fromkeys(reader.used)),
         terms=tuple(read_terms(top, desk)),

@@ -194,6 +194,8 @@ SPECIAL: Mapping[str, Callable[[Field], Schema]] = {
     "with": lambda _: _by_id({"type": "string", "pattern": _REFERENCE}),
     "takes": lambda _: _by_id({"type": "string"}),
     "gently": lambda field: _table(field.inner),
+    "verbs": lambda _: {"type": "object", "additionalProperties": _table(declared.VERB)},
+    "brings": lambda _: {"type": "object", "additionalProperties": {"type": _TEXT}},
     "actions": _list_of("action"),
 }  # fmt: skip
 

@@ -17,7 +17,7 @@ from builder.pages.reference import FieldRow, FieldTable, ManualSection, ManualV
 TEXT = Path(__file__).with_name("manual.md")
 HEADING = re.compile(r"^# (?P<heading>.+?) \{(?P<id>[a-z]+)(?:: (?P<tables>[A-Z_, ]+))?\}$", re.MULTILINE)
 SPOKEN = {
-    "DIMENSION": "A dimension",
+    "DIMENSION": "A dimension", "VERB": "A verb of your own",
     "SHARED": "A shared step, in its own file",
     "GUIDE": "The guide", "TERM": "A word in terms",
     "MATERIAL": "A material", "LABEL": "Its label", "SOLD": "How it is sold",
@@ -69,7 +69,7 @@ def verb_rows(verbs: Verbs, sentences: Mapping[str, str]) -> list[VerbRow]:
             word=verb.word,
             others=", ".join(word for word in verb.says if word != verb.word),
             says=sentences.get(verb.word, ""),
-            needs=verb.about,
+            needs=verb.about + (f" At the bench it is `{verb.stands_for}`." if verb.stands_for else ""),
             demand=verb.demand,
             rows=tuple(field_rows(by_verb(verb.word, fields))),
         )

@@ -8,6 +8,7 @@ import msgspec
 from markupsafe import Markup
 
 from builder.dryrun.kinds import VERBS
+from builder.guide.actions import Verbs
 from builder.guide.model import Repeat
 from builder.pages.book import Book
 from builder.pages.checks import EVERY, check_page, checks_index, title_of

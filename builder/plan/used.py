@@ -76,7 +76,7 @@ def taken(action: Action, guide: Guide) -> Iterator[str]:
     tools = {name: thing for name in named(action, guide)
              if (thing := guide.things.get(name)) is not None and thing.sort == "tool"}  # fmt: skip
     there = {kind.key for thing in tools.values() if (kind := tool_kind(thing.name)) is not None}
-    row = usual(action.verb.word, _what(action, guide))
+    row = usual(action.verb.root, _what(action, guide))
     for group in row.tools if row is not None else ():
         if there & set(group):
             continue
@@ -93,12 +93,12 @@ def _what(action: Action, guide: Guide) -> str:
         thing = guide.things.get(name)
         if thing is not None and (what := thing.words.get("adhesive") or thing.words.get("paint")):
             return what
-    if action.verb.word == "cut":
+    if action.verb.root == "cut":
         for ref in action.refs("what"):
             stock = stock_of(action, guide.things.get(ref.id), guide)
             if stock is not None:
                 return stock.form
-    if action.verb.word == "mark" and action.ref("from") is not None:
+    if action.verb.root == "mark" and action.ref("from") is not None:
         return "from pattern"
     return ""
 

@@ -320,7 +320,7 @@ def usual_off_list(ground: Ground) -> Iterator[Plant]:
         kind = tool_kind(thing.name)
         if kind is None or thing.id in named or not isinstance(tools, MappingNode):
             continue
-        for verb in dict.fromkeys(spot.action.verb.word for spot in ground.spots):
+        for verb in dict.fromkeys(spot.action.verb.root for spot in ground.spots):
             row = usual(verb)
             groups = [g for g in (row.tools if row is not None else ()) if kind.key in g]
             others = [k.key for id, k in listed if k is not None and id != thing.id]

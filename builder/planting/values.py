@@ -257,7 +257,8 @@ def fit_changed(ground: Ground) -> Iterator[Plant]:
         given = {kind for pair in ("round", "sheet") for kind in fits_of(need.play, pair)}
         other = next((row.kind for row in FITS if row.kind not in given), None)
         if other is not None:
-            yield Plant(f"the fit of {spot.name}", spot.things, (spot.sheet.replace(node, other),))
+            things = (*spot.things, *(thing_id(item, ground.guide) for item in (need.inner, need.outer)))
+            yield Plant(f"the fit of {spot.name}", things, (spot.sheet.replace(node, other),))
 
 
 # -- places and measures -------------------------------------------------------------------------

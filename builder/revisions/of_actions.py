@@ -180,7 +180,7 @@ def harm_of(action: Action, edition: Edition) -> set[str]:
     """The hazards that an action brings, by what it names and by its verb."""
     if action.verb.kind in ("wait", "verify", "remove"):
         return set()
-    found = set(verb_hazards(action.verb.word))
+    found = set(verb_hazards(action.verb.root))
     for thing in things_of(action, edition.guide):
         found |= set(edition.hazards.get(thing.id, ()))
     return found

@@ -149,10 +149,12 @@ def own_files(folder: Path) -> Iterator[Path]:
 
 
 def shared_files(guide: Guide, folder: Path) -> list[Path]:
-    """The shared files that the guide uses: of its shared steps, and of the cautions that it names."""
+    """The shared files that the guide uses: of its shared steps, of the cautions that it
+    names, of the verbs of its library."""
     named = (caution.at for step in guide.every_step() for caution in step.cautions)
     used = {at.file for at in named if at is not None}
     used |= {step.at.file for step in guide.every_step() if step.shared}
+    used |= {action.verb.file for step in guide.every_step() for action in step.each_action()}
     common = folder.parent / "common"
     files = sorted(common.glob("*.yml")) if common.is_dir() else []
     return [path for path in files if shown(path) in used or shown(os.path.normpath(path)) in used]

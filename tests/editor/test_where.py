@@ -6,8 +6,10 @@ from pathlib import Path
 
 import pytest
 
+from builder.dryrun.kinds import VERBS
 from builder.editor.tables import field_at, fields_of, holder_at
 from builder.editor.where import name_at, scalars, typing, under
+from builder.guide.own_verbs import of_folder
 from builder.guide.plain import strict
 
 ROOT = Path(__file__).parents[2]
@@ -181,10 +183,11 @@ def test_a_dimension_is_a_number_where_it_is_no_mapping() -> None:
 def test_every_key_of_a_guide_is_a_declared_field_or_a_name(guide: Path) -> None:
     """The way to a table leads to every field: what is no field stands where names stand."""
     root = strict(guide.read_text("utf-8"))
+    verbs = {**VERBS, **of_folder(guide.parents[1] / "common", VERBS)[0].rows}
     strange = []
     for path, is_key, _ in scalars(root):
-        if is_key and field_at(root, path) is None:
-            holder, node = holder_at(root, path[:-1])
-            if holder is None or (holder.kind != "ids" and "choose" not in fields_of(holder, node)):
+        if is_key and field_at(root, path, verbs) is None:
+            holder, node = holder_at(root, path[:-1], verbs)
+            if holder is None or (holder.kind != "ids" and "choose" not in fields_of(holder, node, verbs)):
                 strange.append(path)
     assert strange == []

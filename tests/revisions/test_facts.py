@@ -16,7 +16,7 @@ HELD: dict[type[msgspec.Struct], tuple[str, str]] = {
         "accepted",
         # an edition's number and its signatures are no content; stages come with their steps, routes with the
         # choices, the shared steps with the steps that they bring
-        "id file at revision stages where paths texts findings routes shared prose_files signed",
+        "id file at revision stages where paths texts findings routes shared prose_files signed own_verbs",
     ),
     model.Step: (
         "id title stage actions time set_up who why notes optional critical cautions dropped picture",

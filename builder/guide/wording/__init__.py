@@ -106,8 +106,9 @@ def generated(
     desk = Desk(guide, action, copy, known)
     told = _told(desk, action, wait, glues)
     phrase = PHRASES[told.phrase] if told.phrase else action.verb.phrase
-    if told.verb:
-        phrase = told.verb + " " + phrase.partition(" ")[2]
+    if told.verb or (told.phrase and action.verb.stands_for):
+        first = action.verb.phrase.partition(" ")[0] if action.verb.stands_for else told.verb
+        phrase = first + " " + phrase.partition(" ")[2]
     words = [*told.before, *fill(phrase, told.slots)]
     named = slots_of(phrase)
     for slot, more in told.slots.items():  # a verb of a writer's own may have a shorter phrase
