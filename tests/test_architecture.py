@@ -28,11 +28,14 @@ HOMES = {
     "cairosvg": "builder/drawings/raster.py",
     "cairocffi": "builder/drawings/raster.py",
     "weasyprint": "builder/packet/",
+    "pypdfium2": "builder/packet/reading.py",
     "mkdocs": "builder/site.py",
 }
 
 # What `kitwright check` can do without, and would wait for.
-HEAVY = ("cairocffi", "cairosvg", "fontTools", "jinja2", "mkdocs", "pypdf", "segno", "weasyprint")
+HEAVY = (
+    "cairocffi", "cairosvg", "fontTools", "jinja2", "mkdocs", "pypdf", "pypdfium2", "segno", "weasyprint",
+)  # fmt: skip
 
 # The same sources give the same bytes, without the network and without running what a guide brings.
 NEVER = ("http", "pickle", "random", "secrets", "socket", "ssl", "subprocess", "urllib.request", "uuid")

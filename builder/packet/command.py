@@ -8,11 +8,12 @@ from pathlib import Path
 import click
 
 from builder.dryrun.run import DryRun
-from builder.findings import summary
+from builder.findings import Sources, as_text, summary
 from builder.guide.classfile import site_address
 from builder.guide.model import Guide
 from builder.packet.build import build_packet
 from builder.packet.pdf import LayoutTrouble
+from builder.packet.proving import Unproved
 from builder.pages.book import open_book
 from builder.plan.settings import Class, read_spares
 
@@ -60,6 +61,11 @@ def print_packets(
         raise Refused(f"cannot write to {folder}: {trouble.strerror or trouble}") from None
     except LayoutTrouble as trouble:
         raise Refused(f"the pages could not be laid out: {trouble}") from None
+    except Unproved as off:
+        raise Unbuildable(
+            "the packet was opened again and measured, and is not as it ought to be. "
+            f"Nothing of it was written.\n{as_text(off.findings, Sources({}))}"
+        ) from None
     return written
 
 

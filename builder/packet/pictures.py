@@ -10,6 +10,7 @@ from markupsafe import Markup
 
 from builder.drawings.of_pattern import pattern_sheets
 from builder.drawings.of_step import drawing_of
+from builder.drawings.shapes import Drawing
 from builder.guide.model import Step
 from builder.pages.book import Chapter
 from builder.pages.contexts import NONE, Paper, PatternSheet, Picture
@@ -42,9 +43,15 @@ class Drawn:
         self.album = Album(chapter, folder)
         self.folder = folder
         self.chapter = chapter
+        self._of: dict[str, tuple[Picture, ...]] = {}
 
     def of(self, step: Step) -> tuple[Picture, ...]:
-        """The drawing of a step, and its writer's picture."""
+        """The drawing of a step, and its writer's picture; drawn once."""
+        if step.id not in self._of:
+            self._of[step.id] = self._drawn(step)
+        return self._of[step.id]
+
+    def _drawn(self, step: Step) -> tuple[Picture, ...]:
         found = []
         if frames := self.chapter.frames[step.id]:
             waits = all(action.path in self.chapter.waits for action in step.each_action())
@@ -81,11 +88,16 @@ def _address(svg: str) -> str:
     return "data:image/svg+xml;base64," + base64.b64encode(svg.encode()).decode()
 
 
-def pattern_pages(chapter: Chapter, paper: Paper, *, prepared: bool) -> tuple[PatternSheet, ...]:
+def pattern_drawings(chapter: Chapter, paper: Paper, *, prepared: bool) -> list[Drawing]:
     """The pattern sheets of a route: those that the preparation cuts along, or those of the builder."""
     made = {each.thing for row in chapter.plan.preparation for each in row.made}
     things = [id for id in chapter.plan.used if (id in made) == prepared]
-    drawings = pattern_sheets(chapter.guide, (chapter.run,), paper=paper, things=things)
+    return pattern_sheets(chapter.guide, (chapter.run,), paper=paper, things=things)
+
+
+def pattern_pages(chapter: Chapter, paper: Paper, *, prepared: bool) -> tuple[PatternSheet, ...]:
+    """The same sheets, each as an image at true size."""
+    drawings = pattern_drawings(chapter, paper, prepared=prepared)
     pages = []
     for number, drawing in enumerate(drawings, 1):
         name = drawing.title.partition(": ")[2] or drawing.title
