@@ -53,7 +53,7 @@ class Harvest(NamedTuple):
     title: str
     results: tuple[Result, ...]
     no_place: tuple[str, ...]
-    own: int  # findings that the guide has without any planting
+    own: int  # findings that the guide has without any planting, and did not accept
 
     @property
     def missed(self) -> tuple[Result, ...]:
@@ -68,7 +68,9 @@ class Field:
         self.guide = guide
         self.ground = Ground(guide)
         self.texts = {**guide.texts, **{name: sheet.text for name, sheet in self.ground.sheets.items()}}
-        self.own = [_key(f) for f in check(guide, self.ground.runs)]
+        found = check(guide, self.ground.runs)
+        self.own = [_key(f) for f in found]
+        self.faults = sum(f.accepted is None for f in found)
 
     def findings(self, plants: Sequence[Plant]) -> list[Finding] | None:
         """What the checks find beyond what the guide has anyway; None if the edits meet."""
@@ -103,7 +105,7 @@ def plant(guide: Guide, kinds: Sequence[Kind], *, every: bool = False) -> Harves
             found = field.findings((each,))
             assert found is not None, f"the edits of {kind.name} meet each other"
             results.append(Result((kind.name,), kind.checks, each.at, _verdict(kind, found), _leaders(found)))
-    return Harvest(guide.id, guide.title, tuple(results), tuple(no_place), len(field.own))
+    return Harvest(guide.id, guide.title, tuple(results), tuple(no_place), field.faults)
 
 
 def offered(kind: Kind, ground: Ground, every: bool) -> Iterator[Plant]:
@@ -131,7 +133,7 @@ def pairs(guide: Guide, kinds: Sequence[Kind], step: int = 1) -> Harvest:
                 _leaders(found),
             )
         )
-    return Harvest(guide.id, guide.title, tuple(results), (), len(field.own))
+    return Harvest(guide.id, guide.title, tuple(results), (), field.faults)
 
 
 def _leaders(found: Sequence[Finding]) -> tuple[Told, ...]:
