@@ -65,7 +65,7 @@ ON = "to "
 """What the name of an end begins with where the picture breaks off before it."""
 
 
-def _ends(ends: tuple[str, str]) -> list[str]:
+def sides_told(ends: tuple[str, str]) -> list[str]:
     """Which end is on which side, and on which side the picture breaks off."""
     if not any(name.startswith(ON) for name in ends):
         return [f"The {ends[0]} end is on the left, the {ends[1]} end on the right."]
@@ -94,7 +94,7 @@ def alternative(scene: Scene, view: str, unseen: tuple[str, ...] = ()) -> str:
             f"its {above} edge above and its {below} edge below."
         )
     if scene.ends != ("", "") and view in {"half section", "side", "developed"}:
-        said += _ends(scene.ends)
+        said += sides_told(scene.ends)
     if old:
         said.append(f"Already there: {listed(counted(sorted(old, key=_middle)))}.")
     if new:

@@ -9,13 +9,14 @@ from __future__ import annotations
 from math import pi
 from typing import NamedTuple
 
-from builder.drawings.alternative import listed
+from builder.drawings.alternative import listed, sides_told
 from builder.drawings.callouts import Callout, column, flags
 from builder.drawings.compose import HEIGHT, LARGEST, WIDE, WIDTH
 from builder.drawings.dimensions import Linear, below, beside
 from builder.drawings.fills import GLUE_PITCH, NEW_PITCH, polygon_hatch
 from builder.drawings.measure import CAP_HEIGHT, text_width
 from builder.drawings.shapes import Box, Drawing, Hatch, Point, Polyline, Shape, Text, finished, segment
+from builder.drawings.window import SHORT, Window, break_lines
 
 
 class On(NamedTuple):
@@ -57,15 +58,21 @@ class Span(NamedTuple):
 def developed(title: str, skin: Skin, things: tuple[On, ...], spans: tuple[Span, ...] = ()) -> Drawing:
     """The outside of a tube laid flat."""
     round_it = pi * skin.outside
-    ends = 2 * max((text_width(e) + 7 for e in skin.ends if e), default=0.0)
-    scale = min((WIDTH - ends) / skin.length, HEIGHT / round_it, LARGEST)
+    shown, broken = _shown(skin, things, spans)
+    ends = (skin.ends[0], f"to {skin.ends[1]}" if broken and skin.ends[1] else skin.ends[1])
+    skin = skin._replace(length=shown, ends=ends)
+    things = tuple(t._replace(x1=min(t.x1, shown)) for t in things if t.x0 < shown)
+    sides = 2 * max((text_width(e) + 7 for e in skin.ends if e), default=0.0)
+    scale = min((WIDTH - sides) / skin.length, HEIGHT / round_it, LARGEST)
 
     def paper(x: float, degrees: float) -> Point:
         return (x * scale, degrees / 360 * round_it * scale)
 
     outline = Box(0, 0, skin.length * scale, round_it * scale)
     corners = (paper(0, 0), paper(skin.length, 0), paper(skin.length, 360), paper(0, 360))
-    shapes: list[Shape] = [Polyline(corners, "outline", skin.id, closed=True)]
+    shapes: list[Shape] = [Polyline((corners[1], corners[0], corners[3], corners[2]), "outline", skin.id)]
+    right = break_lines(Window(0.0, skin.length, (False, broken)), scale, outline)
+    shapes += right or [segment(corners[1], corners[2], "outline", skin.id)]
     callouts: dict[str, Callout] = {}
     for on in things:
         a, b = paper(on.x0, on.a0), paper(on.x1, on.a1)
@@ -99,6 +106,17 @@ def developed(title: str, skin: Skin, things: tuple[On, ...], spans: tuple[Span,
     return finished(title, _alt(skin, things, spans), shapes)
 
 
+BEYOND = 1.35
+"""So much more than what is drawn on it, a skin that is broken off is long."""
+
+
+def _shown(skin: Skin, things: tuple[On, ...], spans: tuple[Span, ...]) -> tuple[float, bool]:
+    """How much of the skin is drawn, from its small end, mm, and whether it goes on."""
+    far = max([t.x1 for t in things if t.new] + [s.x1 for s in spans], default=skin.length)
+    wanted = far * BEYOND
+    return (wanted, True) if wanted < SHORT * skin.length else (skin.length, False)
+
+
 def _ends(skin: Skin, outline: Box) -> list[Text]:
     y = (outline.top + outline.bottom) / 2 + CAP_HEIGHT / 2
     found = []
@@ -112,7 +130,7 @@ def _ends(skin: Skin, outline: Box) -> list[Text]:
 def _alt(skin: Skin, things: tuple[On, ...], spans: tuple[Span, ...]) -> str:
     said = [f"The outside of the {skin.name} unrolled flat; its ends meet above and below."]
     if skin.ends[0]:
-        said.append(f"The {skin.ends[0]} end is on the left, the {skin.ends[1]} end on the right.")
+        said += sides_told(skin.ends)
     for new, start in ((False, "Already there"), (True, "New in this step")):
         names = list(dict.fromkeys(t.name for t in things if t.new == new))
         if names:

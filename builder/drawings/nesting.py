@@ -97,14 +97,18 @@ def _pairs(pieces: Iterable[Piece]) -> list[Lay]:
         if mate is None:
             waiting[piece.outline] = piece
             continue
-        shift = _tail_shift(piece)
         single = piece.width
+        half = turned_half(piece.outline, single, piece.height)
+        # the turned one lies to the right of the first or to its left, whichever takes less
+        right, left = _clear(piece.outline, half, piece.height), _clear(half, piece.outline, piece.height)
+        shift = min(right, left)
         if shift + single >= 2 * single - 1e-6:
             found += [_alone(mate), _alone(piece)]
             continue
-        other = tuple((x + shift, y) for x, y in turned_half(piece.outline, piece.width, piece.height))
+        one, other = (mate.outline, half) if right <= left else (half, mate.outline)
+        moved = tuple((x + shift, y) for x, y in other)
         box = Box(0, 0, shift + single, piece.height)
-        found.append(Lay(box, (mate.outline, other), (mate.id, piece.id)))
+        found.append(Lay(box, (one, moved), (mate.id, piece.id)))
     return found + [_alone(p) for p in waiting.values()]
 
 
@@ -112,14 +116,13 @@ def _alone(p: Piece) -> Lay:
     return Lay(Box(0, 0, p.width, p.height), (p.outline,), (p.id,))
 
 
-def _tail_shift(piece: Piece) -> float:
-    """How far right a copy turned half round must lie to clear the first: widths at 40 heights."""
-    turned = turned_half(piece.outline, piece.width, piece.height)
+def _clear(first: tuple[Point, ...], second: tuple[Point, ...], height: float) -> float:
+    """How far right a second outline must lie to clear the first: widths at 40 heights."""
     shift = 0.0
     for i in range(41):
-        y = piece.height * min(max(i / 40, 1e-6), 1 - 1e-6)
-        right = extent(piece.outline, y)
-        left = extent(turned, y)
+        y = height * min(max(i / 40, 1e-6), 1 - 1e-6)
+        right = extent(first, y)
+        left = extent(second, y)
         if right and left:
             shift = max(shift, right[1] - left[0])
     return shift

@@ -14,6 +14,7 @@ from builder.drawings.assembly import Assembly, assemblies, changed, names_of, t
 from builder.drawings.captions import face_before, is_under, ordered, turned_over, with_legend
 from builder.drawings.changes import Changes, changes
 from builder.drawings.compose import HEIGHT, SIZE
+from builder.drawings.detail import close_of, detail, framed
 from builder.drawings.developed import On, Skin, Span, developed
 from builder.drawings.half_section import half_section
 from builder.drawings.of_bench import thing_of
@@ -25,7 +26,7 @@ from builder.drawings.scene import Scene
 from builder.drawings.sequences import glue_first, packed, sequences
 from builder.drawings.shapes import Drawing, stacked
 from builder.drawings.solids import Turned
-from builder.drawings.views import axonometric, end, plan, side
+from builder.drawings.views import axonometric, end, plan, seen, side
 from builder.drawings.which_view import view_for
 from builder.drawings.words import told_angle, told_mm
 from builder.dryrun.run import DryRun, Frame
@@ -144,14 +145,21 @@ def _round(scene: Scene, size: tuple[float, float]) -> Drawing:
         scene._replace(parts=quiet, dims=angles, bands=(), marks=(), ends=("", "")),
         (size[0] * 0.42, size[1] * 0.75),
     )
-    along = side(scene._replace(dims=linear), (size[0] * 0.62, size[1] * 0.75))
+    room = (size[0] * 0.62, size[1] * 0.75)
+    whole = scene._replace(dims=linear)
+    close = close_of(whole, room)
+    along = side(framed(whole, close) if close else whole, room)
     both = stacked([across, along], scene.title, level=True)
     told = f"On the left the view of the {scene.ends[0] or 'near'} end, on the right the side."
     broken = {t.text for t in along.texts() if t.text.startswith(ON)}
     ends = tuple(f"{ON}{e}" if f"{ON}{e}" in broken else e for e in scene.ends)
-    return both._replace(
-        alt=f"{told} {alternative(scene._replace(ends=(ends[0], ends[1])), 'side', both.unseen)}"
-    )
+    shown = scene._replace(ends=(ends[0], ends[1]))
+    if close is None:
+        return both._replace(alt=f"{told} {alternative(shown, 'side', both.unseen)}")
+    shown = shown._replace(dims=tuple(d for d in scene.dims if d not in close.dims))
+    both = both._replace(alt=f"{told} {alternative(shown, 'side', both.unseen)}")
+    large = detail(whole, close, lambda view: seen(view).shapes)
+    return stacked([both, large], scene.title)._replace(unseen=both.unseen)
 
 
 def _developed(guide: Guide, step: Changes, assembly: Assembly, scene: Scene) -> Drawing:

@@ -262,6 +262,9 @@ def visible_lines(view: Viewer) -> list[Polyline | Arc]:
 THROUGH = "through"
 """The line class of a mark that lies inside its part: drawn dashed, whatever is before it."""
 
+ALWAYS = "always"
+"""The line class of a mark that belongs to the picture and not to the thing: nothing hides it."""
+
 SHORTEST_GAP = 3.0
 """A hidden stretch that is shorter than this on paper is not drawn, mm."""
 
@@ -366,6 +369,8 @@ def mark_lines(view: Viewer, mark: Mark) -> list[Polyline | Arc]:
     if mark.line == THROUGH:
         pairs = zip(world, world[1:], strict=False)
         return [Polyline((c.paper(a), c.paper(b)), "hidden", mark.id) for a, b in pairs]
+    if mark.line == ALWAYS:
+        return [Polyline(tuple(c.paper(p) for p in world), "break", mark.id)]
     out: Vec = times(c.toward, 200.0)
     runs = [r for a, b in zip(world, world[1:], strict=False) for r in view.straight(placed, a, b, out)]
     return [Polyline((c.paper(a), c.paper(b)), line, mark.id) for a, b in runs]

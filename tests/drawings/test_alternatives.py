@@ -31,7 +31,7 @@ def untold(drawing: Drawing) -> list[str]:
         words = plain(text.text)
         measures = MEASURE.findall(words)
         found += [m for m in measures if m not in alt]
-        name = words.lower().removeprefix("to ").rstrip(",")
+        name = words.lower().removeprefix("to ").removesuffix(" about").rstrip(",:")
         if not measures and words not in QUIET and not re.search(r"\d", words) and name not in low:
             found.append(words)
     return found

@@ -1,8 +1,8 @@
 """One number of the rocket guide is changed: four fins become three.  Everything that depends on it follows.
 
 What a finding then points at is one stated number: the time of the step in which each fin is held by hand.
-The stated remainder of the board stays true: two fins head to tail take root + tip = 2 1/4 + 1 1/4 =
-3 1/2 in of 4 in, in rows of 2 in, and three fins need two rows as four do.
+The stated remainder of the board stays true: two fins head to tail take 2 1/4 + 1 1/2 = 3 3/4 in of 4 in, in
+rows of 2 in, and three fins need two rows as four do.
 """
 
 from __future__ import annotations
