@@ -114,15 +114,16 @@ def table(folder: Path) -> list[Found]:
             for place, page in enumerate(pages, 1):
                 if page.mark not in found:
                     one = Found(page.mark, number, part, place, CURRENT)
-                    found[page.mark] = one if then is None else _aged(one, page, then, last, revisions[last])
+                    now = revisions[last].get(part, ())
+                    found[page.mark] = one if then is None else _aged(one, pages, then, last, now)
     return sorted(found.values(), key=lambda each: each.mark)
 
 
-def _aged(found: Found, page: Page, then: Standing, last: int, now: Mapping[str, Sequence[Page]]) -> Found:
+def _aged(found: Found, pages: Sequence[Page], then: Standing, last: int, now: Sequence[Page]) -> Found:
     """What a page of an older revision is worth."""
-    names = {then.names.get(step, step) for step in page.steps}
-    pages = [str(number) for number, each in enumerate(now.get(found.part, ()), 1) if names & set(each.steps)]
-    instead = f"page{'s' if len(pages) > 1 else ''} {' and '.join(pages)} of revision {last}" if pages else ""
+    page = pages[found.page - 1]
+    place = [str(number) for number in in_its_place(found.page, pages, now, then.names)]
+    instead = f"page{'s' if len(place) > 1 else ''} {' and '.join(place)} of revision {last}" if place else ""
     stops = then.of(page.steps)
     return msgspec.structs.replace(
         found,
@@ -130,6 +131,27 @@ def _aged(found: Found, page: Page, then: Standing, last: int, now: Mapping[str,
         reasons=tuple(change.line for change in stops),
         instead=instead,
     )
+
+
+def in_its_place(
+    page: int, old: Sequence[Page], new: Sequence[Page], names: Mapping[str, str]
+) -> list[int]:
+    """The pages of the newer part that show what an older page shows: those with one of its steps. Of a page
+    without a step, before the first step or behind the last, the page that stands as far from there."""
+    steps = {names.get(step, step) for step in old[page - 1].steps}
+    if steps:
+        return [number for number, each in enumerate(new, 1) if steps & set(each.steps)]
+    (first, last), (first_now, last_now) = _span(old), _span(new)
+    if page < first:
+        return [page] if page < first_now else []
+    number = len(new) - (len(old) - page)
+    return [number] if page > last and number > last_now else []
+
+
+def _span(pages: Sequence[Page]) -> tuple[int, int]:
+    """The first and the last page with a step; past the end if there is none."""
+    found = [number for number, page in enumerate(pages, 1) if page.steps]
+    return (found[0], found[-1]) if found else (len(pages) + 1, len(pages) + 1)
 
 
 def told(found: Found, title: str) -> list[str]:

@@ -55,7 +55,7 @@ def run_seal(guide: str, only_try: bool, pages: Pages | None) -> None:
         click.echo(as_text(sealing.findings, Sources(sealing.edition.guide.texts)))
     for change in sealing.unsigned:
         click.echo(f"{change.line}")
-    for each in sealing.void:
+    for each in sealing.void if sealing.unsigned else ():
         click.echo(f"void: {each.name}, {each.role}, signed another content ({each.content})")
     if sealing.unsigned:
         what = "them" if len(sealing.unsigned) > 1 else "it"

@@ -31,6 +31,12 @@ IDENTITY = ("name", "adhesive", "paint", "hazards", "form")
 """Facts of a thing that say together what it is."""
 
 
+SHAPE = ("outline", "points", "root", "tip", "span", "sweep", "square_edge", "across_flats", "across_corners")
+"""Facts of a thing that tell its outline; where one comes or goes, all that come and go are one change."""
+
+_SIZES = ("length", "width", "diameter", "edges", "along", "outline.along", "outline.across")
+
+
 class Group(msgspec.Struct, frozen=True):
     """Edits that are one change. `key` begins with what it is about; `how` is new, gone, renamed, moved,
     carried or changed."""
@@ -58,8 +64,13 @@ def groups(old: Facts, pairs: Matched) -> list[Group]:
     records = _records(puts)
     explained, puts = _renamed(puts, pairs)
     found.update(explained)
+    shaped = {put.path[1] for put in puts if _comes(put, SHAPE)}
     for put in puts:
-        found.setdefault(_of_put(put, records, old, new), []).append(put)
+        key = _of_put(put, records, old, new)
+        of_shape = put.path[2:] == ("outline",) or _comes(put, (*SHAPE, *_SIZES))
+        if put.path[0] == "thing" and put.path[1] in shaped and key[0] == "changed" and of_shape:
+            key = ("changed", (*put.path[:2], "shape"))
+        found.setdefault(key, []).append(put)
     moves: dict[tuple[str, Path], list[Edit]] = {}
     for edit in list_edits(old, new):
         moves.setdefault(_of_list(edit, records), []).append(edit)
@@ -86,6 +97,11 @@ def _record(path: Path) -> Path | None:
         return path[:4]
     kinds = ("thing", "dimension", "caution", "term", "accepted", "stage", "step")
     return path[:2] if path[0] in kinds else None
+
+
+def _comes(put: Put, names: tuple[str, ...]) -> bool:
+    """Whether a fact of a thing with one of these names is new or gone."""
+    return put.path[0] == "thing" and put.path[2] in names and None in (put.before, put.after)
 
 
 def _records(puts: Iterable[Put]) -> dict[Path, str]:

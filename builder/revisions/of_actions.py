@@ -35,7 +35,7 @@ def of_action(group: Group, desk: Desk, follow: Consequences) -> Change:
     field = put.path[4]
     verb = new.verb.word
     before, after = put.before or NOTHING, put.after or NOTHING
-    if field in _WORDS:
+    if field in _WORDS or (field == "verb" and old.verb.root == new.verb.root):
         return _words(group, put, at, about, desk)
     if new.verb.kind == "wait" and field in ("for", "until"):
         return _wait(group, put, at, about, desk)
@@ -226,6 +226,10 @@ def notes(put: Put) -> str:
     """What notes came and went."""
     before = (put.before or "").split(LINES) if put.before else []
     after = (put.after or "").split(LINES) if put.after else []
-    come = [f'"{line}" is new' for line in after if line not in before]
-    gone = [f'"{line}" is gone' for line in before if line not in after]
+    new = [line.partition(": ") for line in after if line not in before]
+    old = [line.partition(": ") for line in before if line not in after]
+    if len(new) == len(old) == 1 and new[0][0] == old[0][0]:
+        return f'its {new[0][0]} is "{new[0][2]}", was "{old[0][2]}"'
+    come = [f'its {kind} "{text}" is new' for kind, _, text in new]
+    gone = [f'its {kind} "{text}" is gone' for kind, _, text in old]
     return "; ".join((*come, *gone)) or "its notes are in another order"

@@ -13,6 +13,7 @@ from builder.revisions.desk import Desk, capital
 from builder.revisions.edits import Put
 from builder.revisions.grouping import Group
 from builder.revisions.of_guide import of_number
+from builder.revisions.texts import LINES
 from builder.trade.gear import gear_kind
 
 _LABEL_WAITS = ("set", "full cure", "dry", "tack")
@@ -31,6 +32,8 @@ def of_thing(group: Group, desk: Desk, follow: Consequences) -> Change:
     name = group.key[2].replace("_", " ")
     if name == "identity":
         return _identity(group, desk, follow)
+    if name == "shape":
+        return _shape(group, desk, follow, thing)
     if name == "zone":
         return _zone(group, desk, follow, thing)
     put = group.puts[0]
@@ -209,6 +212,30 @@ def _told_window(window: object) -> str:
                 f"from {show_time(low)}" if high is None else f"{show_time(low)} to {show_time(high)}"
             )
     return " or ".join(parts) or NOTHING
+
+
+def _shape(group: Group, desk: Desk, follow: Consequences, thing: Thing) -> Change:
+    """Another outline, or the same outline told by other measures."""
+    was: list[str] = []
+    now: list[str] = []
+    places: dict[Spread, None] = {}
+    for put in group.puts:
+        for text, told in zip(desk.shown(put.path, put.before, put.after), (was, now), strict=True):
+            told += _told_shape(put.path[2], text) if text != NOTHING else []
+        places |= dict.fromkeys(follow.of_number(*desk.values(put.path)))
+    before, after = (", ".join(told) or NOTHING for told in (was, now))
+    text = f"{capital(thing.name)}, outline: {after}, was {before}"
+    return made(Kind.DIMENSION, Rank.FIT, text, group.edits, f"thing {group.key[1]}", field=Field.SWAP,
+                before=before, after=after, places=tuple(places))  # fmt: skip
+
+
+def _told_shape(name: str, text: str) -> list[str]:
+    """`sweep 1 in`, `rectangle`, `points (0 mm, 0 mm) (4 mm, 0 mm) (2 mm, 3 mm)`."""
+    if name == "outline":
+        return [text] if text != "points" else []
+    if name == "points":
+        text = " ".join(f"({point})" for point in text.split(LINES))
+    return [f"{name.rpartition('.')[2].replace('_', ' ')} {text}"]
 
 
 def _zone(group: Group, desk: Desk, follow: Consequences, thing: Thing) -> Change:

@@ -10,7 +10,7 @@ import pdfplumber
 import pytest
 
 from builder.packet.blocks import Block, Box, Laid, lay_out
-from builder.packet.codes import CURRENT, STOP, SUPERSEDED, Page, Pages, encode, table
+from builder.packet.codes import CURRENT, STOP, SUPERSEDED, Page, Pages, encode, in_its_place, table
 from builder.packet.errata import Errata, errata
 from builder.packet.parts import builder_part
 from builder.packet.pdf import to_pdf
@@ -238,7 +238,7 @@ def rack(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Path:
     [
         ("bbbbbb", CURRENT, ""),
         ("yyyyyy", CURRENT, ""),
-        ("aaaaaa", SUPERSEDED, ""),
+        ("aaaaaa", SUPERSEDED, "page 1 of revision 2"),  # the cover
         ("dddddd", SUPERSEDED, "page 3 of revision 2"),
         ("cccccc", STOP, "page 3 of revision 2"),
     ],
@@ -246,6 +246,33 @@ def rack(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Path:
 def test_what_a_page_is_worth(rack: Path, mark: str, worth: str, instead: str) -> None:
     (found,) = [each for each in table(rack) if each.mark == mark]
     assert (found.worth, found.instead) == (worth, instead)
+
+
+STEPS = Page("s", ("one",))
+BARE = Page("b")
+
+
+@pytest.mark.parametrize(
+    ("page", "old", "new", "place"),
+    [
+        # two sheets before the steps, one behind: counted from the first step and from the last
+        (1, (BARE, BARE, STEPS, BARE), (BARE, BARE, STEPS, STEPS, BARE), [1]),
+        (2, (BARE, BARE, STEPS, BARE), (BARE, STEPS, BARE), []),
+        (3, (BARE, BARE, STEPS, BARE), (BARE, STEPS, STEPS, BARE), [2, 3]),
+        (4, (BARE, BARE, STEPS, BARE), (BARE, BARE, STEPS, STEPS, BARE), [5]),
+        (5, (STEPS, STEPS, STEPS, BARE, BARE), (STEPS, BARE), [2]),
+        (4, (STEPS, STEPS, STEPS, BARE, BARE), (STEPS, BARE), []),
+        # between steps nothing tells which is which
+        (2, (STEPS, BARE, STEPS), (STEPS, BARE, STEPS), []),
+        # no steps at all: by number
+        (2, (BARE, BARE), (BARE, BARE, BARE), [2]),
+        (2, (BARE, BARE), (BARE,), []),
+    ],
+)
+def test_which_page_stands_in_its_place(
+    page: int, old: tuple[Page, ...], new: tuple[Page, ...], place: list[int]
+) -> None:
+    assert in_its_place(page, old, new, {}) == place
 
 
 @pytest.mark.parametrize(

@@ -6,10 +6,13 @@ from functools import cache
 
 import pytest
 
-from builder.revisions.change import FIELDS, KINDS, RANKS, STRENGTHENED, Change, only
+from builder.dryrun.kinds import VERBS
+from builder.guide.reader import read
+from builder.revisions.change import FIELDS, KINDS, RANKS, STRENGTHENED, Change, Field, Rank, only
 from builder.revisions.compare import applied, compare
+from builder.revisions.edition import edition
 from builder.revisions.tree import tree
-from tests.revisions.rack import Edits, revised, revision
+from tests.revisions.rack import SHARED, Edits, edited, revised, revision
 from tests.revisions.table import TABLE, Case
 
 
@@ -81,6 +84,29 @@ def test_what_weakens_one_way_strengthens_the_other(case: Case) -> None:
     stronger = any(change.mark == STRENGTHENED for change in there)
     assert any(change.weakened for change in back) is stronger
     assert any(change.mark == STRENGTHENED for change in back) is weaker
+
+
+LAY = """\
+verbs:
+  lay:
+    stands for: slide
+    about: A part goes over another without force.
+    doing: laying
+    sentence: "lay {what} {over} {from} {to}"
+    says: [put]
+    brings: {fit: sliding}
+"""
+
+
+def test_another_word_for_the_same_work_is_wording() -> None:
+    """A verb of the library's own that stands for the verb that was there, and brings the fit that it had."""
+    said = "{slide: bush, over: peg, from: left, to: flush with left, fit: sliding}"
+    text = edited((said, said.replace("slide:", "lay:").replace(", fit: sliding", "")))
+    texts = {"guides/rack/guide.yml": text, "guides/common/leave.yml": SHARED, "guides/common/verbs.yml": LAY}
+    newer = edition(read(texts, "guides/rack/guide.yml", VERBS, "rack"), "the working guide")
+    (change,) = compare(revision(), newer)
+    assert (change.rank, change.field) == (Rank.WORDING, Field.NOTHING)
+    assert change.text.startswith('Step 10, Push the bush onto the peg: "Lay the peg bush over the peg from')
 
 
 def test_no_change_is_no_change_both_ways() -> None:
