@@ -28,6 +28,7 @@ serve: .venv/.ready-site  ## the site while you write: a change of a guide shows
 
 bench: .venv/.ready-test  ## time `kitwright check` on a guide of 60 steps
 	@$(RUN) tests.bench
+	@$(RUN) tests.bench_drawings
 
 pins:  ## renew constraints.txt with the newest versions (for maintainers)
 	@$(PYTHON) .ci/set_up.py pins

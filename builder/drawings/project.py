@@ -108,17 +108,22 @@ class Viewer:
 
     def hidden(self, p: Vec, bodies: list[Body]) -> bool:
         """True if some body stands between a point and the viewer."""
-        toward = self.camera.toward
-        x, y = self.camera.paper(p)
-        through = self.plane_hit(p, toward)
+        # written out, since most of the time of a drawing is spent here
+        camera = self.camera
+        toward, cut = camera.toward, self.cut
+        (rx, ry, rz), (ux, uy, uz), k = camera.right, camera.up, camera.scale
+        x = (p[0] * rx + p[1] * ry + p[2] * rz) * k
+        y = -(p[0] * ux + p[1] * uy + p[2] * uz) * k
+        through = self.plane_hit(p, toward) if cut else None
         for body in bodies:
-            b = body.box
-            if not (b.left <= x <= b.right and b.top <= y <= b.bottom):
+            left, top, right, bottom = body.box
+            if not (left <= x <= right and top <= y <= bottom):
                 continue
             placed = body.placed
             frame = placed.pose
+            kept = not cut or placed.whole
             for t in hits(placed.solid, frame.local(p), body.toward):
-                if t > TOUCHING and (placed.whole or not self.removed(add(p, times(toward, t)))):
+                if t > TOUCHING and (kept or not self.removed(add(p, times(toward, t)))):
                     return True
             if (
                 through is not None
@@ -141,17 +146,16 @@ class Viewer:
         far = 10 + max((b.nearest for b in bodies), default=0.0)
         start = add(add(times(c.right, at[0] / c.scale), times(c.up, -at[1] / c.scale)), times(c.toward, far))
         back = times(c.toward, -1)
-        through = self.plane_hit(start, back)
+        through = self.plane_hit(start, back) if self.cut else None
         best: tuple[float, Placed] | None = None
         for body in bodies:
-            b = body.box
-            if not (b.left <= at[0] <= b.right and b.top <= at[1] <= b.bottom):
+            left, top, right, bottom = body.box
+            if not (left <= at[0] <= right and top <= at[1] <= bottom):
                 continue
             placed = body.placed
+            kept = not self.cut or placed.whole
             for t in hits(placed.solid, placed.pose.local(start), times(body.toward, -1)):
-                if (best is None or t < best[0]) and (
-                    placed.whole or not self.removed(add(start, times(back, t)))
-                ):
+                if (best is None or t < best[0]) and (kept or not self.removed(add(start, times(back, t)))):
                     best = (t, placed)
             if through is not None and (best is None or through < best[0]) and not placed.whole:
                 cut = placed.pose.local(add(start, times(back, through)))
