@@ -135,7 +135,7 @@ RUNS_CHECKS: tuple[Check, ...] = (rejoin.CHECK,)
 ORDER: tuple[tuple[str, ...], ...] = (
     NAMES,  # of the reader: what could not be read was not built either
     ("cut-short",),
-    ("unknown-place", "other-route", "count"),
+    ("unknown-place", "other-route", "count", "one-name"),
     ("zone-sum", "chain-shown"),
     ("station", "zone-filled", "fit", "former-size", "stock"),
     ("remainder", "measure"),

@@ -29,7 +29,7 @@ def find(look: Look) -> Iterator[Finding]:
         need.joint.cause.action
         for frame in run.frames
         for need in frame.needs
-        if isinstance(need, n.Bears) and not need.met
+        if isinstance(need, n.Bears) and not need.met and need.level == "steady"
     }
     for frame in run.frames:
         hold = frame.action.value("hold") if "hold" in frame.action.fields else None

@@ -48,7 +48,7 @@ def find(look: Look) -> Iterator[Finding]:
                     f'"{thing.name}" says {look.one(length)}, but none of its sizes is: it has '
                     f"{', '.join(look.one(r) for r in real[:3])}",
                     suspects=facts,
-                    rests_on=facts,
+                    rests_on=facts | {f"name:{thing.id}"},
                 )
                 break
 

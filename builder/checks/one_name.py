@@ -32,6 +32,7 @@ def find(look: Look) -> Iterator[Finding]:
                 thing.place("name"),
                 f'"{thing.name}" is the name of two things',
                 also=(Related(other.place("name"), "the other one"),),
+                suspects={f"names:{thing.sort}", f"name:{thing.id}", f"name:{other.id}"},
             )
 
 

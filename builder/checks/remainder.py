@@ -31,7 +31,7 @@ def find(need: n.Leaves, frame: Frame, look: Look) -> Finding | None:
         f"the cut is said to leave {told} of the {look.name(need.material)}, but it leaves {found}",
         mend=f"Write `leaves: {found}` if the lengths are right.",
         suspects=facts,
-        rests_on=facts,
+        rests_on=facts | {f"done:{frame.action.verb.word}"},  # with a saw that was not found, say
     )
 
 

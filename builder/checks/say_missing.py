@@ -17,7 +17,8 @@ from collections.abc import Iterator
 
 from builder.checks.base import Check, Look
 from builder.findings import Finding, Severity
-from builder.guide.fields import Holds
+from builder.guide.fields import Field, Holds
+from builder.guide.model import Action
 from builder.guide.wording import Book
 from builder.guide.wording.directions import turned
 from builder.guide.wording.saying import Say, left_out, numbers_in, says_of, strangers
@@ -30,16 +31,22 @@ def find(look: Look) -> Iterator[Finding]:
     """One finding for each `say` that leaves something out."""
     book = look.book
     for say in says_of(book):
-        missing = _missing(book, say)
-        if missing:
+        fields = _missing(book, say)
+        if fields:
+            missing = [a.verb.word if f.name == "*" else f.name for a, f in fields]
+            keys = ((a, "what" if f.name in ("*", a.verb.word) else f.key) for a, f in fields)
             told = " and ".join(f'"{name}"' for name in missing)
             refs = " and ".join(f"{{{name}}}" for name in missing)
             yield CHECK.finding(
-                say.prose.at, f"the sentence leaves out {told}", mend=f"Put {refs} into the sentence."
+                say.prose.at,
+                f"the sentence leaves out {told}",
+                mend=f"Put {refs} into the sentence.",
+                rests_on={f"said:{ref.id}" for action, key in keys for ref in action.refs(key)}
+                | {f"said:{name}" for name in missing},
             )
 
 
-def _missing(book: Book, say: Say) -> list[str]:
+def _missing(book: Book, say: Say) -> list[tuple[Action, Field]]:
     """The fields left out, without those that another fault of the same sentence explains."""
     fields = left_out(book, say)
     if not fields:
@@ -51,7 +58,7 @@ def _missing(book: Book, say: Say) -> list[str]:
     wrong = strangers(book, say.prose, say.actions, strict=True) if fields else []
     if len(wrong) >= len(fields):  # each wrong reference stands for a right one
         return []
-    return [a.verb.word if f.name == "*" else f.name for a, f in fields]
+    return fields
 
 
 CHECK = Check(

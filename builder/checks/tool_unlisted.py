@@ -45,7 +45,7 @@ def find(look: Look) -> Iterator[Finding]:
             also=also,
             suspects={f"tool:{group[0]}"},
             # one that nobody knows may be it, or a name that was not found
-            rests_on={f"hazard:{thing.id}" for thing in strange} | {f"done:{first.verb.word}"},
+            rests_on={f"hazard:{thing.id}" for thing in strange} | {f"done:{first.verb.word}", "names:tool"},
         )
 
 

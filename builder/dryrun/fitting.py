@@ -48,7 +48,7 @@ def fits(
         return _ring_over(work, child, host, stated, at, adhesive)
     bore = bore_of(outer)
     total = length_of(outer)
-    if bore is None or total is None:
+    if bore is None:
         return True
     exposed = []
     for item in work.bench.below(child):
@@ -59,7 +59,14 @@ def fits(
         thing = work.thing(item)
         place = stretch_in(work, item, host)
         size = length_of(thing, work.folded(item))
-        if not is_axial(thing) or place is None or size is None:
+        if not is_axial(thing):
+            continue
+        if item == child and (place is None or total is None) and not thing.tapers:
+            outside = outside_of(thing)  # wherever it sits, the bore is the same
+            if outside is not None:
+                exposed.append((item, outside, max(outside, over_seam_of(thing) or outside)))
+            continue
+        if place is None or size is None or total is None:
             continue
         lo, hi = max(place[0], Fraction(0)), min(place[1], total)
         if lo >= hi:

@@ -128,7 +128,7 @@ def read(texts: Mapping[str, str], main: str, verbs: Verbs, id: str,
     reader = Entries(desk, verbs, library, choices, names, cautions)
     reader.actions.brought = own.brought
     if composed.lost:
-        doubts = of_words(composed.lost, things, verbs)
+        doubts = of_words(composed.lost, things, verbs) | {f"said:{word}" for word in composed.lost}
         found[:] = [msgspec.structs.replace(f, suspects=doubts) if f.check == "yaml" else f for f in found]
     entries = tuple(reader.read(steps)) if steps is not None else ()
     made = dict(things)

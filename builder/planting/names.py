@@ -270,7 +270,8 @@ def prefix_twice(ground: Ground) -> Iterator[Plant]:
         if isinstance(name, ScalarNode) and isinstance(value, ScalarNode):
             if name.value in seen:
                 edit = ground.main.replace(value, seen[name.value])
-                yield Plant(f"the prefix {value.value}", (f"use {value.value}",), (edit,))
+                things = (f"use {value.value}", f"use {seen[name.value]}")
+                yield Plant(f"the prefix {value.value}", things, (edit,))
             seen.setdefault(name.value, value.value)
 
 

@@ -58,7 +58,15 @@ def label_odd(ground: Ground) -> Iterator[Plant]:
         for key, value in label.value if isinstance(label, MappingNode) else ():
             if key.value == "full cure" and value.value.endswith(" h"):
                 text = value.value.replace(" h", " min")
-                yield Plant(f"the label of {thing.id}", (thing.id,), (ground.main.replace(value, text),))
+                things = (thing.id, *_waits(ground))  # these take their minutes from the label
+                yield Plant(f"the label of {thing.id}", things, (ground.main.replace(value, text),))
+
+
+def _waits(ground: Ground) -> tuple[str, ...]:
+    """The steps and the uses of shared steps that wait by a label."""
+    steps = [f"step {spot.step.id}" for spot in ground.of("wait") if spot.action.word("until")]
+    uses = [value_of(node, "as") for node, _, _ in ground.entries("use")]
+    return (*steps, *(f"use {node.value}" for node in uses if isinstance(node, ScalarNode)))
 
 
 KINDS = (

@@ -38,7 +38,25 @@ def unit_misspelt(ground: Ground) -> Iterator[Plant]:
 def wrong_dimension(ground: Ground) -> Iterator[Plant]:
     """A time where a length belongs."""
     for thing, value in _first_numbers(ground):
-        yield Plant(f"a length of {thing.id}", (thing.id,), (ground.main.replace(value, "5 min"),))
+        things = (thing.id, *_worked_out(ground, thing))
+        yield Plant(f"a length of {thing.id}", things, (ground.main.replace(value, "5 min"),))
+
+
+def _worked_out(ground: Ground, thing: Thing) -> tuple[str, ...]:
+    """What rests on a number that nobody can guess: things, and steps that ask for it."""
+    paths = {
+        value.path for name, value in thing.values.items()
+        if name in ("length", "inside", "outside", "thickness", "diameter") and value.text
+    }  # fmt: skip
+    things = [
+        t.id for t in ground.guide.things.values() if any(paths & value.reads for value in t.values.values())
+    ]
+    steps = [
+        f"step {frame.step.id}"
+        for run in ground.runs for frame in run.frames for need in frame.needs
+        if paths & getattr(need, "reads", frozenset())
+    ]  # fmt: skip
+    return tuple(dict.fromkeys((*things, *steps)))
 
 
 def below_zero(ground: Ground) -> Iterator[Plant]:

@@ -27,6 +27,11 @@ def _needed_waits(ground: Ground) -> Iterator[tuple[Spot, str]]:
                 break
 
 
+def _things(wait: Spot) -> tuple[str, ...]:
+    """What an edit of a wait lies in: its step, and what is waited for."""
+    return (*wait.things, *(ref.id for ref in wait.action.refs("what")))
+
+
 def _rests_on(frames: tuple[Frame, ...], number: int, seconds: Fraction, *, load: bool = False) -> bool:
     """Whether a joint that dries in this wait is worked on sooner than it may be, once the wait is gone.
 
@@ -82,7 +87,7 @@ def wait_gone(ground: Ground) -> Iterator[Plant]:
         edits = wait.sheet.without_item(wait.items, wait.number)
         if not edits and node is not None:
             edits = step_taken_out(ground, wait)
-        yield Plant(wait.name, wait.things, edits)
+        yield Plant(wait.name, _things(wait), edits)
 
 
 def _waiting_uses(ground: Ground) -> Iterator[tuple[MappingNode, str, list[Action]]]:
@@ -105,7 +110,8 @@ def _uses_gone(ground: Ground) -> Iterator[Plant]:
             for number, frame in enumerate(run.frames)
         )
         if needed:
-            yield Plant(f"use {prefix}", (f"use {prefix}",), ground.main.without_item(steps, index))
+            what = tuple(ref.id for ref in actions[0].refs("what"))
+            yield Plant(f"use {prefix}", (f"use {prefix}", *what), ground.main.without_item(steps, index))
 
 
 def _here(node: MappingNode, place: FilePlace) -> bool:
@@ -129,14 +135,15 @@ def wait_short(ground: Ground) -> Iterator[Plant]:
         if not isinstance(node, ScalarNode) or node.value != "cured" or wait.step.shared:
             continue
         if any(_too_soon_if_set(run.frames, number) for run, number, _ in ground.frames(wait)):
-            yield Plant(wait.name, wait.things, (wait.sheet.replace(node, "set"),))
+            yield Plant(wait.name, _things(wait), (wait.sheet.replace(node, "set"),))
     for node, prefix, actions in _waiting_uses(ground):
         number = next((i for i, f in enumerate(ground.runs[0].frames) if f.action is actions[0]), None)
         what = actions[0].ref("what")
         if number is not None and what is not None and _too_soon_if_set(ground.runs[0].frames, number):
             wait_for = f"{{wait for: {what.id}, until: set, if missed: No harm.}}"
             text = f"{{id: {prefix}_set, title: Let it set, actions: [{wait_for}]}}"
-            yield Plant(f"use {prefix}", (f"use {prefix}",), (ground.main.replace(node, text),))
+            things = (f"use {prefix}", what.id)
+            yield Plant(f"use {prefix}", things, (ground.main.replace(node, text),))
 
 
 def _too_soon_if_set(frames: tuple[Frame, ...], number: int) -> bool:
@@ -154,7 +161,7 @@ def wait_minute(ground: Ground) -> Iterator[Plant]:
         key = next((k for k, v in wait.node.value if v is node), None)
         if isinstance(node, ScalarNode) and key is not None:
             edits = (wait.sheet.replace(key, "for"), wait.sheet.replace(node, "1 min"))
-            yield Plant(wait.name, wait.things, edits)
+            yield Plant(wait.name, _things(wait), edits)
 
 
 def wait_twice(ground: Ground) -> Iterator[Plant]:
@@ -164,7 +171,7 @@ def wait_twice(ground: Ground) -> Iterator[Plant]:
             edits = wait.sheet.with_item(
                 wait.items, wait.number + 1, wait.sheet.item(wait.items, wait.number)
             )
-            yield Plant(wait.name, wait.things, edits)
+            yield Plant(wait.name, _things(wait), edits)
 
 
 WAIT_CHECKS = ("joint-bears", "joint-set", "joint-steady", "coat-cured", "recoat")
