@@ -24,7 +24,11 @@ def inner(table: Iterable[Field], name: str) -> tuple[Field, ...]:
     return next(field.inner for field in table if field.name == name)
 
 
+SHARED = [yaml.safe_load(file.read_text("utf-8")) for file in sorted(GUIDES.glob("common/*.yml"))]
 KIND_OF = {verb.word: kind for kind in KINDS for verb in kind.verbs}
+KIND_OF |= {
+    word: KIND_OF[verb["stands for"]] for file in SHARED for word, verb in file.get("verbs", {}).items()
+}
 TABLES: dict[str, tuple[Field, ...]] = {
     "guide": declared.GUIDE,
     **{f"guide/{f.name}": f.inner for f in declared.GUIDE if f.inner},
@@ -44,12 +48,14 @@ TABLES: dict[str, tuple[Field, ...]] = {
     "step/without caution": inner(declared.STEP, "without caution"),
     "use": declared.USE,
     "shared": declared.SHARED,
+    "verb": declared.VERB,
     "action": declared.EVERY_ACTION,
     "action/gently": inner(declared.EVERY_ACTION, "gently"),
     "repeat": declared.REPEAT,
     **{kind.name: kind.fields for kind in KINDS},
 }
 ALL = [(table, field.name) for table, fields in TABLES.items() for field in fields if field.name != "*"]
+ALL += [("note", word) for word in declared.NOTE_WORDS]
 
 
 def of_mapping(table: str, mapping: object) -> Iterator[Used]:
@@ -66,7 +72,8 @@ def of_mapping(table: str, mapping: object) -> Iterator[Used]:
 def of_guide(guide: dict[str, object]) -> Iterator[Used]:
     yield from of_mapping("guide" if "title" in guide else "shared", guide)
     for name, table in (("terms", "term"), ("dimensions", "dimension"), ("materials", "material"),
-                        ("tools", "tool"), ("parts", "part"), ("cautions", "caution")):  # fmt: skip
+                        ("tools", "tool"), ("parts", "part"), ("cautions", "caution"),
+                        ("verbs", "verb")):  # fmt: skip
         entries = guide.get(name, {})
         assert isinstance(entries, dict)
         for entry in entries.values():
@@ -97,15 +104,17 @@ def of_actions(actions: list[dict[str, object]]) -> Iterator[Used]:
             inside = action["actions"]
             assert isinstance(inside, list)
             yield from of_actions(inside)
-        elif word not in declared.NOTE_WORDS:
+        elif word in declared.NOTE_WORDS:
+            yield "note", word
+        else:
             yield from of_mapping("action", action)
             yield from ((KIND_OF[word].name, name) for name in action)
 
 
 def used() -> frozenset[Used]:
     """The fields that the demonstration guides, in all their revisions, and their shared steps use."""
-    files = [*GUIDES.glob("**/guide.yml"), *GUIDES.glob("common/*.yml")]
-    return frozenset(each for file in files for each in of_guide(yaml.safe_load(file.read_text("utf-8"))))
+    guides = [yaml.safe_load(file.read_text("utf-8")) for file in sorted(GUIDES.glob("**/guide.yml"))]
+    return frozenset(each for guide in (*guides, *SHARED) for each in of_guide(guide))
 
 
 @pytest.fixture(scope="module", name="used")
