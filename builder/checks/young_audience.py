@@ -52,13 +52,16 @@ def find(look: Look) -> Iterator[Finding]:
                 )
 
 
+UNKNOWN = ("ask", "No table here knows this kind: its label and its data sheet decide.")
+
+
 def _row(thing: Thing) -> tuple[str, str] | None:
     if thing.form == "adhesive":
         glue = adhesive(thing.words.get("adhesive", ""))
-        return (glue.k6, glue.k6_note) if glue is not None else None
+        return (glue.k6, glue.k6_note) if glue is not None else UNKNOWN
     if thing.form == "paint":
         coat = paint(thing.words.get("paint", ""))
-        return (coat.k6, coat.k6_note) if coat is not None else None
+        return (coat.k6, coat.k6_note) if coat is not None else UNKNOWN
     return None
 
 

@@ -38,6 +38,9 @@ BOUNDS = (
     ("young-audience", "ages: 9-11", "ages: 12-14", False),
     ("young-audience", "    time: 12 s", "    time: 12 s\n    who: teacher", False),
     ("young-audience", "    time: 12 s", "    time: 12 s\n    who: adult helps", True),
+    # a kind that no table knows is asked about too
+    ("young-audience-ask", "adhesive: hot melt", "hazards: [], adhesive: fish paste", True),
+    ("young-audience-ask", "adhesive: hot melt", "adhesive: pva", False),
     # white glue sets in 15 to 90 min (the trade's table), both included
     ("label-range", "set: 3 min", "set: 899 s", True),
     ("label-range", "set: 3 min", "set: 15 min", False),
