@@ -115,7 +115,7 @@ def glue_elsewhere(ground: Ground) -> Iterator[Plant]:
                 for other in _beside(names, names.index(spot.names[0])):
                     if _bare(ground, glue, wet.host, thing, other, side):
                         edits = (glue.sheet.replace(node, other),)
-                        yield Plant(f"where {glue.name} lays it", glue.things, edits)
+                        yield Plant(f"where {glue.name} lays it", (*glue.things, thing.id), edits)
                         break
 
 
@@ -280,7 +280,7 @@ def wrong_zone(ground: Ground) -> Iterator[Plant]:
                 same = room is not None and room.length.base == zone.length.base
                 if not same and _bare(ground, placing, host.id, host, other, side):
                     edits = (placing.sheet.replace(node, other),)
-                    yield Plant(f"the place of {placing.name}", placing.things, edits)
+                    yield Plant(f"the place of {placing.name}", (*placing.things, host.id), edits)
                     break
 
 
