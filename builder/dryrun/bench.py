@@ -171,7 +171,9 @@ class Bench(msgspec.Struct, frozen=True):
         """The item and all that sits on it, directly or not: nearest first, then in the order they came."""
         found = [item]
         for each in found:
-            found += [child for child in self.on.get(each, ()) if child not in found]
+            children = self.on.get(each)
+            if children:  # a thing sits on one host only, so nothing but the item itself can come twice
+                found += children if item not in children else [c for c in children if c != item]
         return found
 
     def root(self, item: str) -> str:

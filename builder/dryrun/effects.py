@@ -55,11 +55,13 @@ class Place(msgspec.Struct, frozen=True):
 
 
 class Close(msgspec.Struct, frozen=True):
-    """A joint closes; the glue that made it is no longer open."""
+    """A joint closes; the glue that made it is no longer open. Or (`instead`) it takes the place of one that
+    was not so far yet, where a wait has to be supposed."""
 
     joint: Joint
     cause: Cause
     wet: Wet | None = None
+    instead: Joint | None = None
 
 
 class Paint(msgspec.Struct, frozen=True):
@@ -78,7 +80,8 @@ class Lift(msgspec.Struct, frozen=True):
 
 
 class Pass(msgspec.Struct, frozen=True):
-    """Time passes. `active` is the part of it in which hands are busy."""
+    """Time passes. `active` is the part of it in which hands are busy; below nothing, it takes back what
+    they were busy with so far."""
 
     seconds: Fraction
     active: Fraction
@@ -92,7 +95,8 @@ def apply(bench: Bench, effect: Effect) -> Bench:
     """The bench after an effect. The given bench is unchanged; what it shares is shared."""
     replace = msgspec.structs.replace
     if isinstance(effect, Pass):
-        return replace(bench, clock=bench.clock + effect.seconds, active=bench.active + effect.active)
+        active = bench.active + effect.active if effect.active else bench.active
+        return replace(bench, clock=bench.clock + effect.seconds, active=active)
     if isinstance(effect, Make):
         there = bench.items.get(effect.item.key)
         item = replace(effect.item, folded=True) if there is not None and there.folded else effect.item
@@ -103,6 +107,9 @@ def apply(bench: Bench, effect: Effect) -> Bench:
         seat = effect.seat
         return _unseated(bench, seat.child, seat)
     if isinstance(effect, Close):
+        if effect.instead is not None:
+            joints = tuple(effect.joint if j is effect.instead else j for j in bench.joints)
+            return replace(bench, joints=joints)
         wets = bench.wets if effect.wet is None else tuple(w for w in bench.wets if w is not effect.wet)
         return replace(bench, joints=(*bench.joints, effect.joint), wets=wets)
     if isinstance(effect, Lay):

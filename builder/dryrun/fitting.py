@@ -28,8 +28,9 @@ GLUE_GAP = Fraction(1, 2)  # mm on one side, for an adhesive that trade does not
 
 def own_stretch(frame: tuple[Fraction, int], lo: Fraction, hi: Fraction) -> Stretch:
     offset, sign = frame
-    a, b = (lo - offset) * sign, (hi - offset) * sign
-    return (a, b) if a <= b else (b, a)
+    if sign < 0:
+        return offset - hi, offset - lo
+    return (lo - offset, hi - offset) if offset else (lo, hi)
 
 
 def fits(

@@ -53,7 +53,10 @@ def close(
     """Close the joint between a child that has just been placed and its hosts; the glue that served."""
     host = hosts[0]
     wets = eligible(work, child, hosts)
-    existing = [j for j in work.bench.joints if _between(work, j, child, host) and not j.cause.supposed]
+    moving = set(work.bench.below(child))
+    existing = [
+        j for j in work.bench.joints if (j.a in moving) != (j.b in moving) and not j.cause.supposed
+    ]
     if not wets and not fit and not existing and not self_held:
         other = _misdirected(work, child, hosts)
         work.need(n.Held(at=at, met=False, child=child, host=host, other=other))
@@ -109,11 +112,6 @@ def _met_in_time(work: Work, wet: Wet, at: Place) -> None:
         age = work.end - wet.at
         reads = label.reads("working_time")
         work.need(n.Open(at=at, met=age <= limit, wet=wet, age=age, limit=limit, reads=reads))
-
-
-def _between(work: Work, joint: Joint, child: str, host: str) -> bool:
-    moving = set(work.bench.below(child))
-    return (joint.a in moving) != (joint.b in moving)
 
 
 def _still_open(work: Work, joint: Joint, at: Place) -> None:

@@ -26,6 +26,8 @@ from builder.dryrun.work import Work
 from builder.guide.model import Chain, Spot, Thing
 from builder.trade.ends import ENDS, is_origin
 
+_ZERO = Fraction(0)
+
 
 class At(msgspec.Struct, frozen=True):
     """A resolved place. `stretch` along the host's axis (equal ends for a station); `zone` when a zone was
@@ -360,7 +362,7 @@ def _is_aid(work: Work, item: str) -> bool:
 
 def frame_in(bench: Bench, item: str, host: str) -> tuple[Fraction, int] | None:
     """(offset, sign): a station x of the item lies at offset + sign * x of the host's axis."""
-    offset, sign = Fraction(0), 1
+    offset, sign = _ZERO, 1
     seen = {item}
     while item != host:
         seat = bench.seats.get(item)
@@ -374,7 +376,7 @@ def frame_in(bench: Bench, item: str, host: str) -> tuple[Fraction, int] | None:
         if seat.flipped:
             offset, sign = hi - offset, -sign
         else:
-            offset = lo + offset
+            offset = lo + offset if offset else lo
         item = seat.host
         if item in seen:
             return None

@@ -15,12 +15,16 @@ from builder.dryrun.bench import Bench, Cause, Item, Piece
 from builder.dryrun.effects import Effect, Pass, apply
 from builder.dryrun.kinds import BY_NAME, Kind
 from builder.dryrun.needs import Need
-from builder.dryrun.work import Work, key_of
+from builder.dryrun.work import Fresh, Work, key_of
 from builder.guide.model import Action, Guide, Repeat, Route, Step, Thing
 
 MOST_FRAMES = 5_000
 MOST_NEEDS = 60_000  # of one run: each of many copies may ask each of many wet joints
 DAY = Fraction(24 * 3600)
+_ZERO = Fraction(0)
+
+# One action to be done: its repeat if it stands in one, the copy in hand (0 outside), and its seconds.
+Turn = tuple[Action, Repeat | None, int, Fraction]
 
 
 class Frame(msgspec.Struct, frozen=True):
@@ -117,41 +121,59 @@ def marks_of(guide: Guide) -> frozenset[str]:
     )
 
 
-def run(guide: Guide, route: Route, kinds: Mapping[str, Kind] = BY_NAME) -> DryRun:
+class Unfolded:
+    """The steps of a guide with their repeats unfolded: worked out once, whatever routes take a step."""
+
+    def __init__(self, guide: Guide) -> None:
+        self.guide = guide
+        self.marks = marks_of(guide)
+        self._steps: dict[int, list[Turn]] = {}
+
+    def turns(self, step: Step) -> list[Turn]:
+        """What is done in a step, in its order."""
+        found = self._steps.get(id(step))  # the guide keeps the step, so the id stays its own
+        if found is None:
+            found = self._steps[id(step)] = list(_turns(self.guide, step))
+        return found
+
+
+def run(
+    guide: Guide, route: Route, kinds: Mapping[str, Kind] = BY_NAME, unfolded: Unfolded | None = None
+) -> DryRun:
     """Carry a route out. Errors: none; whatever is missing is supposed."""
     steps = [s for s in route.steps if s.stage.per_class] + [s for s in route.steps if not s.stage.per_class]
     start = opening(guide, steps)
-    frames, cut_short = carry_out(guide, steps, start, kinds)
+    frames, cut_short = carry_out(guide, steps, start, kinds, unfolded)
     return DryRun(route, start, frames, cut_short)
 
 
 def carry_out(
-    guide: Guide, steps: Sequence[Step], bench: Bench, kinds: Mapping[str, Kind] = BY_NAME
+    guide: Guide,
+    steps: Sequence[Step],
+    bench: Bench,
+    kinds: Mapping[str, Kind] = BY_NAME,
+    unfolded: Unfolded | None = None,
 ) -> tuple[tuple[Frame, ...], bool]:
     """Carry steps out in their order, on whatever bench -> the frames, and whether it was broken off."""
-    marks = marks_of(guide)
+    if unfolded is None:
+        unfolded = Unfolded(guide)
     frames: list[Frame] = []
-    ripe: set[int] = set()
+    fresh = Fresh()
     cut_short = False
     asked = 0
     was_prep = bool(steps and steps[0].stage.per_class)
     for step in steps:
         if was_prep and not step.stage.per_class:
             was_prep = False  # the class begins on another day: what the teacher made is long dry
-            cause = Cause("", step.at, step.id)
-            bench = apply(bench, Pass(7 * DAY, Fraction(0), cause))
-            bench = msgspec.structs.replace(bench, active=Fraction(0))
-        shares = dict(_shares(guide, step))
-        for number, (action, repeat, copy) in enumerate(_expanded(guide, step)):
+            bench = apply(bench, Pass(7 * DAY, -bench.active, Cause("", step.at, step.id)))
+        for action, repeat, copy, seconds in unfolded.turns(step):
             if len(frames) >= MOST_FRAMES or asked >= MOST_NEEDS:
                 cut_short = True
                 break
             kind = kinds.get(action.verb.kind)
             if kind is None:
                 continue
-            work = Work(
-                guide, bench, action, step, repeat, copy, shares.get(number, Fraction(0)), marks, ripe
-            )
+            work = Work(guide, bench, action, step, repeat, copy, seconds, unfolded.marks, fresh)
             kind.run(work)
             if work.seconds:
                 work.effect(Pass(work.seconds, work.active, work.cause()))
@@ -187,25 +209,29 @@ def _expanded(guide: Guide, step: Step) -> Iterator[tuple[Action, Repeat | None,
                 yield action, entry, copy
 
 
-def _shares(guide: Guide, step: Step) -> Iterator[tuple[int, Fraction]]:
-    """How the step's time is spread: `takes` and `hold` first, the rest equally over the others."""
+def _turns(guide: Guide, step: Step) -> Iterator[Turn]:
+    """How the step's time is spread: `takes` and `hold` first, the rest equally over the others; waits take
+    none of it."""
     entries = list(_expanded(guide, step))
-    busy = [i for i, (action, _, _) in enumerate(entries) if action.verb.kind != "wait"]
-    total = step.time.base if step.time is not None and step.time.base is not None else Fraction(0)
+    total = step.time.base if step.time is not None and step.time.base is not None else _ZERO
     fixed: dict[int, Fraction] = {}
-    for i in busy:
-        action = entries[i][0]
+    others = 0
+    for i, (action, _, _) in enumerate(entries):
+        if action.verb.kind == "wait":
+            continue
         hold = action.value("hold")
         own = action.takes.base if action.takes is not None else hold.base if hold is not None else None
-        if own is not None:
+        if own is None:
+            others += 1
+        else:
             fixed[i] = own
-    rest = [i for i in busy if i not in fixed]
-    left = max(total - sum(fixed.values(), Fraction(0)), Fraction(0))
-    share = left / len(rest) if rest else Fraction(0)
-    for i in busy:
-        yield i, fixed.get(i, share)
+    left = max(total - sum(fixed.values(), _ZERO) if fixed else total, _ZERO)
+    share = left / others if others else _ZERO
+    for i, (action, repeat, copy) in enumerate(entries):
+        yield action, repeat, copy, _ZERO if action.verb.kind == "wait" else fixed.get(i, share)
 
 
 def run_all(guide: Guide, kinds: Mapping[str, Kind] = BY_NAME) -> tuple[DryRun, ...]:
     """Every route, in the order of the choices."""
-    return tuple(run(guide, route, kinds) for route in guide.routes)
+    unfolded = Unfolded(guide)
+    return tuple(run(guide, route, kinds, unfolded) for route in guide.routes)

@@ -10,14 +10,37 @@ from __future__ import annotations
 from collections.abc import Iterable
 from fractions import Fraction
 
+from msgspec.structs import replace
+
 from builder.dryrun import needs as n
 from builder.dryrun.bench import Bench, Cause, Item, Joint
-from builder.dryrun.effects import Effect, Make, apply
+from builder.dryrun.effects import Close, Effect, Make, apply
 from builder.dryrun.labels import label_times
 from builder.findings import Place
 from builder.guide.model import Action, Guide, Ref, Repeat, Spot, Step, Thing, Value
 
 _ZERO = Fraction(0)
+_NOTHING: frozenset[str] = frozenset()
+
+
+class Fresh:
+    """The joints that may not bear everything yet; one that has cured is not looked at again."""
+
+    def __init__(self) -> None:
+        self._all: tuple[Joint, ...] = ()
+        self._left: list[Joint] = []
+        self._done: set[int] = set()  # the frames keep every joint alive, so an id stays its own
+
+    def joints(self, bench: Bench, now: Fraction) -> list[Joint]:
+        """Those of the bench that are not cured now. Time must not go back between two calls."""
+        if bench.joints is not self._all:
+            self._all, done = bench.joints, self._done
+            self._left = [j for j in bench.joints if id(j) not in done]
+        found = [j for j in self._left if j.cured_at is not None and j.adhesive and later(j.cured_at, now)]
+        if len(found) < len(self._left):
+            self._done |= {id(j) for j in self._left} - {id(j) for j in found}
+            self._left = found
+        return found
 
 
 class Work:
@@ -33,7 +56,7 @@ class Work:
         copy: int,
         seconds: Fraction,
         named_marks: frozenset[str],
-        ripe: set[int] | None = None,
+        fresh: Fresh | None = None,
     ) -> None:
         self.guide = guide
         self.bench = bench
@@ -43,13 +66,21 @@ class Work:
         self.copy = copy
         self.seconds = seconds
         self.named_marks = named_marks
-        self.ripe = set() if ripe is None else ripe
+        self.fresh = Fresh() if fresh is None else fresh
         self.start = bench.clock
-        self.end = bench.clock + seconds
         self.needs: list[n.Need] = []
         self.effects: list[Effect] = []
         self.supposed: list[Effect] = []
         self.active = seconds
+        self._given = seconds  # its share of the step
+        self._end: Fraction | None = None
+
+    @property
+    def end(self) -> Fraction:
+        """When it is done, if it takes its share of the step: what it lays is as old as that."""
+        if self._end is None:
+            self._end = self.start + self._given
+        return self._end
 
     # -- recording --------------------------------------------------------------------------------
 
@@ -130,25 +161,25 @@ class Work:
 
     def exists(self, item: str, at: Place) -> bool:
         """Need the item to be there; suppose it if it is not."""
-        thing = self.guide.things.get(thing_id(item, self.guide))
+        there = self.bench.items.get(item)
+        thing = self.guide.things.get(thing_id(item, self.guide) if there is None else there.thing)
         if thing is None:
             return False
-        state = "here"
-        there = self.bench.items.get(item)
-        copy = copy_of(item, thing)
-        if copy > max(thing.count, 1):
-            state = "copy"
+        copy = copy_of(item, thing) if there is None else there.copy
+        state, reads = "here", _NOTHING
+        if copy > 1 and copy > thing.count:
+            state, reads = "copy", thing.reads("count")
         elif there is None:
             state = "missing"
         elif there.cause.optional and not self.step.optional:
             state = "optional"
-        met = state == "here"
-        reads = thing.reads("count") if state == "copy" else frozenset()
-        self.need(n.Exists(at=at, met=met, item=item, thing=thing.id, state=state, reads=reads))
-        if not met:
-            cause = self.cause(at=at, supposed=True)
-            self.suppose(Make(Item(item, thing.id, copy, cause), cause))
-        return met
+        if state == "here":
+            self.needs.append(n.Exists(at=at, item=item, thing=thing.id))
+            return True
+        self.need(n.Exists(at=at, met=False, item=item, thing=thing.id, state=state, reads=reads))
+        cause = self.cause(at=at, supposed=True)
+        self.suppose(Make(Item(item, thing.id, copy, cause), cause))
+        return False
 
     def field_items(self, field: str) -> list[str]:
         """The items that a field names, each needed to be there."""
@@ -221,7 +252,7 @@ class Work:
         """Ask the joints among `items` to bear `level`, and those among `others` to be carried."""
         doing = self.action.verb.doing or doing
         asked: dict[int, tuple[Joint, str]] = {}
-        fresh = self._uncured()
+        fresh = self.fresh.joints(self.bench, self.start)
         strong, weak = set(items), set(others)
         for joint in fresh:
             if joint.a in strong and joint.b in strong:
@@ -239,17 +270,6 @@ class Work:
                 unmet.append((joint, demand))
         for joint, demand in unmet:
             self._suppose_mature(joint, demand)
-
-    def _uncured(self) -> list[Joint]:
-        """The joints that are not yet cured; a cured one bears everything, and is not looked at again."""
-        found = []
-        for joint in self.bench.joints:
-            if joint.adhesive and id(joint) not in self.ripe and joint.cured_at is not None:
-                if later(joint.cured_at, self.start):
-                    found.append(joint)
-                else:
-                    self.ripe.add(id(joint))  # the frames keep every joint alive, so the id stays its own
-        return found
 
     def _lacks(self, joint: Joint, demand: str) -> tuple[str, Fraction | None]:
         if not joint.adhesive or self._gentle(joint):
@@ -278,25 +298,17 @@ class Work:
 
     def _suppose_mature(self, joint: Joint, demand: str) -> None:
         """The least that meets the demand: the wait that is missing before it."""
-        from msgspec.structs import replace
-
         level = "cured" if demand in ("load", "coat") else "set"
-        among = set(self.bench.assembly(joint.a))
-        now = []
-        for each in self.bench.joints:
-            missing = (
-                self.maturity(each, level) if each.adhesive and (each.a in among or each.b in among) else None
-            )
-            if missing:
+        for each in self.bench.joints_of(self.bench.assembly(joint.a)):
+            if each.adhesive and self.maturity(each, level):
                 ready = self.start
-                each = replace(
+                ripened = replace(
                     each,
                     set_at=ready,
                     cured_at=ready if level == "cured" else each.cured_at,
                     steady=each.steady or ("supposed" if demand == "carry" else ""),
                 )
-            now.append(each)
-        self.bench = replace(self.bench, joints=tuple(now))
+                self.suppose(Close(ripened, self.cause(supposed=True), instead=each))
 
 
 def key_of(thing: Thing, copy: int) -> str:

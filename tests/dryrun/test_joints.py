@@ -10,6 +10,7 @@ from __future__ import annotations
 import pytest
 
 from builder.dryrun import needs as n
+from builder.dryrun.effects import Close
 from builder.dryrun.labels import label_times
 from builder.dryrun.run import DryRun
 from builder.findings import Place
@@ -218,6 +219,11 @@ def test_a_missing_wait_is_supposed_once_for_the_whole_assembly() -> None:
     # the joints are cured as of that moment, the clock has not moved, the bench is otherwise the same
     assert all(joint.cured_at == run.frames[4].before.clock for joint in run.end.joints)
     assert run.end.clock == run.frames[4].before.clock
+    # each older joint is an effect that was supposed
+    pull = run.frames[4]
+    changes = [(effect.instead, effect.joint) for effect in pull.supposed if isinstance(effect, Close)]
+    assert tuple(old for old, _ in changes) == pull.before.joints
+    assert tuple(new for _, new in changes) == pull.after.joints
 
 
 def test_gently_lets_a_joint_be_and_only_that_one() -> None:

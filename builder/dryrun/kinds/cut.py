@@ -140,7 +140,10 @@ def _leaves(
     reads: frozenset[str],
 ) -> None:
     """The stated remainder against what remains."""
-    own = frozenset(p for p in work.guide.paths if p.startswith(f"{work.action.path}.leaves"))
+    sizes = work.action.sizes("leaves") or ()
+    values = [v for s in sizes for v in ((s,) if isinstance(s, Value) else (s.first, s.second))]
+    paths = [f"{work.action.path}.leaves", *(v.path for v in values)]  # the first is that of `nothing`
+    own = frozenset(path for path in paths if path in work.guide.paths)
     at = work.action.field_place("leaves")
     work.need(
         n.Leaves(

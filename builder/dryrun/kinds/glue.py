@@ -156,13 +156,11 @@ def _in_place(work: Work, target: str, item: str) -> bool:
     own = work.bench.seats.get(item)
     if own is not None and own.host == target:
         return own.home
-    frame = frame_in(work.bench, target, item)
-    if frame is not None and target != item:
-        line = target
-        while line in work.bench.seats and work.bench.seats[line].host != item:
-            line = work.bench.seats[line].host
-        return line in work.bench.seats and work.bench.seats[line].home
-    return False
+    if seat is None or target == item or frame_in(work.bench, target, item) is None:
+        return False
+    while seat is not None and seat.host != item:
+        seat = work.bench.seats.get(seat.host)
+    return seat is not None and seat.home
 
 
 def _fillet(work: Work, things: list[str], adhesive: str) -> None:

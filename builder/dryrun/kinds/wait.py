@@ -6,7 +6,7 @@ from fractions import Fraction
 
 from builder.dryrun import needs as n
 from builder.dryrun.effects import Lift
-from builder.dryrun.work import Work
+from builder.dryrun.work import Work, later
 from builder.guide.fields import Field, Holds
 from builder.guide.model import Verb
 from builder.quantities.units import Dimension
@@ -66,15 +66,17 @@ def run(work: Work) -> None:
 
 def _needed(work: Work, items: list[str], until: str) -> tuple[Fraction, bool]:
     """(seconds until everything there is as asked, whether anything there dries)."""
-    longest = Fraction(0)
+    ready = work.start
     dries = False
     if until in ("set", "cured"):
         for joint in work.bench.joints_of(items):
             if not joint.adhesive:
                 continue
-            missing = work.maturity(joint, until)
-            dries = dries or missing is None or missing > 0
-            longest = max(longest, missing or Fraction(0))
+            moment = joint.set_at if until == "set" else joint.cured_at
+            dries = dries or moment is None or later(moment, work.start)
+            if moment is not None and later(moment, ready):
+                ready = moment
+    longest = ready - work.start
     for coat in work.bench.coats:
         if coat.item not in items:
             continue
