@@ -8,7 +8,7 @@ from builder.drawings.changes import Changes
 from builder.drawings.of_bench import Sitting, hole_middle, ring_of, thing_of
 from builder.drawings.of_dims import drilled_depth
 from builder.drawings.of_part import HOLE, mm
-from builder.drawings.project import THROUGH
+from builder.drawings.pencil import THROUGH
 from builder.drawings.scene import Mark
 from builder.drawings.shapes import Point
 from builder.drawings.solids import Slab, Solid, Turned, inside_polygon, round_outline

@@ -15,7 +15,7 @@ from functools import cache
 from math import atan2, ceil, cos, degrees, hypot, pi, sin
 from typing import NamedTuple
 
-from builder.drawings.scene import Mark, Placed, Scene
+from builder.drawings.scene import Placed, Scene
 from builder.drawings.shapes import Arc, Box, Point, Polyline
 from builder.drawings.solids import Cord, Slab, Solid, Turned, hits, lines_of, solid_at
 from builder.drawings.vectors import Vec, add, cross, dot, times, unit
@@ -263,12 +263,6 @@ def visible_lines(view: Viewer) -> list[Polyline | Arc]:
     return found
 
 
-THROUGH = "through"
-"""The line class of a mark that lies inside its part: drawn dashed, whatever is before it."""
-
-ALWAYS = "always"
-"""The line class of a mark that belongs to the picture and not to the thing: nothing hides it."""
-
 SHORTEST_GAP = 3.0
 """A hidden stretch that is shorter than this on paper is not drawn, mm."""
 
@@ -315,12 +309,17 @@ def rim_runs(
 
     r = radius * c.scale
     if abs(facing) < 1e-6:
-        # edge on: the two halves lie on one straight line, the nearer one hides the other
+        # edge on: the two halves lie on one straight line, the nearer one hides the other; where a section
+        # takes a quarter away, the far half is seen there
+        if view.cut and not placed.whole:
+            quarters = [(i * pi / 2, pi / 2) for i in range(4)]
+            parts = [q for q in quarters if _kept(point(q[0] + pi / 4, radius))]
+        else:
+            parts = [(0.0 if dot(e2, c.toward) > 0 else pi, pi)]
         found: list[Polyline | Arc] = []
-        for start in (0.0, pi):
-            spans = _circle_spans(view, placed, sample, start, pi, centre, radius)
-            for s, e in spans:
-                a, b = (c.paper(point(start + pi * share, radius)) for share in (s, e))
+        for start, sweep in parts:
+            for s, e in _circle_spans(view, placed, sample, start, sweep, centre, radius):
+                a, b = (c.paper(point(start + sweep * share, radius)) for share in (s, e))
                 found.append(Polyline((a, b), line, placed.id))
         return found
     at, p1, p2 = c.paper(centre), c.paper(add(centre, e1)), c.paper(add(centre, e2))
@@ -332,6 +331,11 @@ def rim_runs(
         Arc(at, r, r * abs(facing), line, placed.id, turn, way * 360 * s, way * 360 * (e - s))
         for s, e in _joined_round(_circle_spans(view, placed, sample, 0.0, 2 * pi, centre, radius))
     ]
+
+
+def _kept(p: Vec) -> bool:
+    """True if a half section shows a point of a skin: far above the axis, near below it."""
+    return (p[1] > 0) == (p[2] > 0)
 
 
 def _circle_spans(
@@ -357,27 +361,6 @@ def _joined_round(spans: list[tuple[float, float]]) -> list[tuple[float, float]]
     if len(spans) > 1 and spans[0][0] == 0.0 and spans[-1][1] == 1.0:
         return [*spans[1:-1], (spans[-1][0], 1.0 + spans[0][1])]
     return spans
-
-
-def mark_lines(view: Viewer, mark: Mark) -> list[Polyline | Arc]:
-    """The visible runs of a pencil mark."""
-    placed = view.scene.part(mark.part)
-    line = mark.line or ("new_mark" if mark.new else "mark")
-    if mark.ring:
-        x, _, r = mark.points[0]
-        found = rim_runs(view, placed, x, r, (0.0, 1.0), line)
-        return [s._replace(part=mark.id) for s in found]
-    c = view.camera
-    frame = placed.pose
-    world = [frame.world(p) for p in mark.points]
-    if mark.line == THROUGH:
-        pairs = zip(world, world[1:], strict=False)
-        return [Polyline((c.paper(a), c.paper(b)), "hidden", mark.id) for a, b in pairs]
-    if mark.line == ALWAYS:
-        return [Polyline(tuple(c.paper(p) for p in world), "break", mark.id)]
-    out: Vec = times(c.toward, 200.0)
-    runs = [r for a, b in zip(world, world[1:], strict=False) for r in view.straight(placed, a, b, out)]
-    return [Polyline((c.paper(a), c.paper(b)), line, mark.id) for a, b in runs]
 
 
 @cache

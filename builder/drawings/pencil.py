@@ -1,0 +1,35 @@
+"""Pencil marks as a viewer sees them: hidden by what stands before them, but for those of the picture."""
+
+from __future__ import annotations
+
+from builder.drawings.project import Viewer, rim_runs
+from builder.drawings.scene import Mark
+from builder.drawings.shapes import Arc, Polyline
+from builder.drawings.vectors import Vec, times
+
+ALWAYS = "always"
+"""The line class of a mark that belongs to the picture and not to the thing: nothing hides it."""
+
+THROUGH = "through"
+"""The line class of a mark that lies inside its part: drawn dashed, whatever is before it."""
+
+
+def mark_lines(view: Viewer, mark: Mark) -> list[Polyline | Arc]:
+    """The visible runs of a pencil mark."""
+    placed = view.scene.part(mark.part)
+    line = mark.line or ("new_mark" if mark.new else "mark")
+    if mark.ring:
+        x, _, r = mark.points[0]
+        found = rim_runs(view, placed, x, r, (0.0, 1.0), line)
+        return [s._replace(part=mark.id) for s in found]
+    c = view.camera
+    frame = placed.pose
+    world = [frame.world(p) for p in mark.points]
+    if mark.line == THROUGH:
+        pairs = zip(world, world[1:], strict=False)
+        return [Polyline((c.paper(a), c.paper(b)), "hidden", mark.id) for a, b in pairs]
+    if mark.line == ALWAYS:
+        return [Polyline(tuple(c.paper(p) for p in world), "break", mark.id)]
+    out: Vec = times(c.toward, 200.0)
+    runs = [r for a, b in zip(world, world[1:], strict=False) for r in view.straight(placed, a, b, out)]
+    return [Polyline((c.paper(a), c.paper(b)), line, mark.id) for a, b in runs]
