@@ -6,6 +6,7 @@ from collections.abc import Sequence
 from pathlib import Path
 
 import click
+from msgspec.structs import replace
 
 from builder.dryrun.run import DryRun
 from builder.findings import Sources, as_text, summary
@@ -35,9 +36,16 @@ class Unbuildable(Refused):
 
 
 def print_packets(
-    path: Path, builders: int, spares: str, paper: str, routes: Sequence[str], folder: Path
+    path: Path,
+    builders: int,
+    spares: str,
+    paper: str,
+    routes: Sequence[str],
+    folder: Path,
+    known: Class | None = None,
 ) -> list[Path]:
-    """Print the two parts of every route asked for -> the files' paths. Errors: Refused."""
+    """Print the two parts of every route asked for -> the files' paths. `known` is what else is known of the
+    class, from a file of its own. Errors: Refused."""
     read = read_spares(spares)
     if read is None:
         raise Refused(f'"{spares}" is no number of spare kits: write a number (3) or a share (10%)')
@@ -48,7 +56,7 @@ def print_packets(
             f"{book.guide.title or place}: {summary(book.findings)}. No packet is printed of a guide that "
             f"cannot be built: `kitwright check {place}` shows what to mend"
         )
-    group = Class(builders, read, paper)
+    group = replace(known or Class(builders), builders=builders, spares=read, paper=paper)
     pictures = place.resolve().as_uri() + "/"
     site = site_address(Path("mkdocs.yml"))
     written: list[Path] = []

@@ -7,12 +7,14 @@ from pathlib import Path
 
 import pytest
 
-from builder.packet.build import Sheaf, sheaves
+from builder.packet.build import Sheaf, laid_out
+from builder.packet.proofs.base import Known
 from builder.pages.book import Book, open_book
 from builder.plan.settings import Class, Spares
 from tests.plan.guides import HEAD, KIT
 
 ROOT = Path(__file__).resolve().parents[2]
+Laid = tuple[tuple[Sheaf, Sheaf], tuple[Known, Known]]
 TEN_PERCENT = Spares(Fraction(1, 10))
 
 
@@ -23,10 +25,16 @@ def rocket() -> Book:
 
 
 @pytest.fixture(scope="session")
-def rocket_packet(rocket: Book) -> tuple[Sheaf, Sheaf]:
-    """Its first route on letter paper, for a class of 28."""
+def rocket_laid(rocket: Book) -> Laid:
+    """Its first route on letter paper, for a class of 28, with what ought to be in it."""
     folder = (ROOT / "guides" / "rolled-rocket").as_uri() + "/"
-    return sheaves(rocket.guide, rocket.runs[0], Class(28, TEN_PERCENT, "letter"), folder=folder)
+    return laid_out(rocket.guide, rocket.runs[0], Class(28, TEN_PERCENT, "letter"), folder=folder)
+
+
+@pytest.fixture(scope="session")
+def rocket_packet(rocket_laid: Laid) -> tuple[Sheaf, Sheaf]:
+    """The same, its two parts alone."""
+    return rocket_laid[0]
 
 
 @pytest.fixture(scope="session")
@@ -39,7 +47,13 @@ def small_guide(tmp_path_factory: pytest.TempPathFactory) -> Path:
 
 
 @pytest.fixture(scope="session")
-def small_packet(small_guide: Path) -> tuple[Sheaf, Sheaf]:
-    """The small guide on A4, with an address."""
+def small_laid(small_guide: Path) -> Laid:
+    """The small guide on A4, with an address, and what ought to be in it."""
     book = open_book(small_guide)
-    return sheaves(book.guide, book.runs[1], Class(12, paper="a4"), site="https://example.org/kits/")
+    return laid_out(book.guide, book.runs[1], Class(12, paper="a4"), site="https://example.org/kits/")
+
+
+@pytest.fixture(scope="session")
+def small_packet(small_laid: Laid) -> tuple[Sheaf, Sheaf]:
+    """The same, its two parts alone."""
+    return small_laid[0]
