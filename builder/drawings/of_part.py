@@ -83,8 +83,9 @@ def outline_of(thing: Thing, *, folded: bool = False) -> tuple[Point, ...] | Non
         if min(root, span) <= 0:
             return None
         sweep = thing.mm("sweep")
-        if sweep is not None:
-            return ((0, 0), (root, 0), (float(sweep) + tip, span), (float(sweep), span))
+        if sweep is not None:  # the rear end is at 0: the tip ends so far behind the front of the root
+            front = root - float(sweep)
+            return ((0, 0), (root, 0), (front, span), (front - tip, span))
         return fin_points(
             root, tip, span, outline.words.get("square edge", outline.words.get("square_edge", ""))
         )

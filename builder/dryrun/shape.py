@@ -35,7 +35,7 @@ def length_of(thing: Thing, folded: bool = False) -> Fraction | None:
     value = thing.mm("length")
     if "length" not in thing.values and thing.form in ("disc", "ring"):
         return thing.mm("thickness") or Fraction(0)
-    return value
+    return value if value is not None else _extent(thing, 0)
 
 
 def width_of(thing: Thing, folded: bool = False) -> Fraction | None:
@@ -44,7 +44,18 @@ def width_of(thing: Thing, folded: bool = False) -> Fraction | None:
         value = thing.mm("folded_width")
         if value is not None:
             return value
-    return thing.mm("width") if is_flat(thing) else outside_of(thing)
+    if not is_flat(thing):
+        return outside_of(thing)
+    value = thing.mm("width")
+    return value if value is not None else _extent(thing, 1)
+
+
+def _extent(thing: Thing, axis: int) -> Fraction | None:
+    """How far an outline by points reaches, along (0) or across (1)."""
+    points = thing.outline.points if thing.outline is not None else ()
+    known = [point[axis].base for point in points]
+    sizes = [size for size in known if size is not None]
+    return max(sizes) - min(sizes) if sizes and len(sizes) == len(known) else None
 
 
 def outside_of(thing: Thing, lo: Fraction | None = None, hi: Fraction | None = None) -> Fraction | None:

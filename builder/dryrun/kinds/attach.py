@@ -9,12 +9,13 @@ from builder.dryrun.bench import Seat, Stretch
 from builder.dryrun.joining import apart, base_of, free, in_place, pairs, seat_down
 from builder.dryrun.meeting import close
 from builder.dryrun.placing import At, resolve
-from builder.dryrun.shape import THIN, is_axial, is_flat, length_of, outside_of, width_of
+from builder.dryrun.shape import THIN, axes_of, is_axial, is_flat, length_of, outside_of, width_of
 from builder.dryrun.surface import surface
 from builder.dryrun.work import Work
 from builder.guide.fields import Field, Holds
-from builder.guide.model import Verb
+from builder.guide.model import Spot, Thing, Verb
 from builder.quantities.units import Dimension
+from builder.trade.ends import is_origin
 
 T = Dimension.TIME
 FITS = ("tight", "running", "sliding", "loose")
@@ -68,7 +69,7 @@ def _one(work: Work, child: str, host: str) -> None:
     side = {"at": "top" if is_flat(host_thing) else "outside"}.get(field, field)
     found = resolve(work, spoken[1], host, side, child) if spoken else At("unknown")
     angle, angle_reads = _angle(work, found, child)
-    stretch, across = _seat(work, child, host, found)
+    stretch, across = _seat(work, child, host, found, spoken[1] if spoken else None)
     reads = own.reads("length", "width", "root") | found.reads | angle_reads
     moving = work.bench.below(child)
     work.demand(
@@ -140,7 +141,22 @@ def _angle(work: Work, found: At, child: str) -> tuple[Fraction | None, frozense
     return Fraction(360 * (copy - 1), max(thing.count, 1)), thing.reads("count")
 
 
-def _seat(work: Work, child: str, host: str, found: At) -> tuple[Stretch | None, Stretch | None]:
+def _near(work: Work, host: Thing, found: At, spot: Spot | None) -> tuple[bool, bool]:
+    """Along and across: whether the place is told from the end where stations begin. The face that is nearest
+    the end from which a place is told stands there."""
+    if spot is not None and spot.kind == "its mark" and work.repeat is not None and work.repeat.spots:
+        spot = work.repeat.spots[min(work.copy, len(work.repeat.spots)) - 1]
+    if is_flat(host):
+        names = spot.names if spot is not None and spot.kind in ("from", "two", "flush") else ()
+        along, across = axes_of(host)
+        return along[1] not in names, across[1] not in names
+    end = found.origin or found.end
+    return is_origin(end) if end else True, True
+
+
+def _seat(
+    work: Work, child: str, host: str, found: At, spot: Spot | None
+) -> tuple[Stretch | None, Stretch | None]:
     own, host_thing = work.thing(child), work.thing(host)
     length, width = length_of(own, work.folded(child)), width_of(own, work.folded(child))
     by = work.action.word("by")
@@ -155,19 +171,20 @@ def _seat(work: Work, child: str, host: str, found: At) -> tuple[Stretch | None,
             return None, None
         x = found.stretch[0]
         return (x - size / 2, x + size / 2), (found.across[0], found.across[0] + length)
-    along = _span(found.stretch, length, by, found.kind)
-    across = _span(found.across, width, by, found.kind) if is_flat(host_thing) else None
+    near = _near(work, host_thing, found, spot)
+    along = _span(found.stretch, length, by, found.kind, near[0])
+    across = _span(found.across, width, by, found.kind, near[1]) if is_flat(host_thing) else None
     return along, across
 
 
-def _span(at: Stretch | None, size: Fraction | None, by: str, kind: str) -> Stretch | None:
+def _span(at: Stretch | None, size: Fraction | None, by: str, kind: str, near: bool) -> Stretch | None:
     if at is None or size is None:
         return at if at is not None and at[0] != at[1] else None
     lo, hi = at
     if by == "middle" or kind == "middle":
         middle = (lo + hi) / 2
         return (middle - size / 2, middle + size / 2)
-    return (lo, lo + size)
+    return (lo, lo + size) if near else (hi - size, hi)
 
 
 def _steady(work: Work, child: str, host: str, side: str) -> tuple[str, str]:
