@@ -1,4 +1,4 @@
-"""Which face of a part stands at its place, and how large a part is whose outline is a disc or has corners."""
+"""Which face of a part stands at its place; how large a part with a disc or with corners as its outline is."""
 
 from __future__ import annotations
 
@@ -93,6 +93,6 @@ def test_the_size_of_an_outline() -> None:
 
 
 def test_a_swept_fin_leans_back() -> None:
-    """Its rear is at 0. The front of the tip lies the sweep behind the front of the root: 50 - 12 = 38; the tip
-    is 30 long and ends at 38 - 30 = 8."""
+    """Its rear is at 0. The front of the tip lies the sweep behind the front of the root: 50 - 12 = 38; the
+    tip is 30 long and ends at 38 - 30 = 8."""
     assert outline_of(guide().things["fin"]) == ((0, 0), (50, 0), (38, 20), (8, 20))
