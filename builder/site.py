@@ -9,7 +9,7 @@ from __future__ import annotations
 
 import logging
 import shutil
-from collections.abc import Callable, Iterator, Sequence
+from collections.abc import Callable, Iterator, Mapping, Sequence
 from contextlib import contextmanager
 from pathlib import Path, PurePosixPath
 from typing import Any, Literal
@@ -60,7 +60,7 @@ class KitwrightPlugin(BasePlugin[NoSettings]):  # type: ignore[no-untyped-call]
         self.good: dict[Path, Book] = {}
         self.read: dict[Path, Book] = {}
         self.pages: dict[str, WebPage] = {}
-        self.packets: frozenset[str] = frozenset()
+        self.packets: Mapping[str, bytes] = {}
         self.kept: dict[str, Kept] = {}
         self.store = Store()
         self.planting = False
@@ -223,9 +223,13 @@ def _whole_key(config_file: Path, asked: str) -> str:
     return key_of("site", asked, sources_sign(config_file, docs))
 
 
-def _files_in(folder: Path) -> frozenset[str]:
-    """The files in a folder, by their paths from there."""
-    return frozenset(path.relative_to(folder).as_posix() for path in folder.rglob("*") if path.is_file())
+def _files_in(folder: Path) -> dict[str, bytes]:
+    """The files in a folder, by their paths from there; of those that a page shows, what is in them."""
+    files = sorted(path for path in folder.rglob("*") if path.is_file())
+    return {
+        path.relative_to(folder).as_posix(): path.read_bytes() if path.suffix == ".json" else b""
+        for path in files
+    }
 
 
 def _may_be_replaced(folder: Path) -> bool:

@@ -10,10 +10,10 @@ import msgspec
 from builder.findings import Finding
 from builder.packet.parts import paper_of
 from builder.packet.pictures import Drawn, pattern_drawings
-from builder.packet.proofs import Measure, Proven
+from builder.packet.proofs import Proven
 from builder.packet.proofs.base import Known
 from builder.pages.book import Chapter
-from builder.pages.printing import PacketView
+from builder.pages.printing import PacketView, ProofTable
 from builder.pages.render import render
 from builder.pages.stage import stage_view
 
@@ -24,14 +24,6 @@ class Unproved(Exception):
     def __init__(self, findings: tuple[Finding, ...]) -> None:
         super().__init__(f"{len(findings)} findings")
         self.findings = findings
-
-
-class ProofTable(msgspec.Struct, frozen=True):
-    """The table that is written beside a packet, and that a report can show."""
-
-    packet: str
-    paper: str
-    measures: tuple[Measure, ...]
 
 
 def known_of(
@@ -75,7 +67,8 @@ def table_of(packet: str, paper: str, proven: Iterable[Proven]) -> ProofTable:
     findings = tuple(finding for part in parts for finding in part.findings)
     if findings:
         raise Unproved(findings)
-    return ProofTable(packet, paper, tuple(measure for part in parts for measure in part.measures))
+    measures = tuple(measure for part in parts for measure in part.measures)
+    return ProofTable(packet=packet, paper=paper, measures=measures)
 
 
 def as_json(table: ProofTable) -> bytes:

@@ -17,6 +17,7 @@ from builder.pages.noticed import noticed
 from builder.pages.overview import overview, science, words
 from builder.pages.patterns import patterns_view
 from builder.pages.pictures import Album
+from builder.pages.printing import proofs_among
 from builder.pages.report import judged, report
 from builder.pages.stage import stage_view
 from builder.pages.stamps import Stamps, Way
@@ -148,6 +149,7 @@ def report_page(book: Book, path: str, around: Around | None = None) -> WebPage:
     view = msgspec.structs.replace(
         view,
         noticed=noticed(book.chapters) if not book.has_error else (),
+        proofs=proofs_among(around.packets, book.guide.id) if around is not None else (),
         planted=Link(text="The table of planted faults", href="planted.html", note=planted)
         if planted
         else None,

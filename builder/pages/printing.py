@@ -2,6 +2,9 @@
 
 from __future__ import annotations
 
+from collections.abc import Collection, Mapping
+
+import msgspec
 from markupsafe import Markup
 
 from builder.pages.contexts import (
@@ -60,3 +63,31 @@ class TeacherPacket(View, frozen=True, kw_only=True):
     teacher: TeacherView
     materials: MaterialsView
     patterns: PatternsView
+
+
+class Measure(View, frozen=True, kw_only=True):
+    """One measure of the read-back proof: in which part, what, what it ought to be, what was found."""
+
+    proof: str
+    part: str
+    what: str
+    wanted: str
+    found: str
+    holds: bool
+
+
+class ProofTable(View, frozen=True, kw_only=True):
+    """The proof of a printed packet, as it is written beside it."""
+
+    packet: str
+    paper: str
+    measures: tuple[Measure, ...]
+
+
+def proofs_among(printed: Collection[str], guide: str) -> tuple[ProofTable, ...]:
+    """The proofs of a guide's packets, from the files that a site has printed, by their paths; none if only
+    the paths are known."""
+    if not isinstance(printed, Mapping):
+        return ()
+    paths = sorted(path for path in printed if path.startswith(f"{guide}/") and path.endswith("-proof.json"))
+    return tuple(msgspec.json.decode(printed[path], type=ProofTable) for path in paths)

@@ -5,6 +5,7 @@ from __future__ import annotations
 from markupsafe import Markup
 
 from builder.pages.contexts import Fact, Link, Picture, View
+from builder.pages.printing import ProofTable
 
 
 class FindingView(View, frozen=True, kw_only=True):
@@ -48,6 +49,7 @@ class ReportView(View, frozen=True, kw_only=True):
     uncovered: tuple[str, ...]
     noticed: tuple[Fact, ...] = ()
     planted: Link | None = None
+    proofs: tuple[ProofTable, ...] = ()
 
 
 class CheckView(View, frozen=True, kw_only=True):

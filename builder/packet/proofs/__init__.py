@@ -23,6 +23,7 @@ from builder.packet.proofs import (
 )
 from builder.packet.proofs.base import Fault, Known, Proof
 from builder.packet.reading import Read, read_pdf
+from builder.pages.printing import Measure
 
 PROOFS: tuple[Proof, ...] = (
     paper.PROOF,
@@ -37,17 +38,6 @@ PROOFS: tuple[Proof, ...] = (
     file.PROOF,
 )
 """In this order: what a step was told of by one is not told again by those after it."""
-
-
-class Measure(msgspec.Struct, frozen=True):
-    """A row of the proof's table, as people read it."""
-
-    proof: str
-    part: str
-    what: str
-    wanted: str
-    found: str
-    holds: bool
 
 
 class Proven(msgspec.Struct, frozen=True):
@@ -75,7 +65,14 @@ def judged(known: Known, read: Read) -> Proven:
         found = list(proof.look(known, read))
         faults = [each for each in found if isinstance(each, Fault)]
         measures += [
-            Measure(proof.title, known.part, row.what, row.wanted, row.found, not faults)
+            Measure(
+                proof=proof.title,
+                part=known.part,
+                what=row.what,
+                wanted=row.wanted,
+                found=row.found,
+                holds=not faults,
+            )
             for row in found
             if not isinstance(row, Fault)
         ]
