@@ -10,6 +10,10 @@ import click
 
 from builder.checking import NoGuide, check_guides, named, revisions_of
 
+TYPE_CHECKING = False  # as type checkers read it; to import it would cost a check its quick start
+if TYPE_CHECKING:
+    from builder.plan.settings import Class
+
 # Commands of another room: the module that is imported when one of them is asked for.
 _ELSEWHERE = {
     "draw": "builder.packet.draw_command",
@@ -153,11 +157,11 @@ def plant(guides: tuple[str, ...], kinds: tuple[str, ...], every: bool, in_pairs
 
 @main.command()
 @click.argument("guide")
-@click.option("--builders", "-n", type=click.IntRange(1, 999), required=True, help="How many build.")
-@click.option(
-    "--spares", default="0", show_default=True, help="Spare sets: a number, or a share such as 10%."
-)
-@click.option("--paper", type=click.Choice(["letter", "a4"]), required=True)
+@click.option("--class", "class_file", type=click.Path(dir_okay=False), metavar="FILE",
+              help="The class: builders, spares, paper, adults, period, days, budget.")  # fmt: skip
+@click.option("--builders", "-n", type=click.IntRange(1, 999), help="How many build.")
+@click.option("--spares", help="Spare sets: a number, or a share such as 10%.  [default: 0]")
+@click.option("--paper", type=click.Choice(["letter", "a4"]))
 @click.option("--route", multiple=True, help="An option of a choice, by its id; by default every route.")
 @click.option(
     "-o",
@@ -167,15 +171,41 @@ def plant(guides: tuple[str, ...], kinds: tuple[str, ...], every: bool, in_pairs
     show_default=True,
     help="The folder to write to.",
 )
-def packet(guide: str, builders: int, spares: str, paper: str, route: tuple[str, ...], output: str) -> None:
-    """Print the packet of a GUIDE for a class: a builder's and a teacher's PDF for each route."""
+def packet(guide: str, class_file: str | None, builders: int | None, spares: str | None, paper: str | None,
+           route: tuple[str, ...], output: str) -> None:  # fmt: skip
+    """Print the packet of a GUIDE for a class: a builder's and a teacher's PDF for each route.
+
+    How many build, and on which paper, is said here or in the file of the class.
+    """
     from pathlib import Path
 
     from builder.packet.command import print_packets
 
     guide = _guides((guide,))[0]
-    for path in print_packets(Path(guide), builders, spares, paper, route, Path(output)):
+    known = _class_of(class_file)
+    if known is None and (builders is None or paper is None):
+        raise click.UsageError("Say --builders and --paper, or name the file of the class with --class.")
+    count = builders or (known.builders if known else 1)
+    if spares is None:
+        spares = known.spares.typed if known else "0"
+    on = paper or (known.paper if known else "letter")
+    for path in print_packets(Path(guide), count, spares, on, route, Path(output), known):
         click.echo(path.as_posix())
+
+
+def _class_of(file: str | None) -> Class | None:
+    """The class of a file; exits with status 2 if it cannot be read."""
+    if file is None:
+        return None
+    from pathlib import Path
+
+    from builder.guide.classfile import settings
+    from builder.plan.settings import class_of
+
+    try:
+        return class_of(settings(Path(file)))
+    except ValueError as reason:
+        _stop(f"{file}: {reason}")
 
 
 @main.command()
@@ -185,7 +215,9 @@ def packet(guide: str, builders: int, spares: str, paper: str, route: tuple[str,
 )
 @click.option("--planting/--no-planting", default=True,
               help="Plant faults in copies of the guides, for the reviewer's pages.")  # fmt: skip
-def build(site_dir: str, packets: bool, planting: bool) -> None:
+@click.option("--class", "class_file", type=click.Path(dir_okay=False), metavar="FILE",
+              help="The class to count for; by default class.yml, if it is there.")  # fmt: skip
+def build(site_dir: str, packets: bool, planting: bool, class_file: str | None) -> None:
     """Build the site of all guides, and their packets.
 
     What has not changed since the last build is taken over from the site that stands there.
@@ -193,15 +225,19 @@ def build(site_dir: str, packets: bool, planting: bool) -> None:
     from functools import partial
     from pathlib import Path
 
+    from builder.plan.settings import SHOWN
     from builder.site import build_site
 
     found, job = _guides(()), None
+    if class_file is None and Path("class.yml").is_file():
+        class_file = "class.yml"
+    group = _class_of(class_file) or SHOWN
     if packets:
         from builder.packet.for_site import print_for_site
 
-        job = partial(print_for_site, found)
+        job = partial(print_for_site, found, group)
     asked = f"packets {packets}, planting {planting}"
-    problem = build_site(Path("mkdocs.yml"), Path(site_dir), job, planting=planting, asked=asked)
+    problem = build_site(Path("mkdocs.yml"), Path(site_dir), job, group, planting=planting, asked=asked)
     if problem:
         _stop(problem)
     click.echo(f"Open {site_dir}/index.html")

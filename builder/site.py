@@ -36,6 +36,7 @@ from builder.pages.shelf import Shelf
 from builder.pages.store import Store, key_of, sources_sign, tool_sign
 from builder.pages.the_site import site_files, site_pages
 from builder.pages.website import SITE_NAME, WebPage, plain_frame
+from builder.plan.settings import SHOWN, Class, class_of
 from builder.revisions.locate import Unknown
 
 log = get_plugin_logger(__name__)
@@ -64,6 +65,7 @@ class KitwrightPlugin(BasePlugin[NoSettings]):  # type: ignore[no-untyped-call]
         self.kept: dict[str, Kept] = {}
         self.store = Store()
         self.planting = False
+        self.group: Class | None = None
 
     def on_startup(self, *, command: Literal["build", "gh-deploy", "serve"], dirty: bool) -> None:
         """Tells a build from a preview; that it exists makes MkDocs keep the object."""
@@ -72,7 +74,20 @@ class KitwrightPlugin(BasePlugin[NoSettings]):  # type: ignore[no-untyped-call]
     def on_config(self, config: MkDocsConfig) -> MkDocsConfig:
         """A site that opens from a folder has no use for a sitemap, which would carry a date."""
         config.theme.static_templates -= {"sitemap.xml"}
+        own = Path(config.config_file_path).with_name("class.yml")
+        if self.serving and own.is_file():
+            self._read_class(own)
+            config.watch = [*config.watch, str(own)]
         return config
+
+    def _read_class(self, own: Path) -> None:
+        """The class of its file; another one than before has everything counted anew."""
+        try:
+            group = class_of(settings(own))
+        except ValueError as reason:
+            raise PluginError(f"{own.name}: {reason}") from None
+        if self.group is None or group.sign != self.group.sign:
+            self.group, self.read, self.kept = group, {}, {}
 
     def on_files(self, files: Files, *, config: MkDocsConfig) -> Files:
         """Read all guides, and put their pages among the files."""
@@ -120,11 +135,16 @@ class KitwrightPlugin(BasePlugin[NoSettings]):  # type: ignore[no-untyped-call]
     def _shelf(self, folder: Path) -> Shelf:
         """A guide with its revisions; what is sealed is read once."""
         book = self._book(folder)
-        return Shelf(folder, book, self.good.get(folder) if book.has_error else book, self.kept)
+        shown = self.good.get(folder) if book.has_error else book
+        return Shelf(folder, book, shown, self.kept, self._class())
+
+    def _class(self) -> Class:
+        """The class that the pages are counted for."""
+        return self.group or SHOWN
 
     def _book(self, folder: Path) -> Book:
         """The guide as it stands now. A guide that did not change since is not run again."""
-        book = open_book(folder, self.read.get(folder))
+        book = open_book(folder, self.read.get(folder), self._class())
         self.read[folder] = book
         if not book.has_error:
             self.good[folder] = book
@@ -155,6 +175,7 @@ def build_site(
     config_file: Path,
     site_dir: Path,
     packets: Callable[[Path, Store], object] | None = None,
+    group: Class = SHOWN,
     *,
     planting: bool = False,
     asked: str = "",
@@ -167,6 +188,7 @@ def build_site(
     `packets` is called with a folder, and puts printed packets into it as they are to lie in the site; the
     pages then lead to them. What it raises stops the build. It may take over from the store what was printed
     before. `planting` has faults planted in copies of the guides, for the reviewer (half a minute).
+    `group` is the class that the pages are counted for.
     `asked` says in some words of the caller what else decides how the site looks; where it is given, a site
     that was built from the same sources, and so asked for, is left as it is.
     """
@@ -180,7 +202,7 @@ def build_site(
         for leftover in (fresh, old, printed):
             shutil.rmtree(leftover, ignore_errors=True)
         store = Store(site_dir)
-        whole = _whole_key(config_file, asked)
+        whole = _whole_key(config_file, asked and f"{asked}, {group.sign}")
         if whole and store.stands(whole):
             return ""
         if packets is not None:
@@ -193,7 +215,7 @@ def build_site(
                 if not isinstance(plugin, KitwrightPlugin):
                     return f"{config_file.name} does not list the plugin kitwright"
                 plugin.packets = _files_in(printed)
-                plugin.store, plugin.planting = store, planting
+                plugin.store, plugin.planting, plugin.group = store, planting, group
                 build_with_mkdocs(config)
             except MkDocsException as error:
                 return _sentence(told[0] if told else str(error))

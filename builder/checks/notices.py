@@ -49,7 +49,7 @@ def idle(guide: Guide, run: DryRun) -> tuple[Idle, ...]:
     touched = {step.id: frozenset[str]() for step in steps}
     for frame in run.frames:
         if frame.step.id in touched:
-            touched[frame.step.id] |= _touched(guide, frame)
+            touched[frame.step.id] |= touched_by(guide, frame)
     order = {step.id: number for number, step in enumerate(steps)}
     out = []
     for frame in run.frames:
@@ -67,7 +67,7 @@ def idle(guide: Guide, run: DryRun) -> tuple[Idle, ...]:
     return tuple(out)
 
 
-def _touched(guide: Guide, frame: Frame) -> frozenset[str]:
+def touched_by(guide: Guide, frame: Frame) -> frozenset[str]:
     """The parts that an action needs or changes, with what they hang together with. Tools lie ready for
     anyone; a material counts where the action says what it leaves of it."""
     found: set[str] = set()

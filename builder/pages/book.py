@@ -26,12 +26,9 @@ from builder.pages.telling import Telling
 from builder.pages.waits import told_seconds
 from builder.pages.website import route_id, route_name
 from builder.plan.class_plan import plan_for
-from builder.plan.settings import Class, Spares
+from builder.plan.settings import SHOWN, Class
 from builder.plan.times import Wait
 from builder.revisions.checks import sealed_findings
-
-SHOWN = Class(24, Spares(share=Fraction(1, 10)))
-"""The class that the site is counted for; a packet is counted for the class that it is printed for."""
 
 
 class Book(msgspec.Struct, frozen=True):
@@ -63,8 +60,9 @@ class Book(msgspec.Struct, frozen=True):
         return Sources(self.guide.texts)
 
 
-def open_book(folder: Path, before: Book | None = None) -> Book:
-    """Read, run and check the guide of a folder. `before` is given back if its texts are still the same."""
+def open_book(folder: Path, before: Book | None = None, group: Class = SHOWN) -> Book:
+    """Read, run and check the guide of a folder, counted for a class. `before` is given back if its texts are
+    still the same."""
     texts, main, findings = load(folder)
     if before is not None and before.guide.texts == texts and not findings:
         return before
@@ -73,7 +71,7 @@ def open_book(folder: Path, before: Book | None = None) -> Book:
     found = check(guide, runs)
     if more := sealed_findings(guide, folder):
         found = in_order([*found, *more])
-    return Book(guide, runs, tuple(found), tuple(Chapter(guide, run) for run in runs))
+    return Book(guide, runs, tuple(found), tuple(Chapter(guide, run, group) for run in runs))
 
 
 class Chapter:

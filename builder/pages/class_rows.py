@@ -22,6 +22,7 @@ from builder.pages.class_views import (
 from builder.pages.contexts import Caution, Link, MaterialsView, StockRow, ToolGroup, ToolRow
 from builder.pages.kit import Uses, materials_view, part_rows, sharing_text, step_links, tool_row
 from builder.pages.numbering import Numbered
+from builder.pages.period_rows import periods_view
 from builder.pages.pictures import Album
 from builder.pages.sizes import size_text, units_of
 from builder.pages.waits import elapsed, lengths, meanwhile, rounded, told_seconds
@@ -29,8 +30,10 @@ from builder.plan.class_plan import ClassPlan
 from builder.plan.materials import StockNeed
 from builder.plan.preparation import Preparing
 from builder.plan.settings import MOST_BUILDERS, MOST_BUILDERS_SOURCE, Class
+from builder.quantities.exact import Exact
 from builder.quantities.show import show_time, tell
 from builder.quantities.units import Dimension
+from builder.quantities.values import Quantity
 from builder.trade.words import plural
 
 
@@ -185,7 +188,25 @@ def class_view(chapter: Chapter, plan: ClassPlan, page: str = "") -> ClassView:
             for each in plan.times.queues
         ),
         unpriced=unpriced(guide, plan),
+        periods=periods_view(chapter, plan, page),
+        budget=budget_text(guide, plan),
     )
+
+
+def budget_text(guide: Guide, plan: ClassPlan) -> str:
+    """What the class may spend, against what the priced materials cost; empty if nobody says."""
+    budget = plan.group.budget
+    if budget is None:
+        return ""
+    units = units_of(guide)
+    cost = next((each for each in plan.cost if each.unit == budget.unit), None)
+    told = f"The class may spend {tell(budget, units)}"
+    if cost is None:
+        return f"{told}; the guide states no price in {budget.unit}."
+    left = budget.base - cost.base
+    over = "too little" if left < 0 else "left"
+    rest = tell(Quantity(Exact.of(abs(left)), budget.dimension, budget.unit), units)
+    return f"{told}, the materials that have a price cost {tell(cost, units)}: {rest} {over}."
 
 
 def _from_to(first: Numbered, last: Numbered, page: str) -> tuple[Link, ...]:

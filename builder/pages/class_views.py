@@ -45,6 +45,25 @@ class QueueRow(View, frozen=True, kw_only=True):
     time: str
 
 
+class PeriodRow(View, frozen=True, kw_only=True):
+    """A period: what is done in it, how much of it that takes, what rests at its end."""
+
+    number: str
+    day: str
+    steps: tuple[Link, ...]
+    time: str
+    rests: tuple[Link, ...]
+
+
+class PeriodsView(View, frozen=True, kw_only=True):
+    """The periods of a class. `told` says how they are reckoned, `trouble` why there is no plan."""
+
+    told: str
+    least: str
+    rows: tuple[PeriodRow, ...]
+    trouble: str = ""
+
+
 class ClassView(View, frozen=True, kw_only=True):
     """What a class needs beside the lists that every guide has."""
 
@@ -57,6 +76,8 @@ class ClassView(View, frozen=True, kw_only=True):
     waits: tuple[ClassWait, ...]
     queues: tuple[QueueRow, ...]
     unpriced: str = ""
+    periods: PeriodsView | None = None
+    budget: str = ""
 
 
 class MaterialsPage(View, frozen=True, kw_only=True):

@@ -14,7 +14,7 @@ from builder.dryrun.kinds import VERBS
 from builder.dryrun.run import run_all
 from builder.findings import Severity
 from builder.guide.reader import load, read
-from builder.pages.book import SHOWN, Book, Chapter
+from builder.pages.book import Book, Chapter
 from builder.pages.checks import EVERY
 from builder.pages.contexts import Fact
 from builder.pages.guide_pages import Around, content_pages, has_patterns
@@ -33,6 +33,7 @@ from builder.pages.website import (
     sealed_id,
     way,
 )
+from builder.plan.settings import SHOWN, Class
 from builder.revisions.edition import Edition
 from builder.revisions.locate import within
 from builder.revisions.opening import open_edition
@@ -59,8 +60,9 @@ class Kept(msgspec.Struct, frozen=True):
         return inner
 
 
-def open_kept(sealed: Sealed) -> Kept:
-    """Read a sealed revision, with the cautions that stood then. Errors: Unknown, if it was touched."""
+def open_kept(sealed: Sealed, group: Class = SHOWN) -> Kept:
+    """Read a sealed revision, with the cautions that stood then, counted for a class. Errors: Unknown, if it
+    was touched."""
     edition = open_edition(sealed.folder)
     inner = within(sealed.folder)
     assert inner is not None
@@ -69,7 +71,7 @@ def open_kept(sealed: Sealed) -> Kept:
     runs = run_all(guide)
     stood = edition.cautions
     return Kept(
-        sealed, Book(guide, runs, (), tuple(Chapter(guide, run, SHOWN, stood) for run in runs)), edition
+        sealed, Book(guide, runs, (), tuple(Chapter(guide, run, group, stood) for run in runs)), edition
     )
 
 

@@ -20,6 +20,7 @@ from builder.pages.sealed_pages import Kept, laid_out, open_kept, ready, sealed_
 from builder.pages.stamps import Stamps, dated
 from builder.pages.store import Store, key_of
 from builder.pages.website import CODES, WebFile, WebPage, comparison_path, history_path, plain_frame, way
+from builder.plan.settings import SHOWN, Class
 from builder.revisions.change import Change
 from builder.revisions.edition import Edition, edition
 from builder.revisions.seal import own_files
@@ -32,11 +33,17 @@ DRAFT = "the working draft"
 class Shelf:
     """One guide with its revisions. `book` is the working guide as it stands, `shown` the book that its pages
     show: None if it has an error and was never good. `known` are sealed revisions that were read before, by
-    their seals: they never change."""
+    their seals: they never change. `group` is the class that all is counted for."""
 
     def __init__(
-        self, folder: Path, book: Book, shown: Book | None, known: dict[str, Kept] | None = None
+        self,
+        folder: Path,
+        book: Book,
+        shown: Book | None,
+        known: dict[str, Kept] | None = None,
+        group: Class = SHOWN,
     ) -> None:
+        self.group = group
         self.folder, self.book, self.shown = folder, book, shown
         self.name = book.name
         self.known = {} if known is None else known
@@ -58,7 +65,7 @@ class Shelf:
         """The sealed revisions, read. Errors: Unknown, if one was touched."""
         for each in self.sealed:
             if each.manifest.seal not in self.known:
-                self.known[each.manifest.seal] = open_kept(each)
+                self.known[each.manifest.seal] = open_kept(each, self.group)
         return {each.number: self.known[each.manifest.seal] for each in self.sealed}
 
     @cached_property
@@ -81,7 +88,8 @@ class Shelf:
         texts = [sorted(each.guide.texts.items()) for each in (self.book, self.shown) if each is not None]
         own = [path.relative_to(self.folder) for path in own_files(self.folder)]
         printed = sorted(each for each in packets if each.startswith(f"{self.name}/"))
-        parts = ("working", self.name, texts, own, last.seal if last else "", self.same, printed, planting)
+        parts = ("working", self.name, texts, own, last.seal if last else "", self.same, printed, planting,
+                 self.group.sign)  # fmt: skip
 
         def made() -> Iterable[WebFile]:
             around = Around(Stamps(self.name, last, same=self.same), packets=packets)
@@ -123,7 +131,7 @@ class Shelf:
     def _sealed(self, each: Sealed, store: Store) -> tuple[WebFile, ...]:
         assert self.last is not None
         newest = self.last
-        key = key_of("sealed", self.name, each.manifest.seal, newest.manifest.seal)
+        key = key_of("sealed", self.name, each.manifest.seal, newest.manifest.seal, self.group.sign)
         return store.files(key, lambda: sealed_files(self.kept[each.number], self.kept[newest.number]))
 
     def _comparisons(self, store: Store) -> Iterable[WebFile]:

@@ -9,6 +9,7 @@ import msgspec
 from builder.dryrun.run import DryRun
 from builder.guide.model import Guide
 from builder.plan.materials import StockNeed, costs, materials
+from builder.plan.periods import Periods, periods_for
 from builder.plan.preparation import Preparing, preparation
 from builder.plan.settings import Class
 from builder.plan.times import Times, times
@@ -19,7 +20,7 @@ from builder.quantities.values import Quantity
 
 class ClassPlan(msgspec.Struct, frozen=True):
     """What a class needs for a route. `used` tells in which steps each thing is used; `cost` is one sum for
-    each currency, of what has a price."""
+    each currency, of what has a price; `periods` is None if nothing is known of when the class meets."""
 
     group: Class
     used: Used
@@ -28,6 +29,7 @@ class ClassPlan(msgspec.Struct, frozen=True):
     gear: tuple[GearNeed, ...]
     preparation: tuple[Preparing, ...]
     times: Times
+    periods: Periods | None = None
 
     @property
     def cost(self) -> tuple[Quantity, ...]:
@@ -48,6 +50,7 @@ class ClassPlan(msgspec.Struct, frozen=True):
 def plan_for(guide: Guide, run: DryRun, group: Class) -> ClassPlan:
     """The plan of a class for one route. Pure; a fault of the guide leaves a row unknown, never an error."""
     things = used(guide, run)
+    span = times(guide, run, group, things)
     return ClassPlan(
         group,
         things,
@@ -55,5 +58,6 @@ def plan_for(guide: Guide, run: DryRun, group: Class) -> ClassPlan:
         tools(guide, run, group, things),
         gear(guide, group, things),
         preparation(guide, run, group),
-        times(guide, run, group, things),
+        span,
+        periods_for(guide, run, group, span),
     )

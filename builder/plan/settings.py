@@ -8,6 +8,11 @@ from fractions import Fraction
 
 import msgspec
 
+from builder.plan.timetable import Timetable, timetable_of
+from builder.quantities.quantity import read_quantity
+from builder.quantities.units import Dimension
+from builder.quantities.values import Quantity
+
 MOST_BUILDERS = 24
 """Above this a plan prints a caution: what a science teachers' association advises for a class that does
 laboratory work. It is advice, not a law; the place's own rules come first."""
@@ -23,11 +28,20 @@ _PERCENT = re.compile(r"([0-9]{1,4}(?:\.[0-9]{1,3})?) ?%")
 _KITS = re.compile(r"[0-9]{1,5}")
 
 
+SETTINGS = ("builders", "spares", "paper", "adults", "period", "clearing", "days", "budget")
+"""What a class's own file may say."""
+
+
 class Spares(msgspec.Struct, frozen=True):
     """Spare kits: a share of the builders (1/10 for 10 %), rounded up, and so many kits on top."""
 
     share: Fraction = Fraction(0)
     kits: int = 0
+
+    @property
+    def typed(self) -> str:
+        """As it would be typed: `10%`, `3`."""
+        return self.text.replace(" ", "") if self.share else str(self.kits)
 
     @property
     def text(self) -> str:
@@ -41,12 +55,21 @@ class Spares(msgspec.Struct, frozen=True):
 
 class Class(msgspec.Struct, frozen=True):
     """The settings of a class. `builders` is at least 1; `paper` is a key of `PAPERS`; `adults` are the
-    adults in the room, who wear the same protective gear."""
+    adults in the room, who wear the same protective gear. `timetable` says when it meets, `budget` what it
+    may spend on materials; either may be unknown."""
 
     builders: int
     spares: Spares = Spares()
     paper: str = "letter"
     adults: int = 1
+    timetable: Timetable | None = None
+    budget: Quantity | None = None
+
+    @property
+    def sign(self) -> str:
+        """All that it says, in one line."""
+        budget = f"{self.budget.base} {self.budget.unit}" if self.budget is not None else ""
+        return f"{self.builders} {self.spares.typed} {self.paper} {self.adults} {self.timetable} {budget}"
 
     @property
     def kits(self) -> int:
@@ -65,6 +88,10 @@ class Class(msgspec.Struct, frozen=True):
         return 1 if size == 0 else rounded_up(Fraction(number, size))
 
 
+SHOWN = Class(24, Spares(share=Fraction(1, 10)))
+"""The class that pages are counted for where nobody says for which."""
+
+
 def rounded_up(x: Fraction | int) -> int:
     """The least whole number that is not below `x`. Exact: 50 + 10 % is 55, never 56."""
     exact = Fraction(x)
@@ -78,15 +105,13 @@ def _decimal(x: Fraction) -> str:
 
 
 def class_of(values: Mapping[str, str]) -> Class:
-    """A class from the plain values of its file: `builders`, and perhaps `spares`, `paper`, `adults`.
+    """A class from the plain values of its file: `builders`, and perhaps the other `SETTINGS`.
 
     Errors: ValueError with words for a person.
     """
-    unknown = [key for key in values if key not in ("builders", "spares", "paper", "adults")]
+    unknown = [key for key in values if key not in SETTINGS]
     if unknown:
-        raise ValueError(
-            f'"{unknown[0]}" is no setting of a class: there are builders, spares, paper, adults'
-        )
+        raise ValueError(f'"{unknown[0]}" is no setting of a class: there are {", ".join(SETTINGS)}')
     builders = _number(values.get("builders", ""))
     if builders is None or not 1 <= builders <= LARGEST:
         raise ValueError(f"builders: write how many build, from 1 to {LARGEST}")
@@ -99,7 +124,17 @@ def class_of(values: Mapping[str, str]) -> Class:
     adults = _number(values.get("adults", "1"))
     if adults is None or adults > LARGEST:
         raise ValueError("adults: write how many adults are in the room")
-    return Class(builders, spares, paper, adults)
+    timetable = timetable_of(*(values.get(key, "") for key in ("period", "clearing", "days")))
+    return Class(builders, spares, paper, adults, timetable, _budget(values.get("budget", "")))
+
+
+def _budget(text: str) -> Quantity | None:
+    if not text.strip():
+        return None
+    read = read_quantity(text, Dimension.MONEY)
+    if not isinstance(read, Quantity):
+        raise ValueError("budget: write a sum with its currency, as in 150.00 USD")
+    return read
 
 
 def _number(text: str) -> int | None:

@@ -8,7 +8,7 @@ from pathlib import Path
 import pytest
 from msgspec.structs import replace
 
-from builder.pages.book import SHOWN, Chapter, open_book
+from builder.pages.book import Chapter, open_book
 from builder.pages.comparing import Comparing, filters
 from builder.pages.reference import ProseView
 from builder.pages.sealed_pages import Kept, open_kept, sealed_files
@@ -16,6 +16,7 @@ from builder.pages.shelf import Shelf
 from builder.pages.store import NAME, Store, key_of
 from builder.pages.the_site import site_files, site_pages
 from builder.pages.website import WebFile
+from builder.plan.settings import SHOWN
 from builder.revisions.change import FIELDS, KINDS, RANKS, only
 from builder.revisions.opening import open_edition
 from builder.revisions.vault import sealed_revisions
