@@ -46,7 +46,8 @@ def find(look: Look) -> Iterator[Finding]:
                 f"glue is laid here for {what}, but no step puts the {look.name(missing)} in its place",
                 rests_on=grounds,
                 suspects={f"glue:{wet.cause.action}"}
-                | {f"{fact}:{item}" for item in run.end.below(missing) for fact in OF_A_PLACING},
+                | {f"{fact}:{item}" for item in run.end.below(missing) for fact in OF_A_PLACING}
+                | {f"loose:{item}" for item in (wet.host, *wet.meets)},
             )
             continue
         yield CHECK.finding(

@@ -16,7 +16,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from builder.checks.base import Check, Look
-from builder.dryrun.bench import Bench, Item
+from builder.dryrun.bench import Bench, Item, Seat
 from builder.dryrun.run import DryRun, Frame
 from builder.dryrun.work import thing_id
 from builder.findings import Finding, Severity
@@ -49,7 +49,7 @@ def find(look: Look) -> Iterator[Finding]:
     removed = {ref.id for frame in run.frames for ref in frame.action.refs("what") if _removes(frame)}
     for seat in bench.seats.values():
         tool = _id(seat.child, guide)
-        if guide.things[tool].sort != "tool" or seat.host not in linked or seat.fit == "loose":
+        if guide.things[tool].sort != "tool" or seat.host not in linked or _only_supposed(seat):
             continue
         check = TOOL_LEFT if tool in removed else NEVER_REMOVED
         yield check.finding(
@@ -58,6 +58,11 @@ def find(look: Look) -> Iterator[Finding]:
             rests_on={f"placed:{seat.child}", f"there:{seat.child}"},
             suspects={f"seat:{seat.child}"},
         )
+
+
+def _only_supposed(seat: Seat) -> bool:
+    """Whether a tool was only supposed to be where it is needed; that it was not put there is told."""
+    return seat.fit == "loose" and seat.cause.supposed
 
 
 def _removes(frame: Frame) -> bool:

@@ -56,6 +56,7 @@ def find(look: Look) -> Iterator[Finding]:
             f"{', '.join(names)} and {last} lie on the table together, and differ by less than 15 %",
             also=tuple(each for found in others for each in found),
             suspects={f"similar:{a.id}+{b.id}" for a, b in pairs if a in group},
+            rests_on={f"loose:{thing.id}" for thing in group},
         )
 
 

@@ -11,7 +11,7 @@ from builder.dryrun.shape import AXIAL
 from builder.dryrun.work import thing_id
 from builder.planting.ground import Ground, number_text
 from builder.planting.kind import Kind, Plant
-from builder.planting.sheet import MappingNode, ScalarNode, pair_of, value_of
+from builder.planting.sheet import MappingNode, ScalarNode, SequenceNode, pair_of, value_of
 from builder.planting.waits import step_taken_out
 from builder.trade.ends import opposite
 from builder.trade.paints import paint as trade_paint
@@ -228,8 +228,13 @@ def accepted_idly(ground: Ground) -> Iterator[Plant]:
     """An acceptance of a finding that there is not."""
     step = next((s.id for s, _ in ground.own_steps()), None)
     if step is not None and isinstance(ground.main.node, MappingNode):
-        line = f"accepted: [{{check: working-time, at: {step}, why: Two of us do it.}}]"
-        yield Plant("accepted", ("accepted",), (ground.main.with_pair(ground.main.node, line),))
+        own = "{check: working-time, at: " + step + ", why: Two of us do it.}"
+        listed = value_of(ground.main.node, "accepted")
+        if isinstance(listed, SequenceNode):
+            edits = ground.main.with_item(listed, len(listed.value), own)
+        else:
+            edits = (ground.main.with_pair(ground.main.node, f"accepted: [{own}]"),)
+        yield Plant("accepted", ("accepted",), edits)
 
 
 def paint_for_the_young(ground: Ground) -> Iterator[Plant]:

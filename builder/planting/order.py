@@ -118,7 +118,7 @@ def routes_apart(ground: Ground) -> Iterator[Plant]:
         return
     for spot in ground.of("attach", "seat"):
         frames = list(ground.frames(spot))
-        node = spot.value("at") or spot.value("to")
+        node = spot.value("at") or spot.value("to") or spot.value("outside")
         if len({id(run) for run, _, _ in frames}) == len(ground.runs) or not isinstance(node, ScalarNode):
             continue
         seat = next((e.seat for e in frames[0][2].effects if isinstance(e, Place)), None) if frames else None
@@ -128,7 +128,7 @@ def routes_apart(ground: Ground) -> Iterator[Plant]:
         end = next((c.origin for c in thing.chains if c.forward), "")
         unit = str(getattr(ground.guide.units, "first", "mm"))
         lo, hi = (number_text(x + ground.finest, unit) for x in seat.stretch)
-        named = spot.action.spot("at") or spot.action.spot("to")
+        named = spot.action.spot("at") or spot.action.spot("to") or spot.action.spot("outside")
         is_zone = named is not None and bool(named.names) and thing.zone(named.names[0]) is not None
         if end and is_zone:
             text = f"{lo} to {hi} from {end}"

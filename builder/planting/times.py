@@ -40,7 +40,7 @@ def glue_early(ground: Ground) -> Iterator[Plant]:
 
 def hold_short(ground: Ground) -> Iterator[Plant]:
     """A part is held for less than the glue takes to tack."""
-    for spot in ground.of("attach", "seat"):
+    for spot in ground.of("attach"):
         node, hold = spot.value("hold"), spot.action.value("hold")
         if isinstance(node, ScalarNode) and hold is not None and hold.base is not None:
             text = number_text(hold.base / 10, "s")

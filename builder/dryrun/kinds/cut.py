@@ -53,8 +53,10 @@ def run(work: Work) -> None:
             continue
         items = work.items(ref)
         fresh = True
+        late = False
         for item in items:
             there = work.bench.items.get(item)
+            late |= there is not None and there.cause.supposed
             new, since = there is None or there.cause.supposed, there.cause.at if there else None
             fresh &= work.need(n.Fresh(at=ref.at, met=new, item=item, since=since))
         if not fresh:
@@ -63,7 +65,7 @@ def run(work: Work) -> None:
         source = action.ref("from") or thing.refs.get("of")
         material = work.guide.things.get(source.id) if source is not None else None
         if material is not None and material.sort == "material" and thing.words.get("printed") != "yes":
-            _take(work, thing, len(items), material, reads)
+            _take(work, thing, len(items), material, reads, late)
         cause = work.cause(reads, at=ref.at)
         for item in items:
             work.effect(Make(Item(item, thing.id, copy_of(item, thing), cause), cause))
@@ -80,7 +82,11 @@ def _along_mark(work: Work, name: str) -> None:
     work.suppose(Lay(Mark(name, "", "", cause), cause))
 
 
-def _take(work: Work, thing: Thing, count: int, material: Thing, reads: frozenset[str]) -> None:
+def _take(
+    work: Work, thing: Thing, count: int, material: Thing, reads: frozenset[str], late: bool
+) -> None:
+    """The piece for a thing. What was used before it is cut would have come from fuller stock: whether it
+    still fits is not asked."""
     pieces = work.bench.stock.get(material.id, ())
     tools = [work.guide.things[r.id] for r in work.action.refs("with")]
     if any("cuts_away" in t.values and t.mm("cuts_away") is None for t in tools):
@@ -100,6 +106,8 @@ def _take(work: Work, thing: Thing, count: int, material: Thing, reads: frozense
         return
     at = work.action.field_place("from")
     met = bool(options)
+    if late and not met:
+        return
     work.need(
         n.Stock(
             at=at,
