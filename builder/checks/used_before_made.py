@@ -42,7 +42,7 @@ def find(need: n.Exists, frame: Frame, look: Look) -> Finding | None:
             need.at, f"the {name} is there only if an optional step was done", suspects=fact
         )
     routes = look.makers.get(need.thing, ())
-    if routes and route not in routes and len(look.runs) > 1:
+    if routes and route not in routes:  # so there is another route
         return OTHER_ROUTE.finding(
             need.at, f"the {name} is made only on the route {' and '.join(routes)}", suspects=fact
         )

@@ -69,12 +69,9 @@ def _remainders(
 ) -> tuple[Left, ...]:
     seen: dict[Left, None] = {}
     for left in _grids(along, across, cell, count, kerf):
-        seen[tuple(sorted((_long_first(a, b) for a, b in left if a > 0 and b > 0), reverse=True))] = None
+        longest_first = ((max(a, b), min(a, b)) for a, b in left if a > 0 and b > 0)
+        seen[tuple(sorted(longest_first, reverse=True))] = None
     return tuple(seen)
-
-
-def _long_first(a: Fraction, b: Fraction) -> tuple[Fraction, Fraction]:
-    return (a, b) if a >= b else (b, a)
 
 
 Rect = tuple[Fraction, Fraction]

@@ -53,6 +53,16 @@ def test_folding_is_directed() -> None:
     ]
 
 
+def test_a_warning_in_front_does_not_keep_an_error_from_its_leader() -> None:
+    """Both suspect what the last rests on, which may not stand beneath the warning. Errors are told first."""
+    raw = (
+        finding("held", 5, "x", severity=WARNING, order=1),
+        finding("masked", 7, "x", order=2),
+        finding("recoat", 9, "", "x", order=3),
+    )
+    assert told(*raw) == [("masked", 7, ["recoat"]), ("held", 5, [])]
+
+
 def test_what_follows_from_what_follows_stands_beneath_the_leader() -> None:
     raw = (
         finding("held", 5, "a", order=1),
