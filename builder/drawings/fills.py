@@ -150,6 +150,8 @@ def _near_line(p: Point, a: Point, b: Point) -> bool:
 def band_hatch(view: Viewer, band: Band) -> Hatch | None:
     """Dotted rows over the seen part of a band of wet glue; None if nothing of it is seen."""
     placed = view.scene.part(band.part)
+    if band.covered:
+        return None
     box = body_of(placed, view.camera).box
 
     def belongs(part: Placed, world: Vec) -> bool:
@@ -159,14 +161,23 @@ def band_hatch(view: Viewer, band: Band) -> Hatch | None:
     return Hatch(tuple(runs), "glue", band.part) if runs else None
 
 
+def _faces(view: Viewer, band: Band, placed: Placed) -> bool:
+    """True unless a band is on a flat face that looks away from the viewer."""
+    if not isinstance(placed.solid, Slab) or band.face == "edge":
+        return True
+    toward = placed.pose.local_direction(view.camera.toward)[2]
+    return toward > 0 if band.face == "top" else toward < 0
+
+
 def seam(view: Viewer, band: Band) -> tuple[Point, ...]:
     """Where a leader may point to glue that something covers: the sides of the band's box on paper, where the
     edge of what covers it is seen."""
-    box = _band_box(view, band, view.scene.part(band.part))
-    if box is None:
+    placed = view.scene.part(band.part)
+    box = _band_box(view, band, placed)
+    if box is None or not _faces(view, band, placed):
         return ()
     x, y = (box.left + box.right) / 2, (box.top + box.bottom) / 2
-    return ((box.right, y), (box.right, box.top * 0.7 + box.bottom * 0.3), (x, box.top), (box.left, y))
+    return ((box.right, y), (box.right, box.top * 0.7 + box.bottom * 0.3), (x, box.top), (x, box.bottom))
 
 
 def _band_box(view: Viewer, band: Band, placed: Placed) -> Box | None:

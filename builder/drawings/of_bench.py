@@ -20,6 +20,9 @@ from builder.dryrun.bench import Bench, Seat
 from builder.dryrun.shape import is_axial, is_flat, length_of
 from builder.guide.model import Guide, Thing
 
+DOWN = 10.0
+"""A cord on something upright is drawn this far below its top where no place is known, mm."""
+
 HERE = Pose()
 """The world's own frame."""
 
@@ -92,7 +95,7 @@ def settle(guide: Guide, bench: Bench, root: str, at: Pose = HERE) -> dict[str, 
     found[root] = Sitting(solid, at, not _hollow(solid))
     for item in bench.below(root):
         seat = bench.seats.get(item)
-        if item == root or seat is None or seat.host not in found or _bundled(bench, seat.host):
+        if item == root or seat is None or seat.host not in found or bundled(bench, seat.host):
             continue
         sitting = _seated(guide, bench, seat, found)
         if sitting is not None:
@@ -100,7 +103,7 @@ def settle(guide: Guide, bench: Bench, root: str, at: Pose = HERE) -> dict[str, 
     return found
 
 
-def _bundled(bench: Bench, item: str) -> bool:
+def bundled(bench: Bench, item: str) -> bool:
     """True if an item is packed away in a bundle, with all that hangs on it."""
     seat = bench.seats.get(item)
     return seat is not None and seat.side == "loose" and seat.stretch is not None
@@ -333,6 +336,11 @@ def _hanging(guide: Guide, bench: Bench, seat: Seat, on: Sitting) -> Sitting | N
         z = on.solid.thickness + 0.2
         start: Vec = (corner[0] - out[0] * 6, corner[1] - out[1] * 6, z)
         along, across = out, (-out[1], out[0])
+    elif isinstance(on.solid, Turned) and abs(on.pose.ex[2]) > 0.9:
+        # on something upright it hangs out to one side, a little below its top
+        ways = (length * i / 12 for i in range(13))
+        streaming = tuple((on.solid.end - DOWN - u * u / 240, u, 0.0) for u in ways)
+        return Sitting(Cord(streaming), on.pose, True)
     elif isinstance(on.solid, Turned):
         start, along, across = (on.solid.end, 0.0, 0.0), (1.0, 0.0), (0.0, 1.0)
         if seat.side == "loose" and seat.stretch is not None:
@@ -341,15 +349,15 @@ def _hanging(guide: Guide, bench: Bench, seat: Seat, on: Sitting) -> Sitting | N
     else:
         start, along, across = (on.solid.points[-1][0], 0.0, 0.0), (1.0, 0.0), (0.0, 1.0)
     upright = isinstance(on.solid, Turned)
-    points: list[Vec] = []
+    hanging: list[Vec] = []
     for i in range(13):
         u = length * i / 12
         v = 3.0 * sin(2 * pi * i / 6) * (1 - cos(pi * i / 12)) / 2
         dx, dy = along[0] * u + across[0] * v, along[1] * u + across[1] * v
-        points.append(
+        hanging.append(
             (start[0] + dx, start[1], start[2] + dy) if upright else (start[0] + dx, start[1] + dy, start[2])
         )
-    return Sitting(Cord(tuple(points)), on.pose, True)
+    return Sitting(Cord(tuple(hanging)), on.pose, True)
 
 
 def placed(guide: Guide, item: str, sitting: Sitting, *, new: bool, label: bool, sits: str = "") -> Placed:

@@ -124,16 +124,21 @@ def drawn(guide: Guide, cut: Cutting, title: str, size: tuple[float, float]) -> 
         return None
     stock = max(cut.taken, key=lambda p: (p.along * (p.across or 1), p.along))
     name = material.name
+    alike = ""
     if len(cut.taken) > 1:
         per = -(-len(pieces) // len(cut.taken))
         pieces = pieces[:per]
+        alike = f" There are {len(cut.taken)} like this; one is drawn."
+        if len(cut.left) >= len(cut.taken):
+            cut = cut._replace(left=cut.left[: len(cut.left) // len(cut.taken)])
     if stock.across is None:
         wide = mm(material.mm("width")) if material.form == "strip" else 0.0
         if wide > 0:  # a lath or a tape: as wide as it is
             blank = Blank(name, float(stock.along), wide)
             pieces = [rectangle_piece(p.id, p.name, p.width, wide, (p.size_text[0], "")) for p in pieces]
             left = tuple(Left(float(p.along), wide, told_mm(guide, p.along)) for p in cut.left)
-            return flat_lay(title, blank, tuple(pieces), left, size)
+            made = flat_lay(title, blank, tuple(pieces), left, size)
+            return made._replace(alt=made.alt + alike)
         blank = Blank(name, float(stock.along))
         pieces = [p._replace(size_text=(p.size_text[0], "")) for p in pieces]
     else:
@@ -148,4 +153,5 @@ def drawn(guide: Guide, cut: Cutting, title: str, size: tuple[float, float]) -> 
         )
         for p in cut.left
     )
-    return flat_lay(title, blank, tuple(pieces), left, size)
+    made = flat_lay(title, blank, tuple(pieces), left, size)
+    return made._replace(alt=made.alt + alike)

@@ -14,29 +14,15 @@ from builder.drawings.scene import Dim
 from builder.drawings.solids import Slab, Turned
 from builder.drawings.vectors import Vec, round_axis
 from builder.drawings.words import told_angle, told_length, told_mm, told_value
-from builder.dryrun.bench import Bench, Seat
+from builder.dryrun.bench import Bench
 from builder.dryrun.effects import Lay, Place, Shape, Wetten
 from builder.dryrun.run import Frame
-from builder.dryrun.shape import axes_of, from_end, is_flat, width_of
+from builder.dryrun.shape import axes_of, from_end, width_of
 from builder.guide.model import Action, Guide, Spot, Thing
-from builder.trade.ends import is_origin, opposite
+from builder.trade.ends import is_origin
 
 PLACES = ("to", "at", "inside", "outside", "top", "under")
 """The fields of an action that may hold a place."""
-
-SITS = {
-    "inside": "inside",
-    "outside": "on the outside of",
-    "top": "on top of",
-    "under": "on the under face of",
-    "hole": "in the hole of",
-    "end": "in the end of",
-    "taped": "taped to",
-    "tied": "tied to",
-    "fold": "held in the fold of",
-    "loose": "lying in",
-}
-"""How a seat's side is said."""
 
 Settled = dict[str, Sitting]
 
@@ -63,7 +49,8 @@ def dims_of(guide: Guide, step: Changes, root: str, settled: Settled) -> list[Di
     found: list[Dim] = []
     for frame in step.frames:
         for action_spot, host, child in _placings(frame, step, settled):
-            found += _from_end(guide, step, action_spot, host, settled, child)
+            middle = frame.action.word("by") == "middle"
+            found += _from_end(guide, step, action_spot, host, settled, child, middle)
         found += _standing_out(guide, step, frame.action, settled)
     found += _angles(guide, step, settled)
     found += _holes(guide, step, settled)
@@ -119,6 +106,7 @@ def _from_end(
     host: str,
     settled: Settled,
     child: str = "",
+    by_middle: bool = False,
 ) -> list[Dim]:
     """From the end that a place is measured from to its nearer side, and its length if it is a stretch.
 
@@ -130,15 +118,19 @@ def _from_end(
         return []
     sitting = settled[host]
     if isinstance(sitting.solid, Slab):
-        return _on_face(guide, spot, stretch, across, thing, sitting)
+        return _on_face(guide, spot, stretch, across, thing, sitting, by_middle)
     origin = origin_of(guide, step.bench, thing, spot)
     length = thing.mm("length")
+    if stretch is None and length is not None and spot.kind == "from" and len(spot.lengths) == 1:
+        told = spot.lengths[0].base
+        x = None if told is None else from_end(length, told, spot.names[0], thing)
+        stretch = None if x is None else (x, x)
     if stretch is None or length is None or not isinstance(sitting.solid, Turned):
         return []
     lo, hi = stretch
     z = -sitting.solid.largest
     found: list[Dim] = []
-    own = _own_zone(guide, child, spot)
+    own = own_zone(guide, child, spot)
     if child and not origin and not own:
         return []
     if child and ((lo == 0 or hi == length) and not own):
@@ -166,7 +158,7 @@ def _from_end(
     return found
 
 
-def _own_zone(guide: Guide, child: str, spot: Spot) -> str:
+def own_zone(guide: Guide, child: str, spot: Spot) -> str:
     """The end that a child's own zone is measured from, if the place names one; else empty."""
     thing = thing_of(guide, child) if child else None
     chain = thing.chain_of(spot.names[0]) if thing is not None and spot.names else None
@@ -217,7 +209,9 @@ def _on_face(
     across: tuple[Fraction, Fraction] | None,
     thing: Thing,
     sitting: Sitting,
+    by_middle: bool = False,
 ) -> list[Dim]:
+    """From the edges that a place names to the nearer side of what is there, or to its middle."""
     assert isinstance(sitting.solid, Slab)
     xs, ys = zip(*sitting.solid.outline, strict=True)
     z = sitting.solid.thickness / 2
@@ -228,18 +222,31 @@ def _on_face(
     found: list[Dim] = []
     for name in names:
         if name in first and stretch is not None:
-            middle = (stretch[0] + stretch[1]) / 2 if len(names) > 1 else stretch[0]
             edge = Fraction(0) if name == first[0] else thing.mm("length") or Fraction(0)
+            to = _measured_to(stretch, edge, spot, name)
             a = sitting.pose.world((float(edge), min(ys), z))
-            b = sitting.pose.world((float(middle), min(ys), z))
-            found.append(_plan_dim(guide, abs(middle - edge), a, b))
+            b = sitting.pose.world((float(to), min(ys), z))
+            found.append(_plan_dim(guide, abs(to - edge), a, b))
         elif name in second and across is not None:
-            middle = (across[0] + across[1]) / 2 if len(names) > 1 else across[0]
             edge = Fraction(0) if name == second[0] else width_of(thing) or Fraction(0)
+            to = _measured_to(across, edge, spot, name)
             a = sitting.pose.world((min(xs), float(edge), z))
-            b = sitting.pose.world((min(xs), float(middle), z))
-            found.append(_plan_dim(guide, abs(middle - edge), a, b))
+            b = sitting.pose.world((min(xs), float(to), z))
+            found.append(_plan_dim(guide, abs(to - edge), a, b))
     return [d for d in found if d.start != d.end]
+
+
+def _measured_to(
+    place: tuple[Fraction, Fraction], edge: Fraction, spot: Spot, name: str
+) -> Fraction:
+    """The point of a part that stands at its written length from an edge: its nearer face, or its middle."""
+    low, high = place
+    middle = (low + high) / 2
+    if len(spot.names) != len(spot.lengths):
+        return low
+    written = spot.lengths[spot.names.index(name)].base
+    near = sorted((low, high), key=lambda at: abs(at - edge))
+    return next((at for at in (near[0], middle, near[1]) if abs(at - edge) == written), middle)
 
 
 def _plan_dim(guide: Guide, size: Fraction, a: Vec, b: Vec) -> Dim:
@@ -333,55 +340,3 @@ def _folded(guide: Guide, step: Changes, settled: Settled) -> list[Dim]:
                 far: Vec = (size, 0.0, 0.0) if end == 0 else (0.0, size, 0.0)
                 found.append(Dim(told_value(guide, value), at.world((0.0, 0.0, 0.0)), at.world(far), way))
     return found
-
-
-def sits_of(guide: Guide, step: Changes, settled: Settled) -> dict[str, str]:
-    """Where each new part sits, in words for the text alternative."""
-    found: dict[str, str] = {}
-    for child in step.seated:
-        seat = step.bench.seats[child]
-        host = thing_of(guide, seat.host)
-        if child not in settled or host is None:
-            continue
-        said = f"{SITS.get(seat.side, 'on')} the {host.name}"
-        if seat.angle is not None:
-            said += f" at {told_angle(seat.angle)}"
-        spot: Spot | None = None
-        for frame in step.frames:
-            if any(isinstance(e, Place) and e.seat.child == child for e in frame.effects):
-                spot = next((frame.action.spot(f) for f in PLACES if frame.action.spot(f) is not None), None)
-                if spot is not None and spot.kind == "its mark" and frame.repeat and frame.repeat.spots:
-                    spot = frame.repeat.spots[min(frame.copy, len(frame.repeat.spots)) - 1]
-        found[child] = said + _distance(guide, step.bench, seat, host, child, spot)
-    return found
-
-
-def _distance(guide: Guide, bench: Bench, seat: Seat, host: Thing, child: str, spot: Spot | None) -> str:
-    """How far from an end a seat is, or at which mark, in words; empty if nothing fixes it."""
-    if spot is not None and spot.names and spot.names[0] in bench.marks and is_flat(host):
-        return f", at the {spot.names[0].replace('_', ' ')}"
-    origin = origin_of(guide, bench, host, spot)
-    own = "" if spot is None else _own_zone(guide, child, spot)
-    along, across = axes_of(host)
-    flat = is_flat(host)
-    stretch, total = seat.stretch, host.mm("length")
-    if flat and origin in across:
-        stretch, total = seat.across, width_of(host)
-    if stretch is None or total is None or not (origin or own):
-        return ""
-    word = "edge" if flat else "end"
-    lo, hi = stretch
-    if own:
-        out, end = (-lo, own) if is_origin(own) else (hi - total, own)
-        return f", {told_mm(guide, out)} of it out at the {end} {word}" if out > 0 else ""
-    far = opposite(origin) or ""
-    if flat:
-        axis = along if origin in along else across
-        far = axis[1 - axis.index(origin)] if origin in axis else ""
-    first = from_end(total, Fraction(0), origin, host) == 0
-    near, beyond = (lo, total - hi) if first else (total - hi, lo)
-    if near > 0 and beyond == 0 and far:
-        return f", flush with the {far} {word}"
-    if near > 0:
-        return f", {told_mm(guide, near)} from the {origin} {word}"
-    return f", flush with the {origin} {word}" if near == 0 else ""

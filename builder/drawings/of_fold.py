@@ -74,7 +74,7 @@ def folding_of(guide: Guide, frame: Frame, glue: str = "") -> Folding | None:
 def folding(fold: Folding, title: str, size: tuple[float, float]) -> Drawing:
     """Three pictures in a row: flat, with the folds half done, folded."""
     share = fold.folds[0] / fold.length
-    scale = min(size[0] * 0.45 / fold.length, size[1] * 0.5 / fold.width, 1.6)
+    scale = min(size[0] * 0.36 / fold.length, size[1] * 0.5 / fold.width, 1.6)
     first, second, third = _flat(fold, scale), _half(fold, scale), _shut(fold, scale, share)
     row = in_a_row([first, second, third], title, size[0])
     return row._replace(alt=" ".join(d.alt for d in (first, second, third)))

@@ -16,6 +16,9 @@ from builder.guide.model import Guide
 HALF_BEAD = 1.5
 """A bead of glue along a line is drawn so far to either side of it, mm."""
 
+DROP = 4.0
+"""Glue at a point is drawn so far to every side of it, mm."""
+
 Settled = dict[str, Sitting]
 
 
@@ -25,7 +28,7 @@ def bands_of(guide: Guide, step: Changes, settled: Settled) -> list[Band]:
     for wet in step.bench.wets:
         if wet.host in settled:
             found += _wet(guide, wet, settled)
-    for joint in step.bench.joints:
+    for joint in reversed(step.bench.joints):  # of several that dry, the last to be made is the one to name
         if not joint.adhesive or not (joint.a in settled and joint.b in settled) or joint.a == joint.b:
             continue
         dries = _dries(guide, step, joint)
@@ -36,7 +39,9 @@ def bands_of(guide: Guide, step: Changes, settled: Settled) -> list[Band]:
 
 def _dries(guide: Guide, step: Changes, joint: Joint) -> bool:
     """True if the step waits while this joint has not yet its full strength."""
-    if not joint.adhesive or not any(f.action.verb.kind == "wait" for f in step.frames):
+    if not joint.adhesive or not any(
+        f.action.verb.kind == "wait" and f.action.word("until") for f in step.frames
+    ):
         return False
     glue = guide.things[joint.adhesive]
     needed = glue.mm("full_cure") or glue.mm("set") or Fraction(0)
@@ -76,6 +81,8 @@ def _wet(guide: Guide, wet: Wet, settled: Settled) -> list[Band]:
         return [Band(wet.host, "edge", *edge_of(thing, wet.spot, solid), name)]
     x = _span(wet.stretch, min(xs), max(xs))
     y = _span(wet.across, min(ys), max(ys))
+    if wet.stretch and wet.across and wet.stretch[0] == wet.stretch[1] and wet.across[0] == wet.across[1]:
+        x, y = ((p[0] - DROP + HALF_BEAD, p[1] + DROP - HALF_BEAD) for p in (x, y))
     face = "under" if wet.side == "under" or wet.spot in ("under", "outside") else "top"
     return [Band(wet.host, face, x[0], x[1], y[0], y[1], name)]
 
@@ -105,7 +112,7 @@ def _joint(guide: Guide, bench: Bench, joint: Joint, settled: Settled, drying: b
         if seat is None or seat.stretch is None or seat.host != host or seat.side not in ("top", "under"):
             return []
         x, y = _span(seat.stretch, 0, 0), _span(seat.across, 0, 0)
-        return [Band(host, seat.side, x[0], x[1], y[0], y[1], name, not drying)]
+        return [Band(host, seat.side, x[0], x[1], y[0], y[1], name, not drying, True)]
     if not isinstance(on.solid, Turned):
         return []
     seat = bench.seats.get(child)

@@ -22,7 +22,7 @@ WIRE = 1.4
 SCALE = 6.0
 """Size of the knot, mm on paper for one unit of its curve."""
 
-PIECES = 120
+PIECES = 80
 """So many straight pieces make the curve."""
 
 
@@ -75,7 +75,8 @@ def strands(points: tuple[Point, ...], eye: Point) -> list[tuple[Point, ...]]:
     pieces: list[tuple[Point, ...]] = []
     run: list[Point] = []
     for i, p in enumerate(points):
-        near = any(abs(i - piece) < 9 and hypot(p[0] - at[0], p[1] - at[1]) < GAP for piece, at in behind)
+        here = [at for piece, at in behind if abs(i - piece) < PIECES / 13]
+        near = any(hypot(p[0] - at[0], p[1] - at[1]) < GAP for at in here)
         off = hypot(p[0] - eye[0], p[1] - eye[1])
         wire = p[0] < eye[0] and EYE - WIRE - 0.7 < off < EYE + 0.7 and abs(i - PIECES / 2) < PIECES / 4
         if near or wire:

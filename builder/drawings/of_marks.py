@@ -59,11 +59,24 @@ def _lines(mark: Drawn, settled: Settled, new: bool) -> list[Mark]:
     x0, x1 = (min(xs), max(xs)) if mark.stretch is None else (float(mark.stretch[0]), float(mark.stretch[1]))
     y0, y1 = (min(ys), max(ys)) if mark.across is None else (float(mark.across[0]), float(mark.across[1]))
     if x0 == x1 and y0 == y1:
-        if any(inside_polygon((x0, y0), hole) for hole in solid.holes):
-            return []  # drilled away
+        drilled = any(inside_polygon((x0, y0), hole) for hole in solid.holes)
+        if drilled or _covered(mark, settled, (x0, y0, z)):
+            return []
         arms = (((x0 - 3, y0, z), (x0 + 3, y0, z)), ((x0, y0 - 3, z), (x0, y0 + 3, z)))
         return [Mark(mark.id, name, mark.host, arm, new=new) for arm in arms]
     return [Mark(mark.id, name, mark.host, ((x0, y0, z), (x1, y1, z)), new=new)]
+
+
+def _covered(mark: Drawn, settled: Settled, at: Vec) -> bool:
+    """True if a flat thing lies on a point of a flat host's face: one as thin as paper hides it too."""
+    world = settled[mark.host].pose.world(at)
+    for item, sitting in settled.items():
+        if item == mark.host or not isinstance(sitting.solid, Slab):
+            continue
+        x, y, z = sitting.pose.local(world)
+        if -0.01 <= z <= sitting.solid.thickness + 0.01 and inside_polygon((x, y), sitting.solid.outline):
+            return True
+    return False
 
 
 def _skin(solid: Turned, x: float, side: str) -> float:

@@ -4,10 +4,11 @@ from __future__ import annotations
 
 from builder.drawings.changes import Changes
 from builder.drawings.of_bench import Sitting, placed, thing_of
-from builder.drawings.of_dims import PLACES, dims_of, sits_of
+from builder.drawings.of_dims import PLACES, dims_of
 from builder.drawings.of_glue import bands_of, drying
 from builder.drawings.of_marks import mark_lines, new_holes, rings, worked_edges
 from builder.drawings.of_part import ends_of
+from builder.drawings.of_seats import sits_of
 from builder.drawings.scene import Scene
 from builder.drawings.solids import Slab, Turned
 from builder.drawings.vectors import Pose

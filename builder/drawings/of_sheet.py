@@ -11,7 +11,7 @@ from builder.drawings.vectors import Pose, pose
 WRAPPED = 0.6
 """A strip round a tube, or a sheet seen edge on, is drawn this thick, mm."""
 
-FACETS = 16
+FACETS = 12
 """A bow is drawn as so many flat pieces."""
 
 

@@ -12,12 +12,12 @@ from collections.abc import Sequence
 from builder.drawings.alternative import ON, alternative
 from builder.drawings.assembly import Assembly, assemblies, changed, names_of, taken_away
 from builder.drawings.captions import face_before, is_under, ordered, turned_over, with_legend
-from builder.drawings.changes import Changes, changes
+from builder.drawings.changes import Changes, changes, items_of
 from builder.drawings.compose import HEIGHT, SIZE
 from builder.drawings.detail import close_of, detail, framed
 from builder.drawings.developed import On, Skin, Span, developed
 from builder.drawings.half_section import half_section
-from builder.drawings.of_bench import thing_of
+from builder.drawings.of_bench import bundled, thing_of
 from builder.drawings.of_cut import cuttings, drawn
 from builder.drawings.of_part import ends_of
 from builder.drawings.of_scene import scene_of
@@ -63,6 +63,10 @@ def pictures(guide: Guide, step: Changes, title: str, size: tuple[float, float])
         # what was only cut lies on its stock; the assembly is drawn too if something else happened to it
         bare = step._replace(made=tuple(i for i in step.made if i not in step.cut))
         shown = [a for a in shown if changed(bare) & set(a.settled)]
+    if not changed(step):
+        refs = [ref for f in step.frames for ref in (*f.action.refs("with"), *f.action.refs("loads"))]
+        tools = {i for ref in refs for i in items_of(guide, step.bench, ref)}
+        shown = [a for a in shown if a.root not in tools] or shown
     acts, told = sequences(guide, step, title, size)
     shown = [a for a in shown if a.root not in told]
     glued = glue_first(guide, step, shown, title, size)
@@ -91,11 +95,14 @@ def assembly_view(
         doing=" ".join(s for s in (assembly.alike, taken_away(guide, step)) if s),
     )
     made = _view(guide, step, assembly, scene, size)
-    inside = [i for i in step.bench.below(assembly.root) if i not in assembly.settled]
-    names = names_of(guide, inside)
-    if names:
-        told = f"{made.alt} Packed away and not to be seen: {names}."
-        made = made._replace(alt=told, unseen=(*made.unseen, *inside))
+    rest = [i for i in step.bench.below(assembly.root) if i not in assembly.settled]
+    packed_away = [i for i in rest if bundled(step.bench, step.bench.seats[i].host)]
+    for start, items in (
+        ("Packed away and not to be seen", packed_away),
+        ("Also there, and not drawn", [i for i in rest if i not in packed_away]),
+    ):
+        if names := names_of(guide, items):
+            made = made._replace(alt=f"{made.alt} {start}: {names}.", unseen=(*made.unseen, *items))
     own = step.frames[0].step
     if own.stage.lying.startswith(f"{assembly.root} "):
         before = face_before(guide, own, assembly.root)
@@ -118,6 +125,8 @@ def _view(
     if view == "plan":
         return plan(linear, size)
     if view == "axonometric":
+        return axonometric(linear._replace(dims=()), size)
+    if view == "elevation" and not any(d.way == "across" for d in linear.dims):
         return axonometric(linear._replace(dims=()), size)
     if view == "elevation":
         return _elevation(linear, size)

@@ -47,6 +47,8 @@ class Band(NamedTuple):
     a1: float = 360.0
     name: str = "wet glue"
     new: bool = True
+    covered: bool = False
+    """Something lies on all of it: it is named, at the edge of what covers it, and not drawn."""
 
 
 class Mark(NamedTuple):

@@ -21,6 +21,7 @@ from builder.drawings.solids import Slab, Stretch, Turned
 from builder.drawings.vectors import Pose
 from builder.drawings.views import plan, side
 from builder.drawings.which_view import packed_of, view_for
+from builder.dryrun.bench import Mark as Drawn
 from builder.dryrun.bench import Wet
 from builder.dryrun.effects import Place, Wetten
 from builder.dryrun.run import Frame
@@ -135,7 +136,7 @@ def glue_first(
             if root in cuts or (root == later and not _covered(step, wet)):
                 continue
             done.add(key)
-            made = _open_glue(guide, frame, wet, root, title, size)
+            made = _open_glue(guide, frame, wet, root, title, size, step.marks)
             if made is not None:
                 found.append(made)
     return found
@@ -149,15 +150,22 @@ def _covered(step: Changes, wet: Wet) -> bool:
 
 
 def _open_glue(
-    guide: Guide, frame: Frame, wet: Wet, root: str, title: str, size: tuple[float, float]
+    guide: Guide,
+    frame: Frame,
+    wet: Wet,
+    root: str,
+    title: str,
+    size: tuple[float, float],
+    marks: Sequence[Drawn],
 ) -> Drawing | None:
     under = wet.side == "under" or wet.spot in ("under", "outside")
     settled = settle(guide, frame.after, root, FACE_DOWN if under else HERE)
     if wet.host not in settled:
         return None
-    made = changes(guide, [frame])
+    drawn = tuple(m for m in marks if m.host in settled and m.id in frame.after.marks)
+    made = changes(guide, [frame])._replace(marks=drawn)
     scene = scene_of(guide, made, root, settled, title)
-    room = (size[0], min(size[1], LOW))
+    room = (size[0] * 0.6, min(size[1], LOW))
     thing = thing_of(guide, wet.host)
     solid = settled[wet.host].solid
     if wet.side == "edge" and isinstance(solid, Slab) and thing is not None:
