@@ -20,23 +20,27 @@ Good:
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
+from fractions import Fraction
+from typing import NamedTuple
 
 from builder.checks.base import Check, Look
-from builder.dryrun.bench import Bench
+from builder.dryrun.bench import Bench, Stretch
 from builder.dryrun.run import DryRun
 from builder.dryrun.work import thing_id
 from builder.findings import Finding, Severity
 from builder.guide.model import Choose, Guide, Step
+from builder.quantities.show import show_number
+from builder.quantities.values import number
 
 
 def find(look: Look) -> Iterator[Finding]:
     """Where routes rejoin, the benches agree in parts, places and joints."""
     guide = look.guide
-    for number, entry in enumerate(guide.entries):
+    for index, entry in enumerate(guide.entries):
         if not isinstance(entry, Choose):
             continue
-        passed = guide.entries[: number + 1]
-        seen: dict[tuple[str, ...], tuple[str, dict[str, str]]] = {}
+        passed = guide.entries[: index + 1]
+        seen: dict[tuple[str, ...], tuple[str, dict[str, Where]]] = {}
         for run in look.runs:
             others = tuple(f"{c}={o}" for c, o in run.route.options.items() if c != entry.choice)
             here = kit_after(run, guide, passed)
@@ -47,7 +51,7 @@ def find(look: Look) -> Iterator[Finding]:
             differ = sorted(k for k in {*here, *there} if here.get(k) != there.get(k))
             if differ:
                 first = differ[0]
-                a, b = there.get(first, "is not there"), here.get(first, "is not there")
+                a, b = (_told(kit.get(first), look) for kit in (there, here))
                 yield CHECK.finding(
                     entry.at,
                     f"the routes rejoin with different kits: {name}, the {look.name(first)} {a}; "
@@ -68,8 +72,17 @@ def _thing(item: str, look: Look) -> str:
     return thing_id(item, look.guide)
 
 
-def kit_after(run: DryRun, guide: Guide, entries: Sequence[Step | Choose]) -> dict[str, str]:
-    """Where each part is once the given entries are done, in words that can be compared."""
+class Where(NamedTuple):
+    """Where a part is: loose without a host; its stretch in mm and its angle in degrees where known."""
+
+    host: str = ""
+    stretch: Stretch | None = None
+    angle: Fraction | None = None
+    joined: bool = False
+
+
+def kit_after(run: DryRun, guide: Guide, entries: Sequence[Step | Choose]) -> dict[str, Where]:
+    """Where each part is once the given entries are done."""
     ids: set[str] = set()
     for entry in entries:
         ids |= (
@@ -88,17 +101,28 @@ def kit_after(run: DryRun, guide: Guide, entries: Sequence[Step | Choose]) -> di
     }
 
 
-def _where(bench: Bench, item: str, guide: Guide) -> str:
+def _where(bench: Bench, item: str, guide: Guide) -> Where:
     seat = bench.seats.get(item)
     if seat is None or guide.things[thing_id(seat.host, guide)].sort == "tool":
-        return "lies loose"
-    stretch = f" from {seat.stretch[0]} to {seat.stretch[1]} mm" if seat.stretch is not None else ""
-    angle = f" at {seat.angle} deg" if seat.angle is not None else ""
+        return Where()
     held = any(
         j.touches(item) and j.touches(seat.host) and (j.adhesive or j.kind != "fit") for j in bench.joints
     )
-    host = guide.things[thing_id(seat.host, guide)].name
-    return f"sits on the {host}{stretch}{angle}{', joined' if held else ''}"
+    return Where(thing_id(seat.host, guide), seat.stretch, seat.angle, held)
+
+
+def _told(where: Where | None, look: Look) -> str:
+    if where is None:
+        return "is not there"
+    if not where.host:
+        return "lies loose"
+    words = f"sits on the {look.guide.things[where.host].name}"
+    if where.stretch is not None:
+        lo, hi = where.stretch
+        words += f" from {look.mm(lo)} to {look.mm(hi)}"
+    if where.angle is not None:
+        words += f" at {show_number(number(where.angle))} deg"
+    return words + (", joined" if where.joined else "")
 
 
 CHECK = Check(

@@ -38,9 +38,8 @@ def find(look: Look) -> Iterator[Finding]:
         found = _labels(look, frame)
         if not found or any(stated.base == time for _, _, time in found):
             continue
-        if not any(
-            isinstance(need, _TOLD) and not need.met for f in run.frames[number + 1 :] for need in f.needs
-        ):
+        waited = {joint.fact for joint in frame.before.joints_of(waited_for(frame, look.guide))}
+        if not any(_tells(need, waited) for f in run.frames[number + 1 :] for need in f.needs):
             told = "; ".join(f"{thing.name}: {what} {look.time(time)}" for thing, what, time in found)
             yield CHECK.finding(
                 stated.at,
@@ -48,6 +47,13 @@ def find(look: Look) -> Iterator[Finding]:
                 suspects=numbers(stated.reads),
                 rests_on=numbers(stated.reads),
             )
+
+
+def _tells(need: object, waited: set[str]) -> bool:
+    """Whether a need says that the wait for these joints, or for a coat, was too short."""
+    if not isinstance(need, _TOLD) or need.met:
+        return False
+    return need.joint.fact in waited if isinstance(need, n.Bears) else True
 
 
 def _labels(look: Look, frame: Frame) -> list[tuple[Thing, str, Fraction]]:

@@ -151,13 +151,13 @@ def _verdict(kind: Kind, found: Sequence[Finding]) -> str:
 
 def _pair_verdict(one: Kind, two: Kind, found: Sequence[Finding]) -> str:
     """Both are told, each by a finding of its own where both have the same checks."""
-    there = list(_all(found))
-    for kind, other in ((one, two), (two, one)):
-        own = [name for name in there if name in kind.checks]
-        if not own:
-            return "missed"
-        if set(own) <= set(other.checks) and len(own) < 2:
-            return "missed"
+    there = list(enumerate(_all(found)))
+    both = any(
+        a != b and first in one.checks and second in two.checks
+        for (a, first), (b, second) in itertools.product(there, there)
+    )
+    if not both:
+        return "missed"
     return "extra" if len(found) > MOST_LEADERS else "caught"
 
 
