@@ -69,7 +69,7 @@ def verb_rows(verbs: Verbs, sentences: Mapping[str, str]) -> list[VerbRow]:
             word=verb.word,
             others=", ".join(word for word in verb.says if word != verb.word),
             says=sentences.get(verb.word, ""),
-            needs=verb.about + (f" At the bench it is `{verb.stands_for}`." if verb.stands_for else ""),
+            needs=verb.about + (f" At the bench it is: {verb.stands_for}." if verb.stands_for else ""),
             demand=verb.demand,
             rows=tuple(field_rows(by_verb(verb.word, fields))),
         )

@@ -178,7 +178,7 @@ def test_the_manual_lists_it() -> None:
     view = manual({**VERBS, **guide().own_verbs}, {})
     rows = [row for section in view.sections for row in section.verbs if row.word == "press"]
     assert len(rows) == 1
-    assert rows[0].needs == "A part goes over another by force. At the bench it is `slide`."
+    assert rows[0].needs == "A part goes over another by force. At the bench it is: slide."
 
 
 def test_the_editor_offers_it_and_its_fields() -> None:
