@@ -18,6 +18,7 @@ from collections.abc import Iterator
 from builder.checks.base import Check, Look, numbers
 from builder.dryrun import needs as n
 from builder.dryrun.effects import Close
+from builder.dryrun.run import DryRun
 from builder.findings import Finding, Severity
 
 
@@ -25,12 +26,7 @@ def find(look: Look) -> Iterator[Finding]:
     """One finding for each hold that is too short, if no later step told that its joint is not steady."""
     run = look.run
     assert run is not None
-    told = {
-        need.joint.cause.action
-        for frame in run.frames
-        for need in frame.needs
-        if isinstance(need, n.Bears) and not need.met and need.level == "steady"
-    }
+    told: set[str] | None = None
     for frame in run.frames:
         hold = frame.action.value("hold") if "hold" in frame.action.fields else None
         if hold is None or hold.base is None:
@@ -40,6 +36,7 @@ def find(look: Look) -> Iterator[Finding]:
             tack = glue.mm("tack") if glue is not None else None
             if glue is None or tack is None or hold.base >= tack:
                 continue
+            told = _unsteady(run) if told is None else told
             if frame.action.path not in told:
                 yield CHECK.finding(
                     hold.at,
@@ -48,6 +45,16 @@ def find(look: Look) -> Iterator[Finding]:
                     suspects=numbers(hold.reads),
                 )
             break
+
+
+def _unsteady(run: DryRun) -> set[str]:
+    """The actions that made a joint which a later step found not to be steady."""
+    return {
+        need.joint.cause.action
+        for frame in run.frames
+        for need in frame.needs
+        if not need.met and isinstance(need, n.Bears) and need.level == "steady"
+    }
 
 
 CHECK = Check(

@@ -15,6 +15,7 @@ from msgspec.structs import replace
 from builder.checks import BENCH_RANK, GUIDE_CHECKS, ORDER, RUN_CHECKS, RUNS_CHECKS
 from builder.checks.base import Check, Look
 from builder.checks.usage import cautions_by_step, used_things
+from builder.dryrun.effects import Make
 from builder.dryrun.kinds import VERBS
 from builder.dryrun.needs import Need
 from builder.dryrun.run import DryRun, run_all
@@ -111,10 +112,10 @@ def _makers(runs: tuple[DryRun, ...]) -> dict[str, tuple[str, ...]]:
     for run in runs:
         for frame in run.frames:
             for effect in frame.effects:
-                item = getattr(effect, "item", None)
-                thing = getattr(item, "thing", "")
-                if thing and run.route.name not in found.setdefault(thing, []):
-                    found[thing].append(run.route.name)
+                if isinstance(effect, Make):
+                    routes = found.setdefault(effect.item.thing, [])
+                    if run.route.name not in routes:
+                        routes.append(run.route.name)
     return {thing: tuple(names) for thing, names in found.items()}
 
 

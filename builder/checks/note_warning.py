@@ -25,10 +25,11 @@ from builder.guide.wording.scan import warnings
 def find(look: Look) -> Iterator[Finding]:
     """One finding for each note that warns."""
     book = look.book
+    hazardous = hazards_in(book)
     for text in texts_of(book):
         if text.kind not in NOTES:
             continue
-        found = warnings(literal(text.prose), hazards_in(book))
+        found = warnings(literal(text.prose), hazardous)
         if found:
             place = place_in(text.prose, found[0].start, len(found[0].text))
             yield CHECK.finding(place, f'a warning hidden in a {text.kind}: "{found[0].text}"')

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from builder.dryrun.run import Frame
 from builder.guide.cautions import cautions_of
-from builder.guide.model import Action, Caution, Guide
+from builder.guide.model import Action, Caution, Guide, Ref, Spot
 from builder.trade.gear import gear_kind
 from builder.trade.tools import tool_kind
 from builder.trade.usual import usual
@@ -43,8 +43,12 @@ def named_things(action: Action) -> set[str]:
     names: set[str] = set()
     for value in action.fields.values():
         for each in value if isinstance(value, tuple) else (value,):
-            names |= {n for n in (getattr(each, "id", ""), *getattr(each, "names", ())) if n}
-    names |= set(action.words("through"))
+            if isinstance(each, Ref):
+                names.add(each.id)
+            elif isinstance(each, Spot):
+                names.update(each.names)
+    names.update(action.words("through"))
+    names.discard("")
     return names
 
 

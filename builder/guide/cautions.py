@@ -4,7 +4,7 @@ less those dropped with a reason.
 
 from __future__ import annotations
 
-from builder.guide.model import Action, Caution, Guide, Step, Thing
+from builder.guide.model import Action, Caution, Guide, Ref, Step, Thing
 from builder.trade.adhesives import adhesive
 from builder.trade.hazards import hazard, uncovered
 from builder.trade.materials import material_kind
@@ -45,7 +45,7 @@ def things_of(action: Action, guide: Guide) -> list[Thing]:
     found = []
     for value in action.fields.values():
         for ref in value if isinstance(value, tuple) else (value,):
-            thing = guide.things.get(getattr(ref, "id", ""))
+            thing = guide.things.get(ref.id) if isinstance(ref, Ref) else None
             stated = thing is not None and thing.sort == "part" and bool(thing.hazards)
             if thing is not None and (stated or thing.sort in ("tool", "material")) and thing not in found:
                 found.append(thing)

@@ -43,7 +43,7 @@ class Put(NamedTuple):
 class Book:
     """A guide with its steps, repeats and marks looked up once, for whoever words many actions of it."""
 
-    __slots__ = ("actions", "guide", "marks", "order", "repeats", "steps", "texts",
+    __slots__ = ("actions", "guide", "marks", "order", "repeats", "says", "steps", "texts",
                  "units", "writing", "_names", "_numbered")  # fmt: skip
 
     def __init__(self, guide: Guide) -> None:
@@ -56,6 +56,7 @@ class Book:
         self.order: dict[str, int] = {}
         self.marks: dict[str, Mark] = {}
         self.texts: tuple[object, ...] | None = None  # kept by `saying.texts_of`
+        self.says: tuple[object, ...] | None = None  # kept by `saying.says_of`
         self.writing: object = None  # what `written` found, so that it looks through the texts once
         self._names: tuple[str, ...] | None = None
         self._numbered: tuple[str, ...] | None = None

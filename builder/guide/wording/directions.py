@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from typing import NamedTuple
 
 from builder.guide.model import Action
@@ -66,7 +66,7 @@ def turned(book: Book, say: Say) -> list[Turned]:
     return _turned_edge(book, say, words) or _turned_way(say)
 
 
-def _as_noun(words: list[Word], i: int) -> bool:
+def _as_noun(words: Sequence[Word], i: int) -> bool:
     before = words[i - 1].text if i else ""
     after = words[i + 1].text if i + 1 < len(words) else ""
     if words[i].text in ("inside", "outside", "underside"):
@@ -74,11 +74,11 @@ def _as_noun(words: list[Word], i: int) -> bool:
     return before in _LEADS or after in _TURNED_NOUNS
 
 
-def _named_end(words: list[Word], i: int) -> bool:
+def _named_end(words: Sequence[Word], i: int) -> bool:
     return i + 1 < len(words) and words[i + 1].text in _TURNED_NOUNS
 
 
-def _direct(words: list[Word], i: int) -> bool:
+def _direct(words: Sequence[Word], i: int) -> bool:
     """Whether the word says where something comes in or goes out: "from the rear end", "in at the rear"."""
     j = i - 1
     if j >= 0 and words[j].text == "the":
@@ -117,7 +117,7 @@ def _soft(book: Book, action: Action) -> set[str]:
     return out - {""}
 
 
-def _outside_names(book: Book, text: str, words: list[Word]) -> list[Word]:
+def _outside_names(book: Book, text: str, words: Sequence[Word]) -> Sequence[Word]:
     """The words without those that belong to a name: the "front" of "front ring" is no direction."""
     lower = text.lower()
     hits = [w for w in words if w.text in _OPPOSITES or w.text in _CANONICAL]
@@ -135,13 +135,11 @@ def _names_with(book: Book, word: str) -> Iterator[str]:
             yield name
 
 
-_AGAINST = {
-    "in": re.compile(r"\b(out of|off)\s+(?:the\s+)?$"),
-    "out": re.compile(r"\b(into|onto)\s+(?:the\s+)?$"),
-}
+_AGAINST = {"in": r"\b(out of|off)\s+(?:the\s+)?$", "out": r"\b(into|onto)\s+(?:the\s+)?$"}
+_AGAINST_SIGNS = {"in": (" of", "off"), "out": ("nto",)}
 
 
-def _turned_edge(book: Book, say: Say, words: list[Word]) -> list[Turned]:
+def _turned_edge(book: Book, say: Say, words: Sequence[Word]) -> list[Turned]:
     """Another edge of the part than the one that is glued: "the tip edge" for `edge: root`."""
     for action in say.actions:
         own, ref = action.word("edge"), action.ref("what")
@@ -172,7 +170,10 @@ def _turned_way(say: Say) -> list[Turned]:
         for match in re.finditer(r"\{([^{}]*)\}", say.prose.text):
             if match.group(1).strip() not in hosts:
                 continue
-            found = _AGAINST[way].search(say.prose.text[: match.start()].lower())
+            before = say.prose.text[: match.start()].lower()
+            if not any(sign in before for sign in _AGAINST_SIGNS[way]):
+                continue
+            found = re.search(_AGAINST[way], before)
             if found is not None:
                 word = Word(found.group(1), found.start(1), found.end(1))
                 own = {"out of": "into", "off": "on", "into": "out of", "onto": "off"}[found.group(1)]

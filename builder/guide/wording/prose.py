@@ -114,6 +114,16 @@ def reference(desk: Desk, name: str, before: str = "") -> Words | None:
     return _thing_words(desk, name, before)
 
 
+def knows(desk: Desk, name: str) -> bool:
+    """Whether a reference by that name prints anything; as `reference`, but nothing is worded for it."""
+    action = desk.action
+    if action is not None:
+        below = desk.book.told_with(action)
+        if any(a is not None and field_of(a, name) is not None for a in (action, below)):
+            return True
+    return _thing_words(desk, name, "") is not None
+
+
 def field_of(action: Action, name: str) -> str | None:
     """The key of the action's field that a reference names; "place" is the first place field."""
     key = name.replace(" ", "_")

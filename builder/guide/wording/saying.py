@@ -7,13 +7,14 @@ from __future__ import annotations
 
 import re
 from collections.abc import Callable, Iterator
+from functools import lru_cache
 from typing import NamedTuple, cast
 
 from builder.findings import Place
 from builder.guide.fields import Field
 from builder.guide.model import Action, Angle, Prose, Ref, Spot, Value
 from builder.guide.wording.desk import Book, Desk
-from builder.guide.wording.prose import field_of, reference
+from builder.guide.wording.prose import field_of, knows
 from builder.guide.wording.scan import Typed, clause_starts, typed_numbers, words_of
 from builder.trade.ends import ENDS
 from builder.trade.words import singular
@@ -73,8 +74,14 @@ def _texts(book: Book) -> Iterator[Text]:
                 yield Text("do", prose, action)
 
 
-def says_of(book: Book) -> Iterator[Say]:
+def says_of(book: Book) -> tuple[Say, ...]:
     """Every `say`, with one or two actions."""
+    if book.says is None:
+        book.says = tuple(_says(book))
+    return cast("tuple[Say, ...]", book.says)
+
+
+def _says(book: Book) -> Iterator[Say]:
     for i, (action, repeat) in enumerate(book.actions):
         if action.say is None:
             continue
@@ -93,10 +100,12 @@ def says_of(book: Book) -> Iterator[Say]:
 
 def literal(prose: Prose) -> str:
     """The text with its references blanked, so that offsets stay."""
-    out = prose.text
-    if "{" not in out:
-        return out
-    return re.sub(r"\{[^{}]*\}", lambda match: " " * len(match.group()), out)
+    return _blanked(prose.text) if "{" in prose.text else prose.text
+
+
+@lru_cache(maxsize=1024)
+def _blanked(text: str) -> str:
+    return re.sub(r"\{[^{}]*\}", lambda match: " " * len(match.group()), text)
 
 
 def place_in(prose: Prose, start: int, length: int) -> Place:
@@ -134,7 +143,7 @@ def covers(text: str, name: str, start: int, end: int) -> bool:
 
 def _is_copy(book: Book, text: str, start: int) -> bool:
     """ "fin 2", "wheels 1 and 3": a number behind the name of what has copies."""
-    before = words_of(text[:start])
+    before = list(words_of(text[:start]))
     while before and (before[-1].digits or before[-1].text == "and"):
         before.pop()
     if not before or text[before[-1].end : start].strip(" 0123456789,and"):
@@ -200,7 +209,7 @@ def strangers(book: Book, prose: Prose, actions: tuple[Action, ...], *, strict: 
         if isinstance(piece, str):
             continue
         name, at = piece
-        known = any(reference(Desk(book, action), name) is not None for action in actions or (None,))
+        known = any(knows(Desk(book, action), name) for action in actions or (None,))
         head = name.partition(".")[0].partition(" ")[0]
         if not known or (strict and name not in told and head not in told):
             out.append(Stranger(name, at, known))

@@ -7,6 +7,7 @@ from __future__ import annotations
 
 import re
 from collections.abc import Callable, Iterator, Sequence
+from functools import lru_cache
 from typing import NamedTuple
 
 from builder.guide.wording.signs import (
@@ -54,14 +55,15 @@ class Typed(NamedTuple):
 
 _VULGAR = "¼½¾⅓⅔⅕⅖⅗⅘⅙⅚⅛⅜⅝⅞"
 _WORD = re.compile(rf"[^\W\d_]+(?:['’][^\W\d_]+)?|\d+(?:[.,/:]\d+)*|[{_VULGAR}]")
-_LINK = re.compile(r"\]\([^)]*\)|<?https?://[^\s>]+>?")
 
 
-def words_of(text: str) -> list[Word]:
+@lru_cache(maxsize=1024)  # a sentence is looked at by many checks
+def words_of(text: str) -> tuple[Word, ...]:
     """The words and numbers of a text; the target of a link is no text."""
     if "](" in text or "://" in text:
-        text = _LINK.sub(lambda match: " " * len(match.group()), text)
-    return [Word(m.group().lower(), m.start(), m.end()) for m in _WORD.finditer(text)]
+        link = r"\]\([^)]*\)|<?https?://[^\s>]+>?"
+        text = re.sub(link, lambda match: " " * len(match.group()), text)
+    return tuple([Word(m.group().lower(), m.start(), m.end()) for m in _WORD.finditer(text)])
 
 
 _MARKS = {ord(c): " " for c in ",.;:!?()[]\"'’“”/±°%-–"} | {ord(c): " 0 " for c in f"0123456789{_VULGAR}"}
@@ -160,9 +162,8 @@ def _joined(words: Sequence[Word], last: int, i: int, text: str) -> bool:
 
 _COMMANDS = frozenset(IMPERATIVES) | {"don't", "never", "always", "please", "avoid"}
 _OPENERS = _COMMANDS | CONDITIONS | OPENING_ADVERBS
-_MUST = re.compile(
-    r"\byou (?:must|should|need to|have to|ought to)\b|\bmake sure\b|\bbe sure\b", re.IGNORECASE
-)
+_MUST = r"(?i)\byou (?:must|should|need to|have to|ought to)\b|\bmake sure\b|\bbe sure\b"
+_MUST_WORDS = frozenset(("must", "should", "need", "have", "ought", "sure"))
 _SENTENCE = re.compile(r"[^.!?;:]+")
 
 
@@ -177,18 +178,20 @@ def sentences(text: str) -> Iterator[tuple[int, str]]:
 def commands(text: str) -> list[Typed]:
     """What tells the builder to do something: "Press the ring", "If it leans, push it", "You should ..."."""
     out: list[Typed] = []
-    if _COMMANDS.isdisjoint(bag(text)) and _MUST.search(text) is None:
+    told = bag(text)
+    must = None if _MUST_WORDS.isdisjoint(told) else re.compile(_MUST)
+    if _COMMANDS.isdisjoint(told) and (must is None or must.search(text) is None):
         return []
     for start, sentence in sentences(text):
         if sentence.partition(" ")[0].strip(",").lower() not in _OPENERS:
-            match = _MUST.search(sentence)
+            match = must.search(sentence) if must is not None else None
             if match is not None:
                 out.append(Typed(match.group(), start + match.start()))
             continue
         found = _command(words_of(sentence), sentence)
         if found is not None:
             out.append(Typed(sentence[found.start : found.end], start + found.start))
-        elif (match := _MUST.search(sentence)) is not None:
+        elif must is not None and (match := must.search(sentence)) is not None:
             out.append(Typed(match.group(), start + match.start()))
     return out
 
@@ -222,16 +225,28 @@ def _commands_at(words: Sequence[Word], i: int) -> bool:
     return word not in STUFF and after in PARTICLES and then in OBJECTS and then not in ("it", "its")
 
 
-def clause_starts(text: str) -> list[Word]:
+@lru_cache(maxsize=1024)
+def clause_starts(text: str) -> tuple[Word, ...]:
     """The words that begin a clause, where a command stands; adverbs before it are passed over."""
-    words = words_of(text)
     out: list[Word] = []
-    for i, word in enumerate(words):
-        before = text[words[i - 1].end : word.start] if i else ""
-        begins = i == 0 or any(sign in before for sign in ",;:.!?()") or words[i - 1].text in CLAUSE_WORDS
-        if begins or (i and _adverb(words[i - 1].text) and words[i - 1] in out):
+    last: Word | None = None
+    begins = False
+    for word in words_of(text):
+        if last is not None:
+            between = text[last.end : word.start]
+            begins = (
+                (between != " " and not _BREAKS.isdisjoint(between))
+                or last.text in CLAUSE_WORDS
+                or (begins and _adverb(last.text))
+            )
+        if begins or last is None:
+            begins = True
             out.append(word)
-    return out
+        last = word
+    return tuple(out)
+
+
+_BREAKS = frozenset(",;:.!?()")
 
 
 def _adverb(word: str) -> bool:
