@@ -17,7 +17,7 @@ from builder.revisions.opening import open_edition
 from builder.revisions.seal import prepare
 from builder.revisions.vault import damage, numbers
 from tests.revisions.rack import Edits
-from tests.revisions.shelf import bytes_of, lay_out, run, write
+from tests.revisions.shelf import FIRST, bytes_of, lay_out, run, write
 
 LONGER: Edits = (("for: 20 min}", "for: 25 min}"),)  # strengthens
 SHORTER: Edits = (("for: 20 min}", "for: 15 min}"),)  # weakens
@@ -40,6 +40,23 @@ def test_a_revision_is_kept_whole(rack: Path) -> None:
     ]  # fmt: skip
     for name in ("guide.yml", "overview.md", "grip.svg"):
         assert kept[f"rack/{name}"] == (rack / name).read_bytes()
+
+
+def test_a_verb_of_the_library_is_kept_where_it_is_used(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    monkeypatch.chdir(tmp_path)
+    slide = "{slide: bush, over: peg, from: left, to: flush with left, fit: sliding}"
+    assert slide in FIRST
+    threaded = "{thread on: bush, over: peg, from: left, to: flush with left}"
+    rack = lay_out(tmp_path, FIRST.replace(slide, threaded))
+    row = "{stands for: slide, about: A part goes over another., doing: threading, brings: {fit: sliding}}"
+    (tmp_path / "guides/common/verbs.yml").write_text(f"verbs:\n  thread on: {row}\n", encoding="utf-8")
+    assert run("seal", "guides/rack").exit_code == 0
+    assert "common/verbs.yml" in bytes_of(rack / "revisions" / "1")
+    (tmp_path / "guides/common/verbs.yml").unlink()
+    kept = open_edition(f"{rack}@1")
+    assert [f.message for f in kept.guide.findings] == []
 
 
 def test_the_manifest_names_every_file_by_its_sum(rack: Path) -> None:
