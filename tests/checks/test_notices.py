@@ -118,7 +118,7 @@ def test_notices_are_no_findings(path: Path) -> None:
     told = read_guide(path, VERBS)
     runs = run_all(told)
     assert any(idle(told, run) for run in runs)
-    assert check(told, runs) == []
+    assert [finding for finding in check(told, runs) if finding.accepted is None] == []
     for run in runs:
         steps = [step.id for step in run.route.steps]
         for wait in idle(told, run):
