@@ -216,10 +216,15 @@ def upright_edges(scene: Scene, view: str, outline: Box, shapes: list[Shape]) ->
         (scene.edges[0], outline.left - EDGE_OFF, "end"),
         (scene.edges[1], outline.right + EDGE_OFF, "start"),
     ):
+        shares = (0.5, 0.3, 0.7, 0.15, 0.85, 0.4, 0.6, 0.05, 0.95)
+        heights = [outline.top + outline.height * share for share in shares]
         tried = [
-            Text((x, outline.top + outline.height * share + CAP_HEIGHT / 2), name, anchor)
-            for share in (0.5, 0.3, 0.7, 0.15, 0.85, 0.4, 0.6, 0.05, 0.95)
+            Text((x, y + CAP_HEIGHT / 2), name, anchor)
+            for y in (*heights, outline.top - 4.5, outline.bottom + 5.0, outline.top - 10.5)
         ]
+        whole = box_of(shapes)
+        if anchor == "end" and whole is not None:
+            tried.append(Text((whole.left - EDGE_OFF, heights[0] + CAP_HEIGHT / 2), name, anchor))
         clear = [
             t
             for t in tried

@@ -331,6 +331,8 @@ def _alt(stock: Blank, pieces: tuple[Piece, ...], left: tuple[Left, ...]) -> str
         size = f", {sizes[name]}" if sizes[name] else ""
         told.append((f"{n} x {name}" if n > 1 else name) + size)
     said = f"The pieces laid out on the {stock.name}: {listed(told)}." if told else f"The {stock.name}."
+    if stock.height <= 0:
+        said += " It is drawn wider than it is."
     if left:
         said += f" Left over: {listed([r.text for r in left])}."
     return said

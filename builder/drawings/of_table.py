@@ -167,7 +167,7 @@ def cut_out(pattern: Pattern, item: str, thing: Thing, title: str, size: tuple[f
         line = {"cut": "new", "line_up": "mark", "glue_here": "glue"}.get(shape.line, shape.line)
         shapes.append(scaled(shape, scale, line, item))
     frame = Box(box.left * scale, box.top * scale, box.right * scale, box.bottom * scale)
-    corner = (frame.left + frame.width * 0.85, frame.top)
+    corner = (frame.left + frame.width * 0.985, frame.top)
     if thing.form in ("disc", "ring"):
         corner = ((frame.left + frame.right) / 2, frame.top)
     shapes += flags([Callout(thing.name, item, (corner,))], frame, frame.top).shapes

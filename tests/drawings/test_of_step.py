@@ -7,7 +7,7 @@ import pytest
 from builder.drawings import svg
 from builder.drawings.assembly import assemblies
 from builder.drawings.of_bench import settle, thing_of
-from builder.drawings.of_step import drawing_of
+from builder.drawings.of_step import drawing_of, drawings_of
 from builder.drawings.shapes import Drawing
 from builder.drawings.solids import Turned
 from builder.drawings.which_view import packed_of
@@ -206,3 +206,13 @@ def test_fins_stand_on_the_skin_at_their_angles() -> None:
     for copy in range(1, 5):
         tip = settled[f"fin {copy}"].pose.world((0.0, 50.8, 1.5875 / 2))
         assert (tip[1] ** 2 + tip[2] ** 2) ** 0.5 == pytest.approx(body.largest + 50.8)
+
+
+@pytest.mark.parametrize("name", guides.NAMES)
+def test_a_narrower_place_is_laid_out_anew(name: str) -> None:
+    """Made for 90 mm instead of 160, letters keep their size, and still nothing meets."""
+    run = guides.runs(name)[0]
+    for step, drawing in drawings_of(guides.guide(name), run, (90.0, 90.0)).items():
+        assert overlaps(drawing.shapes) == [], step
+        assert struck(drawing.shapes) == [], step
+        assert outside(drawing) == [], step
