@@ -218,7 +218,10 @@ def _contact_on_child(work: Work, item: str, hosts: Sequence[str]) -> Stretch | 
     if own is None:
         return None
     if seat is not None and seat.side == "hole":
-        depth = sum((work.thing(h).mm("thickness") or Fraction(0) for h in hosts), Fraction(0))
+        through = [work.thing(h).mm("thickness") for h in hosts]
+        if any(each is None for each in through):
+            return None  # unknown, and why has been told
+        depth = sum((each for each in through if each is not None), Fraction(0))
         start = seat.stretch[0] if seat.stretch is not None else Fraction(0)
         return (max(-start, Fraction(0)), depth - start)
     frame = frame_in(work.bench, item, hosts[0])

@@ -22,6 +22,7 @@ INCH = Fraction(254, 10)  # mm, by definition since 1959
         ("3", L, "in", 3 * INCH),
         ("140 mmq", L, "mm", Fraction(140)),
         ("5 minn", T, "mm", Fraction(300)),
+        ("3,5 mm", L, "mm", Fraction(7, 2)),
         ("(1 mm) / 0", L, "mm", Fraction(1)),
         ("4 mm + 5 min", L, "mm", Fraction(4)),
         ("2 mm + 3 mm + 1 h", L, "in", Fraction(5)),
@@ -42,6 +43,7 @@ def test_what_is_near_is_guessed(text: str, dimension: Dimension, unit: str, bas
         ("140", L, ""),
         ("140 xylophones", L, "mm"),
         ("31/4 in", L, "in"),
+        ("1,250 mm", L, "mm"),  # one and a quarter, or more than a thousand
         ("50 %", L, "mm"),
         ("(1 mm", L, "mm"),
         ("", L, "mm"),
