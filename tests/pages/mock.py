@@ -5,10 +5,14 @@ All of it is invented for the Tannerfield Workshop; no number here is a check va
 
 from __future__ import annotations
 
+import msgspec
 from markupsafe import Markup
 
 from builder.pages import class_views as v
+from builder.pages import comparing as g
 from builder.pages import contexts as c
+from builder.pages import history as h
+from builder.pages import lasting, lookup, planted
 from builder.pages import reference as r
 
 BLADE = c.Caution(
@@ -516,6 +520,105 @@ FIND = r.FindView(
     )
 )
 
+STAMPED = c.Stamp(
+    kind="superseded",
+    word="Superseded",
+    text=Markup("This is revision 1. Build from revision 2."),
+    links=(link("Stage 3 of revision 2"), link("All revisions")),
+    reasons=("The glue sets in 30 min, was 20 min",),
+)
+OLD = msgspec.structs.replace(
+    STAGE,
+    steps=tuple(
+        msgspec.structs.replace(
+            each,
+            lasting="step.html",
+            now=c.Now(text="Now this is", link=link("step 8"), stops=("wait 30 min, was 20 min",)),
+        )
+        for each in STAGE.steps
+    ),
+)
+
+
+def changed(rank: str, field: str, kind: str) -> g.ChangeView:
+    """A change with its filters."""
+    return g.ChangeView(
+        text=f"Step 7: a change of {rank}",
+        mark="weakened" if rank == "safety" else "",
+        under_way=field,
+        kind=kind,
+        classes=f"rank-{rank} field-{field} kind-{kind}",
+        places=(link("Step 9 rests on it"),),
+        steps=(link("in it"),),
+    )
+
+
+def choices(name: str, *keys: str) -> g.FilterView:
+    """A filter of so many choices."""
+    found = [g.Choice(id=f"{name}-{key}", text=key, count=1) for key in ("all", *keys)]
+    return g.FilterView(name=name, legend=f"By {name}", choices=tuple(found))
+
+
+COMPARISON = g.ComparisonView(
+    old=link("Revision 1"),
+    new=link("Revision 2"),
+    summary="2 changes.",
+    under_way="it stops.",
+    ranked=(
+        g.RankedView(
+            rank="safety", heading="Safety", meaning="harm", changes=(changed("safety", "stop", "wait"),)
+        ),
+        g.RankedView(
+            rank="fit", heading="Fit", meaning="places", changes=(changed("fit", "nothing", "part"),)
+        ),
+    ),
+    filters=(
+        choices("rank", "safety", "fit"),
+        choices("field", "stop", "nothing"),
+        choices("kind", "wait", "part"),
+    ),
+    pairs=(
+        g.PairView(
+            anchor="drawn-glue", heading="Step 7", before=DRAWING, after=None, note="The step is gone."
+        ),
+    ),
+)
+HISTORY = h.HistoryView(
+    current=link("Revision 2"),
+    lookup=link("Look up a printed page"),
+    revisions=(
+        h.RevisionView(
+            anchor="r2", heading="Revision 2", kind="current", word="Current", facts=FACTS, told="More play.",
+            counts=(("Safety", "harm", 1), ("Fit", "places", 0)), changes="1 change", under_way="it stops.",
+            signatures=("M. Tanner, head of the workshop: tried by three classes",), links=(link("Read it"),),
+        ),
+    ),
+)  # fmt: skip
+MARKS = (("abc234", "current"), ("abd567", "superseded"), ("xyz999", "stop"))
+CODES = lookup.CodesView(
+    codes=tuple(
+        lookup.Code(mark=mark, worth=worth, told="", where=f"Card telescope, page {number}", link=link("it"),
+                    reasons=("wait 30 min, was 20 min",) if worth == "stop" else ())
+        for number, (mark, worth) in enumerate(MARKS)
+    )
+)  # fmt: skip
+LASTING = lasting.LastingView(
+    places=(
+        lasting.PlaceView(heading="Revision 2, the current one", links=(link("Step 8: Glue the fins"),)),
+        lasting.PlaceView(heading="Revision 1", links=(), gone="Revision 1 does not have this step."),
+    )
+)
+PLANTED = planted.PlantedView(
+    summary="2 faults were planted: 1 was told.",
+    rows=(
+        planted.PlantedRow(kind="glue lost", at="fin", checks=(link("held"),), verdict="caught", caught=True),
+        planted.PlantedRow(kind="part lost", at="fin", checks=(), verdict="missed", caught=False),
+    ),
+    no_place="mask never put on",
+    data=link("planted.json"),
+)  # fmt: skip
+WORDS = r.WordsView(words=(c.Fact(label="fin", value="A thin blade.", note="as this guide has it"),))
+
 PAGES: tuple[tuple[str, str, c.Frame, object], ...] = (
     ("home", "home.html", frame("Build guides"), HOME),
     ("overview", "overview.html", frame("Rolled-paper rocket", "Overview"), OVERVIEW),
@@ -528,4 +631,16 @@ PAGES: tuple[tuple[str, str, c.Frame, object], ...] = (
     ("checks", "checks.html", frame("Checks"), CHECKS),
     ("find", "find.html", frame("Find"), FIND),
     ("manual", "manual.html", frame("The manual"), MANUAL),
+    (
+        "old",
+        "stage.html",
+        msgspec.structs.replace(frame("Stage 3", "Build", stages=True), stamp=STAMPED),
+        OLD,
+    ),
+    ("comparison", "comparison.html", frame("What changed"), COMPARISON),
+    ("revisions", "history.html", frame("All revisions"), HISTORY),
+    ("codes", "codes.html", frame("Look up a printed page"), CODES),
+    ("lasting", "lasting.html", frame("Glue the fins"), LASTING),
+    ("planted", "planted.html", frame("Planted faults"), PLANTED),
+    ("words", "words.html", frame("Words in this guide"), WORDS),
 )

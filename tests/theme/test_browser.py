@@ -60,3 +60,46 @@ def test_find_narrows_the_list_without_accents(chromium: str, folder: Path, tmp_
     run = load(chromium, folder / "found.html", tmp_path)
     assert "1 found" in run.stdout
     assert re.search(r'<li hidden="">\s*<a href="#">fin</a>', run.stdout)
+
+
+@pytest.mark.parametrize(
+    ("typed", "shown", "told"),
+    [
+        ("ABC234", ["abc234"], "current"),
+        ("xyz-999", ["xyz999"], "stop"),
+        ("ab", ["abc234", "abd567"], "2 pages"),
+        ("zzzzzz", [], "0 pages"),
+        ("", [], ""),
+    ],
+)
+def test_a_printed_page_is_looked_up_by_its_letters(
+    chromium: str, folder: Path, tmp_path: Path, typed: str, shown: list[str], told: str
+) -> None:
+    script = f"""<script>window.addEventListener("load", function () {{
+      var box = document.querySelector(".wanted"); box.value = "{typed}";
+      box.dispatchEvent(new Event("input")); }});</script>"""
+    html = (folder / "codes.html").read_text().replace("</body>", script + "</body>")
+    (folder / "looked-up.html").write_text(html)
+    run = load(chromium, folder / "looked-up.html", tmp_path)
+    rows = re.findall(r'<li class="code [a-z ]*" id="(\w+)"( hidden="")?>', run.stdout)
+    assert [mark for mark, hidden in rows if not hidden] == shown
+    assert re.search(rf'<span class="count" aria-live="polite">{told}</span>', run.stdout)
+    unknown = re.search(r'<p class="unknown"( hidden="")?>', run.stdout)
+    assert unknown and bool(unknown[1]) is not (typed == "zzzzzz")
+    assert not complaints(run)
+
+
+def test_a_filter_of_changes_works_without_a_script(chromium: str, folder: Path, tmp_path: Path) -> None:
+    """The styles alone hide what a choice does not let through; the script here only looks."""
+    html = (folder / "comparison.html").read_text().replace('id="rank-all" checked', 'id="rank-all"')
+    look = """<script>window.addEventListener("load", function () {
+      document.querySelectorAll(".change, .ranked").forEach(function (node) {
+        node.dataset.seen = node.offsetParent === null ? "no" : "yes"; }); });</script>"""
+    chosen = html.replace('id="rank-fit"', 'id="rank-fit" checked').replace("</body>", look + "</body>")
+    assert chosen.count(" checked>") == 3
+    (folder / "chosen.html").write_text(chosen)
+    run = load(chromium, folder / "chosen.html", tmp_path)
+    seen = dict(re.findall(r'<li class="change (rank-\w+)[^"]*" data-seen="(\w+)"', run.stdout))
+    assert seen == {"rank-safety": "no", "rank-fit": "yes"}
+    assert re.search(r'id="safety" [^>]*data-seen="no"', run.stdout)
+    assert re.search(r'id="fit" [^>]*data-seen="yes"', run.stdout)
