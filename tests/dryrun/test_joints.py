@@ -289,3 +289,19 @@ def test_coats_and_when_the_next_may_follow() -> None:
     assert state("3601 s") == ("late", False)
     assert state("172799 s") == ("late", False)
     assert state("172800 s") == ("", True)
+
+
+@pytest.mark.parametrize(
+    ("own", "adhesive"),
+    [
+        ("", "pva"),  # the only one on the list
+        (LABELS.replace("LABEL", "set: 30 min"), ""),  # one of two, and nothing is laid for the ring
+    ],
+)
+def test_what_nothing_holds_is_supposed_to_be_glued_with_what_was_meant(own: str, adhesive: str) -> None:
+    """So that a wait that is missing too is told, beneath: 24 h after closing it would be cured."""
+    run = built(steps("tube, ring, pva, brush", SLIDE, '{do: "Pull the {loads}", loads: tube}', own=own))
+    (joint,) = run.frames[0].after.joints
+    assert joint.cause.supposed and joint.adhesive == adhesive
+    assert joint.cured_at == (86_400 if adhesive else joint.closed)
+    assert unmet(run) == (["Held", "Bears"] if adhesive else ["Held"])
