@@ -119,14 +119,12 @@ def _blocked_farther(work: Work, host: str, entry_low: bool) -> Seat | None:
     seat = work.bench.seats.get(host)
     while seat is not None and seat.side == "inside" and seat.stretch is not None and seat.fit != "loose":
         low = entry_low != seat.flipped
-        total = length_of(work.thing(seat.host))
-        if total is None:
-            return None
-        start, stop = (Fraction(0), seat.stretch[0]) if low else (seat.stretch[1], total)
+        mine = seat.stretch
         for other in work.bench.children(seat.host):
             if other.side != "inside" or other.stretch is None or other.child == seat.child:
                 continue
-            if blocks(work, other) and other.stretch[0] < stop and other.stretch[1] > start:
+            before = other.stretch[0] < mine[0] if low else other.stretch[1] > mine[1]
+            if before and blocks(work, other):
                 return other
         entry_low = low
         seat = work.bench.seats.get(seat.host)

@@ -202,8 +202,7 @@ def _expanded(guide: Guide, step: Step) -> Iterator[tuple[Action, Repeat | None,
         if isinstance(entry, Action):
             yield entry, None, 0
             continue
-        thing = guide.things.get(entry.of.id)
-        copies = entry.of.copies or tuple(range(1, (thing.count if thing else 1) + 1))
+        copies = entry.of.copies or tuple(range(1, guide.things[entry.of.id].count + 1))
         for copy in copies:
             for action in entry.actions:
                 yield action, entry, copy

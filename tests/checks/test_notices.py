@@ -10,7 +10,7 @@ import pytest
 from builder.checks.judge import check
 from builder.checks.notices import idle, out_of_sight
 from builder.dryrun.kinds import VERBS
-from builder.dryrun.run import run_all
+from builder.dryrun.run import DryRun, run_all
 from builder.guide.model import Guide
 from builder.guide.reader import read, read_guide
 from tests.checks.examples_of import whole
@@ -123,3 +123,16 @@ def test_notices_are_no_findings(path: Path) -> None:
         steps = [step.id for step in run.route.steps]
         for wait in idle(told, run):
             assert all(steps.index(step) > steps.index(wait.step) for step in wait.could)
+
+
+def test_what_may_stand_out_is_not_out_of_sight() -> None:
+    """A bush whose length cannot be worked out may stand out of the tube, and then it is seen."""
+    text = whole(TWO_STRANDS).text
+    assert [each.item for each in out_of_sight(*_run_of(text))] == ["bush"]
+    unknown = text.replace("inside: 10 mm, length: 5 mm", "inside: 10 mm, length: no_number")
+    assert out_of_sight(*_run_of(unknown)) == ()
+
+
+def _run_of(text: str) -> tuple[Guide, DryRun]:
+    guide = read({"guide.yml": text}, "guide.yml", VERBS, "example")
+    return guide, run_all(guide)[0]

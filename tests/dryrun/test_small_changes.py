@@ -1,0 +1,283 @@
+"""What one changed sign in the code of the dry run would do to a bench: bounds that meet, the second of two,
+what lies beside. Each test stands for a change that no other would notice."""
+
+from __future__ import annotations
+
+from fractions import Fraction as F
+
+import pytest
+
+from builder.checks.judge import check
+from builder.dryrun import bench, effects
+from builder.dryrun import needs as n
+from builder.dryrun.kinds import KINDS, VERBS, Kind
+from builder.dryrun.run import DryRun, Frame, run_all
+from builder.dryrun.shape import axes_of, length_of, outside_of
+from builder.guide.model import Guide
+from builder.guide.reader import read
+from tests.checks.examples_of import whole
+from tests.dryrun.built import built, guide_of, needs, of, steps, unmet
+
+
+def read_of(text: str) -> Guide:
+    """A guide in which something may be wrong."""
+    return read({"guide.yml": whole(text).text}, "guide.yml", VERBS, "built")
+
+
+# -- verify, wait -----------------------------------------------------------------------------------
+
+
+@pytest.mark.parametrize(
+    ("stated", "met"),
+    [
+        # the plug stands out by 6.5 mm
+        ("6.5 mm", True),
+        ("6.4 mm", False),
+        ("5.5 mm ± 1 mm", True),
+        ("5.4 mm ± 1 mm", False),
+        ("7.5 mm ± 1 mm", True),
+        ("7.6 mm ± 1 mm", False),
+    ],
+)
+def test_a_stated_measure_has_its_tolerance(stated: str, met: bool) -> None:
+    run = built(
+        steps(
+            "tube, plug",
+            "{insert: plug, into: tube, from: rear, leaving out: 6.5 mm, fit: tight}",
+            f"{{verify: plug, sticks out: rear, by: {stated}, else: Push it in.}}",
+        )
+    )
+    (need,) = needs(run, n.Measures)
+    assert need.met is met
+
+
+def test_a_wait_that_says_nothing_takes_no_time() -> None:
+    """Neither the clock nor the hands move, forwards or back."""
+    text = whole(steps("tube", "{wait for: tube}")).text
+    (frame,) = run_all(read({"guide.yml": text}, "guide.yml", VERBS, "built"))[0].frames
+    assert of((frame.seconds, frame.after.clock)) == (0, 0)
+
+
+# -- glue -------------------------------------------------------------------------------------------
+
+
+def test_glue_all_along_a_part_is_covered_from_its_first_millimetre() -> None:
+    """The plug is 10 mm long and lies in the tube with all of it."""
+    run = built(
+        steps(
+            "tube, plug, pva, brush",
+            "{glue: plug, outside: 0 mm to 10 mm from rear, with: pva, for: tube}",
+            "{insert: plug, into: tube, from: rear, to: flush with rear}",
+        )
+    )
+    (need,) = needs(run, n.Covered)
+    assert of((need.met, need.lo, need.hi)) == (True, 0, 10)
+
+
+def test_a_part_that_is_glued_part_way_needs_no_more_glue_to_go_home() -> None:
+    run = built(
+        steps(
+            "tube, plug, pva, brush",
+            "{glue: tube, inside: 0 mm to 5 mm from rear, with: pva, for: plug}",
+            "{insert: plug, into: tube, from: rear, leaving out: 5 mm}",
+            "{insert: plug, into: tube, from: rear, to: flush with rear}",
+        )
+    )
+    assert [need.met for need in needs(run, n.Held)] == [True, True]
+
+
+def test_the_thicker_of_two_rings_must_go_in_though_the_glue_is_for_the_other() -> None:
+    """Rings of 19.8 and 20.4 mm on one core go into a tube of 20 mm; only the first is glued there."""
+    rings = (
+        "parts:\n  core: {form: tube, source: bought, length: 60 mm, inside: 8 mm, wall: 1 mm}\n"
+        "  slim: {form: ring, source: bought, outside: 19.8 mm, inside: 10.2 mm, length: 5 mm}\n"
+        "  wide: {form: ring, source: bought, outside: %s, inside: 10.2 mm, length: 5 mm}\n"
+    )
+    acts = (
+        "{slide: slim, over: core, from: front, to: flush with front, fit: sliding}",
+        "{slide: wide, over: core, from: rear, to: flush with rear, fit: sliding}",
+        "{glue: tube, inside: where slim will sit, with: pva, for: core}",
+        "{insert: core, into: tube, from: rear, to: flush with rear}",
+    )
+    for outside, met in (("20 mm", True), ("20.4 mm", False)):
+        run = built(steps("tube, pva, brush", *acts, own=rings % outside))
+        fits = {need.inner: need.met for need in needs(run.frames[-1], n.Fits)}
+        assert fits == {"slim": True, "wide": met}
+
+
+# -- places -----------------------------------------------------------------------------------------
+
+DECK = (
+    "parts:\n  deck: {form: slab, source: bought, thickness: 2 mm, outline: {rectangle: 100 mm x 60 mm, "
+    "edges: [left, front, right, back]}}\n"
+    "  block: {form: slab, source: bought, count: 2, thickness: 5 mm, outline: {rectangle: 20 mm x 20 mm}}\n"
+)
+
+
+@pytest.mark.parametrize(
+    ("along", "across", "free"),
+    [
+        # the first lies from 20 to 40 mm along and from 10 to 30 mm across; the second is 20 mm wide too
+        (30, 40, True),  # beside it, touching
+        (30, 39, False),
+        (50, 20, True),  # behind it, touching
+        (49, 20, False),
+        (50, 40, True),
+        (49, 39, False),
+    ],
+)
+def test_two_blocks_on_a_deck(along: int, across: int, free: bool) -> None:
+    place = "{attach: block %s, onto: deck, top: %s mm from left and %s mm from front, by: middle, fit: %s}"
+    acts = (place % (1, 30, 20, "tight"), place % (2, along, across, "tight"))
+    run = built(steps("tube", *acts, own=DECK))
+    assert ("Apart" not in unmet(run)) is free
+    assert unmet(run) == ([] if free else ["Apart"])
+    seat = run.frames[0].after.seats["block 1"]
+    assert of((seat.stretch, seat.across)) == ((20, 40), (10, 30))
+
+
+def test_a_station_of_nought_is_the_end_itself() -> None:
+    run = built(
+        steps(
+            "tube, fin, pencil, ruler",
+            "{mark: line, onto: tube, at: 0 mm from rear, around: yes}",
+            "{attach: fin, onto: tube, at: 0 mm from rear, angle: 0 deg, fit: tight}",
+        )
+    )
+    assert of(run.frames[-1].after.marks["line"].stretch) == (0, 0)
+    assert of(run.frames[-1].after.seats["fin"].stretch) == (0, 20)
+    assert unmet(run) == []
+
+
+@pytest.mark.parametrize(
+    ("length", "lo", "stays"), [("100.5 mm", -0.5, False), ("100 mm", 0, True), ("99.5 mm", 0.5, True)]
+)
+def test_a_rod_pushed_in_from_the_front_may_not_stand_out(length: str, lo: float, stays: bool) -> None:
+    """A tube of 100 mm, and a rod that is flush with its front."""
+    run = built(
+        steps(
+            "tube",
+            "{insert: rod, into: tube, from: front, to: flush with front, fit: tight}",
+            own=f"parts:\n  rod: {{form: rod, source: bought, diameter: 20 mm, length: {length}}}\n",
+        )
+    )
+    assert of(run.frames[-1].after.seats["rod"].stretch) == (lo, 100)
+    assert ("Apart" not in unmet(run)) is stays
+
+
+def test_the_middle_of_a_part() -> None:
+    """Half of 100 along and half of 60 across a deck; half of 100 along a tube."""
+    run = built(
+        steps(
+            "tube, pencil, ruler",
+            "{mark: spot, onto: deck, top: middle of deck}",
+            "{mark: line, onto: tube, at: middle of tube, around: yes}",
+            own=DECK,
+        )
+    )
+    marks = run.frames[-1].after.marks
+    assert of((marks["spot"].stretch, marks["spot"].across)) == ((50, 50), (30, 30))
+    assert of(marks["line"].stretch) == (50, 50)
+
+
+def test_what_is_set_at_an_unknown_place_stands_in_no_way() -> None:
+    """The misspelt place is one fault; where the stop stands then is not known, so it blocks no rod."""
+    straw = "{form: tube, source: bought, length: 40 mm, inside: 4 mm, wall: 0.5 mm, clear way: 3 mm}"
+    text = steps(
+        "tube",
+        "{attach: straw, onto: deck, top: 30 mm from left and 30 mm from front, by: middle, fit: tight}",
+        "{attach: block, onto: deck, top: no_such_spot, by: middle, fit: tight}",
+        own=DECK.replace("count: 2, ", "") + f"  straw: {straw}\n",
+        time="2 min",
+    )
+    names = [f.check for f in check(read_of(text))]
+    assert "unknown-place" in names
+    assert "clear-way" not in names
+
+
+def test_a_straw_of_unknown_length_is_set_on_its_line_all_the_same() -> None:
+    """That its length cannot be worked out is the one fault; where it lies is then not known."""
+    text = steps(
+        "tube, pencil, ruler",
+        "{mark: line, onto: deck, top: 30 mm from left, across: yes}",
+        "{attach: straw, onto: deck, top: line, fit: tight}",
+        own=DECK + "  straw: {form: tube, source: bought, length: no_number, inside: 4 mm, wall: 0.5 mm}\n",
+    )
+    guide = read_of(text)
+    assert [f.check for f in guide.findings] == ["unknown-name"]
+    seat = run_all(guide)[0].frames[-1].after.seats["straw"]
+    assert (seat.host, seat.stretch) == ("deck", None)
+
+
+# -- shapes -----------------------------------------------------------------------------------------
+
+SHAPES = """# takes: unfinished, card
+parts:
+  anchor: {form: strip, of: card, size: 60 mm x 20 mm, folds to: 20 mm x 20 mm}
+  deck: {form: slab, source: bought, thickness: 2 mm, outline: {rectangle: 100 mm x 60 mm, edges: [left, front, right, back], along: front to back}}
+  spindle: {form: turned, source: bought, length: 100 mm, zones: {outside from left: [thin: 40 mm, thick: 60 mm]}, diameters: {thin: 10 mm, thick: 30 mm}}
+steps: []
+"""  # noqa: E501
+
+
+def test_a_part_is_as_long_as_it_is_until_it_is_folded() -> None:
+    anchor = guide_of(SHAPES).things["anchor"]
+    assert of(length_of(anchor)) == 60
+    assert of(length_of(anchor, True)) == 20
+
+
+def test_a_writer_says_which_way_is_lengthwise() -> None:
+    assert axes_of(guide_of(SHAPES).things["deck"]) == (("front", "back"), ("left", "right"))
+    turned = guide_of(SHAPES.replace("front to back", "right to left")).things["deck"]
+    assert axes_of(turned) == (("right", "left"), ("front", "back"))
+
+
+def test_a_stretch_is_as_thick_as_what_it_holds_and_not_as_what_it_touches() -> None:
+    spindle = guide_of(SHAPES).things["spindle"]
+    stretches = ((0, 40), (40, 100), (39, 41))
+    assert of([outside_of(spindle, F(lo), F(hi)) for lo, hi in stretches]) == [10, 30, 30]
+
+
+# -- the tables -------------------------------------------------------------------------------------
+
+# kind: what its verb cannot do without, besides what it is done to
+NEEDED = {
+    "cut": "", "fold": "", "drill": "at", "sand": "", "roll": "around", "mark": "onto", "glue": "with",
+    "seat": "", "attach": "onto", "screw": "into", "tie": "to", "tape": "to, with", "paint": "with",
+    "remove": "from", "wait": "", "verify": "", "do": "",
+}  # fmt: skip
+# kind: what a sentence need not say, since no hand does it: a remainder, a fit, a size that is bought
+UNTOLD = {
+    "cut": "leaves", "drill": "size", "roll": "fit", "mark": "mark", "seat": "by, fit",
+    "attach": "by, fit", "paint": "coats, not", "remove": "before", "wait": "if missed", "verify": "else",
+}  # fmt: skip
+
+
+@pytest.mark.parametrize("kind", KINDS, ids=lambda kind: kind.name)
+def test_what_a_kind_of_action_needs_and_what_must_be_told(kind: Kind) -> None:
+    needed = [field.name for field in kind.fields[1:] if field.required]
+    assert kind.fields[0].required
+    assert ", ".join(needed) == NEEDED[kind.name]
+    untold = sorted(field.name for field in kind.fields if not field.told)
+    assert ", ".join(untold) == UNTOLD.get(kind.name, "")
+
+
+def records() -> list[type]:
+    """Every record of the bench, of the needs and of the effects."""
+    found: list[type] = [n.Need, *n.Need.__subclasses__(), DryRun, Frame]
+    for room in (bench, effects):
+        types = [each for each in vars(room).values() if isinstance(each, type)]
+        found += [each for each in types if hasattr(each, "__struct_config__")]
+    return list(dict.fromkeys(found))
+
+
+@pytest.mark.parametrize("record", records(), ids=lambda record: record.__name__)
+def test_what_is_recorded_cannot_be_changed(record: type) -> None:
+    """Frames share their benches, so a bench that changed would change the past."""
+    assert record.__struct_config__.frozen  # type: ignore[attr-defined]
+
+
+@pytest.mark.parametrize("need", n.Need.__subclasses__(), ids=lambda need: need.__name__)
+def test_a_need_is_made_by_the_names_of_its_fields(need: type[n.Need]) -> None:
+    with pytest.raises(TypeError, match="positional"):
+        need(None, True)  # type: ignore[arg-type, call-arg]
