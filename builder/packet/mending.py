@@ -3,12 +3,12 @@
 from __future__ import annotations
 
 import io
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from pathlib import Path
 
 from builder.dryrun.run import DryRun
 from builder.packet.blocks import Laid
-from builder.packet.codes import laid_parts
+from builder.packet.codes import Page, laid_parts
 from builder.packet.errata import Errata, errata
 from builder.packet.files import write_whole
 from builder.packet.pdf import to_pdf
@@ -18,8 +18,10 @@ from builder.revisions.edition import Edition
 from builder.revisions.standing import standing
 
 
-def mend(old: Edition, new: Edition, group: Class, folder: Path, output: Path) -> list[str]:
-    """Write the errata of every route -> what to say of them. Errors: LayoutTrouble, OSError."""
+def mend(old: Edition, new: Edition, group: Class, folder: Path, output: Path,
+         printed: Mapping[str, Sequence[Page]]) -> list[str]:  # fmt: skip
+    """Write the errata of every route -> what to say of them. `printed` are the pages that were kept when the
+    older revision was sealed, by part. Errors: LayoutTrouble, OSError."""
     names = {_anchor(id): _anchor(name) for id, name in standing(old, new).names.items()}
     pictures = folder.resolve().as_uri() + "/"
     said: list[str] = []
@@ -31,6 +33,13 @@ def mend(old: Edition, new: Edition, group: Class, folder: Path, output: Path) -
             continue
         before, after = _parts(old, run, group, pictures), _parts(new, twin, group, pictures)
         for name, laid in before.items():
+            if name.endswith("-builder") and otherwise(laid, printed.get(name, ())):
+                said.append(
+                    f"{name.replace('-', ', ')}: these pages are laid out otherwise now than when they were "
+                    "printed, so no slip fits and their letters are others: print the whole part again."
+                )
+                files[output / f"{new.guide.id}-{name}-pages.pdf"] = after[name].data
+                continue
             found = errata(laid, after[name], names)
             said += told(name, laid, found)
             stem = f"{new.guide.id}-{name}"
@@ -50,6 +59,12 @@ def _anchor(step: str) -> str:
 
 def _parts(edition: Edition, run: DryRun, group: Class, pictures: str) -> dict[str, Laid]:
     return laid_parts(edition.guide, run, group, pictures)
+
+
+def otherwise(laid: Laid, printed: Sequence[Page]) -> bool:
+    """Whether the marks that were kept when a part was printed are others than those that its pages get now:
+    the look of the pages has changed since. A part whose marks were not kept is taken as it is."""
+    return bool(printed) and tuple(page.mark for page in printed) != laid.marks
 
 
 def told(name: str, old: Laid, found: Errata) -> list[str]:

@@ -63,6 +63,7 @@ def errata(
     guide: str, older: int, newer: int | None, paper: str, builders: int, spares: str, output: Path
 ) -> None:
     """Mend printed packets of GUIDE: which pages to take out and put in, as a PDF, and slips to glue over."""
+    from builder.packet.codes import kept
     from builder.packet.mending import mend
     from builder.packet.pdf import LayoutTrouble
     from builder.plan.settings import Class, read_spares
@@ -75,7 +76,8 @@ def errata(
     try:
         old = open_edition(f"{guide}@{older}")
         new = open_edition(f"{guide}@{newer}" if newer else guide)
-        mended = mend(old, new, Class(builders, read, paper), Path(guide), output)
+        printed = kept(Path(guide)).get(older, {})
+        mended = mend(old, new, Class(builders, read, paper), Path(guide), output, printed)
     except (Unknown, OSError, LayoutTrouble) as reason:
         stop(str(reason))
     for line in mended:

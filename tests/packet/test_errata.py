@@ -12,6 +12,7 @@ import pytest
 from builder.packet.blocks import Block, Box, Laid, lay_out
 from builder.packet.codes import CURRENT, STOP, SUPERSEDED, Page, Pages, encode, in_its_place, table
 from builder.packet.errata import Errata, errata
+from builder.packet.mending import otherwise
 from builder.packet.parts import builder_part
 from builder.packet.pdf import to_pdf
 from builder.packet.pictures import Drawn
@@ -97,6 +98,19 @@ def test_a_renamed_step_is_the_same_step() -> None:
                ("ccc", "foot", (block("three", 3, "3"),)))  # fmt: skip
     (slip,) = errata(OLD, new, {"two": "second"}).slips
     assert slip.new is not None and slip.new.step == "second"
+
+
+@pytest.mark.parametrize(
+    ("printed", "changed"),
+    [
+        ((), False),  # nothing was kept
+        ((Page("aaa"), Page("bbb"), Page("ccc")), False),
+        ((Page("aaa"), Page("bbb"), Page("xxx")), True),
+        ((Page("aaa"), Page("bbb")), True),
+    ],
+)
+def test_pages_that_look_otherwise_by_now_are_noticed(printed: tuple[Page, ...], changed: bool) -> None:
+    assert otherwise(OLD, printed) is changed
 
 
 # -- on paper -------------------------------------------------------------------------------------
