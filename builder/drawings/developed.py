@@ -11,7 +11,7 @@ from typing import NamedTuple
 
 from builder.drawings.alternative import listed, sides_told
 from builder.drawings.callouts import Callout, column, flags
-from builder.drawings.compose import HEIGHT, LARGEST, WIDE, WIDTH
+from builder.drawings.compose import LARGEST, SIZE, WIDE
 from builder.drawings.dimensions import Linear, below, beside
 from builder.drawings.fills import GLUE_PITCH, NEW_PITCH, polygon_hatch
 from builder.drawings.measure import CAP_HEIGHT, text_width
@@ -55,7 +55,13 @@ class Span(NamedTuple):
     a1: float = 0.0
 
 
-def developed(title: str, skin: Skin, things: tuple[On, ...], spans: tuple[Span, ...] = ()) -> Drawing:
+def developed(
+    title: str,
+    skin: Skin,
+    things: tuple[On, ...],
+    spans: tuple[Span, ...] = (),
+    size: tuple[float, float] = SIZE,
+) -> Drawing:
     """The outside of a tube laid flat."""
     round_it = pi * skin.outside
     shown, broken = _shown(skin, things, spans)
@@ -63,7 +69,7 @@ def developed(title: str, skin: Skin, things: tuple[On, ...], spans: tuple[Span,
     skin = skin._replace(length=shown, ends=ends)
     things = tuple(t._replace(x1=min(t.x1, shown)) for t in things if t.x0 < shown)
     sides = 2 * max((text_width(e) + 7 for e in skin.ends if e), default=0.0)
-    scale = min((WIDTH - sides) / skin.length, HEIGHT / round_it, LARGEST)
+    scale = min((size[0] - sides) / skin.length, size[1] / round_it, LARGEST)
 
     def paper(x: float, degrees: float) -> Point:
         return (x * scale, degrees / 360 * round_it * scale)

@@ -2,13 +2,13 @@
 
 from __future__ import annotations
 
-from math import cos, pi, sin
+from math import cos, hypot, pi, sin
 
 from builder.drawings.changes import Changes
 from builder.drawings.of_bench import Sitting, hole_middle, ring_of, thing_of
 from builder.drawings.of_dims import drilled_depth
 from builder.drawings.of_part import HOLE, mm
-from builder.drawings.pencil import THROUGH
+from builder.drawings.pencil import NAMED, THROUGH
 from builder.drawings.scene import Mark
 from builder.drawings.shapes import Point
 from builder.drawings.solids import Slab, Solid, Turned, inside_polygon, round_outline
@@ -110,7 +110,7 @@ def worked_edges(guide: Guide, step: Changes, settled: Settled) -> list[Mark]:
 def _worked(thing: Thing, item: str, solid: Solid, word: str, worked: bool) -> Mark | None:
     """One edge of a flat thing, or one end of a round one, with what is done to it."""
     said = "sand" if worked else "leave as it is"
-    line = "worked" if worked else ""
+    line = "worked" if worked else NAMED
     if isinstance(solid, Turned):
         x = solid.start if is_origin(word) else solid.end
         radius = solid.outer[0].r0 if is_origin(word) else solid.outer[-1].r1
@@ -141,6 +141,18 @@ def rings(guide: Guide, settled: Settled, new: set[str]) -> list[Mark]:
                 line = "new" if item in new else "outline"
                 found.append(Mark(item, thing.name, item, points, new=False, label=False, line=line))
     return found
+
+
+def beside(ends: tuple[Point, Point], solid: Slab) -> tuple[Point, Point]:
+    """An edge of a slab moved a little way towards its middle."""
+    xs, ys = zip(*solid.outline, strict=True)
+    off = 0.04 * min(max(xs) - min(xs), max(ys) - min(ys))
+    (x0, y0), (x1, y1) = ends
+    length = hypot(x1 - x0, y1 - y0) or 1.0
+    nx, ny = -(y1 - y0) / length, (x1 - x0) / length
+    inwards = (sum(xs) / len(xs) - x0) * nx + (sum(ys) / len(ys) - y0) * ny
+    sign = off if inwards > 0 else -off
+    return (x0 + nx * sign, y0 + ny * sign), (x1 + nx * sign, y1 + ny * sign)
 
 
 def new_holes(guide: Guide, step: Changes, settled: Settled) -> list[Mark]:

@@ -70,7 +70,7 @@ def pictures(guide: Guide, step: Changes, title: str, size: tuple[float, float])
     acts, told = sequences(guide, step, title, size)
     shown = [a for a in shown if a.root not in told]
     glued = glue_first(guide, step, shown, title, size)
-    count = len(cut) + len(shown) + (len(acts) + len(glued)) // 2
+    count = len(cut) + len(shown) + len(acts) + len(glued)
     width, height = size
     size = (width, height if count <= 1 else max(45.0, 150.0 * height / HEIGHT / count))
     found: list[Drawing] = []
@@ -116,7 +116,7 @@ def _view(
 ) -> Drawing:
     view = view_for(guide, step, assembly)
     if view == "developed":
-        return _developed(guide, step, assembly, scene)
+        return _developed(guide, step, assembly, scene, size)
     if view == "half section":
         return half_section(scene, size)
     if view == "round":
@@ -171,7 +171,9 @@ def _round(scene: Scene, size: tuple[float, float]) -> Drawing:
     return stacked([both, large], scene.title)._replace(unseen=both.unseen)
 
 
-def _developed(guide: Guide, step: Changes, assembly: Assembly, scene: Scene) -> Drawing:
+def _developed(
+    guide: Guide, step: Changes, assembly: Assembly, scene: Scene, size: tuple[float, float]
+) -> Drawing:
     """The host of the step's marks unrolled, with all its marks and what stands on its skin."""
     host = next(m.host for m in step.marks if m.host in assembly.settled and m.angles)
     thing = thing_of(guide, host)
@@ -219,6 +221,6 @@ def _developed(guide: Guide, step: Changes, assembly: Assembly, scene: Scene) ->
                 )
     unique = {(s.text, s.a0 == s.a1): s for s in reversed(spans)}
     skin = Skin(host, thing.name, solid.end - solid.start, 2 * solid.largest, ends_of(thing))
-    made = developed(scene.title, skin, tuple(things), tuple(reversed(unique.values())))
+    made = developed(scene.title, skin, tuple(things), tuple(reversed(unique.values())), size)
     drawn_ids = set(made.parts())
     return made._replace(unseen=tuple(i for i in assembly.settled if i not in drawn_ids))

@@ -10,6 +10,9 @@ from builder.drawings.vectors import Vec, times
 ALWAYS = "always"
 """The line class of a mark that belongs to the picture and not to the thing: nothing hides it."""
 
+NAMED = "named"
+"""The line class of a mark that only has a name: an edge that is to stay as it is."""
+
 THROUGH = "through"
 """The line class of a mark that lies inside its part: drawn dashed, whatever is before it."""
 
@@ -28,6 +31,9 @@ def mark_lines(view: Viewer, mark: Mark) -> list[Polyline | Arc]:
     if mark.line == THROUGH:
         pairs = zip(world, world[1:], strict=False)
         return [Polyline((c.paper(a), c.paper(b)), "hidden", mark.id) for a, b in pairs]
+    if mark.line == NAMED:
+        at = c.paper(((world[0][0] + world[-1][0]) / 2, (world[0][1] + world[-1][1]) / 2, world[0][2]))
+        return [Polyline((at, at, at), NAMED, mark.id)]
     if mark.line == ALWAYS:
         return [Polyline(tuple(c.paper(p) for p in world), "break", mark.id)]
     out: Vec = times(c.toward, 200.0)

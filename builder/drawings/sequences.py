@@ -12,7 +12,7 @@ from builder.drawings.of_bench import HERE, Sitting, settle, thing_of
 from builder.drawings.of_canopy import canopy
 from builder.drawings.of_fold import folding, folding_of
 from builder.drawings.of_knot import knot_drawing
-from builder.drawings.of_marks import edge_of
+from builder.drawings.of_marks import beside, edge_of
 from builder.drawings.of_scene import scene_of
 from builder.drawings.of_wrap import helix, helix_of, rolled, rolled_of
 from builder.drawings.scene import Mark, Placed
@@ -171,12 +171,8 @@ def _open_glue(
     if wet.side == "edge" and isinstance(solid, Slab) and thing is not None:
         # an edge is seen edge on: the glue is drawn along it
         x0, x1, y0, y1 = edge_of(thing, wet.spot, solid)
-        xs, ys = zip(*solid.outline, strict=True)
-        off = min(max(xs) - min(xs), max(ys) - min(ys)) * 0.04
-        middle = (sum(xs) / len(xs), sum(ys) / len(ys))
-        dx, dy = (off if middle[0] > x0 else -off), (off if middle[1] > y0 else -off)
-        dx, dy = (dx, 0.0) if x0 == x1 else (0.0, dy)
-        bead = ((x0 + dx, y0 + dy, solid.thickness), (x1 + dx, y1 + dy, solid.thickness))
+        a, b = beside(((x0, y0), (x1, y1)), solid)
+        bead = ((*a, solid.thickness), (*b, solid.thickness))
         name = guide.things[wet.adhesive].name
         line = Mark("glue", name, wet.host, bead, new=True, line="glue")
         scene = scene._replace(bands=(), marks=(*scene.marks, line))

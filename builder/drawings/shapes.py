@@ -244,7 +244,7 @@ def in_a_row(drawings: Iterable[Drawing], title: str, width: float, gap: float =
     """Several drawings in a row if it is little longer than `width` mm, else one below another."""
     kept = tuple(drawings)
     wide = sum(d.width for d in kept) + gap * (len(kept) - 1)
-    return stacked(kept, title, level=wide <= 1.2 * width, gap=gap)
+    return stacked(kept, title, level=wide <= 1.3 * width, gap=gap)
 
 
 def stacked(drawings: Iterable[Drawing], title: str, *, level: bool = False, gap: float = 5.0) -> Drawing:

@@ -32,6 +32,7 @@ LINES: dict[str, Line] = {
     "mark": Line(0.25, (), False, "a pencil line"),
     "new_mark": Line(0.7, (), False, "a line that this step draws or works on"),
     "worked": Line(0.9, (), False, "an edge that this step works on"),
+    "named": Line(0.25, (), False, "a place that a name points to"),
     "spare": Line(0.3, (4.0, 2.0), False, "what is left over"),
     "sign": Line(0.5, (), False, "how the work is turned"),
     "way": Line(0.7, (), False, "the way that a part goes"),
