@@ -54,7 +54,7 @@ def stage_entry(guide: Guide, name: str, frames: Sequence[Frame]) -> Entry:
     roots = [root for root in every if bench.below(root) != before.below(root)]
     opened = of_stage(guide, before, bench, roots, f"{name}: what goes where", stage.lying)
     ends = held(guide, bench, roots or every, f"{name}: at its end", stage.lying, before)
-    return Entry("stage", name, f"Stage: {name}", (*opened, *ends))
+    return Entry("stage", name, "what goes where, what is held", (*opened, *ends))
 
 
 def kit_entry(guide: Guide, run: DryRun) -> Entry | None:

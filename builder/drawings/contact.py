@@ -51,7 +51,7 @@ def block(entry: Entry, drawing: Drawing, number: int) -> Drawing:
     """A drawing under its name, with a line above."""
     asked = f"{entry.kind} {entry.name}" if entry.kind in ("step", "stage") else entry.kind
     name = entry.title if number == 0 else f"{entry.title} ({number + 1})"
-    lines = wrapped(name if asked in name else f"{asked}: {name}", COLUMN)
+    lines = wrapped(name if name.lower().startswith(asked) else f"{asked}: {name}", COLUMN)
     room = 3.0 + len(lines) * LINE_PITCH + 2.0
     shapes: list[Shape] = [segment((0.0, 0.5), (max(COLUMN, drawing.width), 0.5), "break")]
     shapes += [Text((0.0, 3.0 + CAP_HEIGHT + i * LINE_PITCH), line) for i, line in enumerate(lines)]

@@ -170,6 +170,8 @@ def around(callouts: list[Callout], shapes: list[Shape], hulls: list[tuple[Point
             )
         tail, at, _ = places[n]
         found += [segment(tail, at, "leader"), circle(at, DOT, "dot"), *_words(callout.text, places[n])]
+    # lines of one kind beside one another are one path in the file
+    found.sort(key=lambda s: ("leader", "dot", "text").index(s.line))
     return Layout(tuple(found), tuple(one.box for one in places.values()))
 
 

@@ -183,7 +183,8 @@ class Now(View, frozen=True, kw_only=True):
 
 class StepView(View, frozen=True, kw_only=True):
     """One step. `anchor` is the id of the block that holds cautions and step together. `lasting` leads to
-    its address that never changes; `now` says where the current revision has it, if this is an older one."""
+    its address that never changes; `now` says where the current revision has it, if this is an older one;
+    `table` shows what lies on the table before and after it."""
 
     id: str
     anchor: str
@@ -196,6 +197,7 @@ class StepView(View, frozen=True, kw_only=True):
     why: Markup = NONE
     cautions: tuple[Caution, ...] = ()
     pictures: tuple[Picture, ...] = ()
+    table: tuple[Picture, ...] = ()
     lines: tuple[Line, ...] = ()
     parts: tuple[Used, ...] = ()
     materials: tuple[Used, ...] = ()

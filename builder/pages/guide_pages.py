@@ -82,7 +82,7 @@ def chapter_pages(book: Book, chapter: Chapter, around: Around) -> list[WebPage]
     view: View = materials_page(chapter, path)
     pages = [page_of(book, path, "materials.html", "Materials and tools", view, around, chapter)]
     for order, stage in enumerate(chapter.stages):
-        built = stage_view(chapter, stage, album.of, album.held, album.opened(stage))
+        built = stage_view(chapter, stage, album.of, album.held, album.opened(stage), album.table)
         steps = stamps.steps(chapter, built.steps, stage.page)
         built = msgspec.structs.replace(built, steps=steps)
         before = row[order - 1] if order else None

@@ -2,6 +2,9 @@
 
 from __future__ import annotations
 
+from itertools import takewhile
+
+import msgspec
 from markupsafe import Markup
 
 from builder.drawings.of_exploded import SIZE as OPENED_SIZE
@@ -10,9 +13,10 @@ from builder.drawings.of_stage import SIZE as HELD_SIZE
 from builder.drawings.of_stage import assembled, held, whole
 from builder.drawings.shapes import Drawing
 from builder.drawings.svg import number, write
+from builder.drawings.table_strip import strip
 from builder.dryrun.bench import Bench
 from builder.guide.model import Step
-from builder.pages.bench_words import carrier
+from builder.pages.bench_words import assemblies, carrier
 from builder.pages.book import Chapter
 from builder.pages.contexts import PatternSheet, Picture
 from builder.pages.numbering import NumberedStage
@@ -56,7 +60,29 @@ class Album:
         made = of_stage(self.chapter.guide, before, bench, roots, title, stage.stage.lying, size)
         return tuple(drawn(each, f"opens-{stage.number}-{n}") for n, each in enumerate(made, 1))
 
-    made = opened
+    def table(self, step: Step) -> tuple[Picture, ...]:
+        """What lies on the table before and after a step; once where the step leaves it as it is."""
+        frames = self.chapter.frames[step.id]
+        if not frames:
+            return ()
+        guide, before, after = self.chapter.guide, frames[0].before, frames[-1].after
+        earlier = takewhile(lambda stage: all(s.step.id != step.id for s in stage.steps), self.chapter.stages)
+        known = assemblies(guide, (stage.stage for stage in earlier))
+        names = {id: thing.name for id, thing in known.items()}
+        name = step.id.replace("_", "-")
+        first = strip(guide, before, before, "Before this step", names)
+        last = strip(guide, before, after, "After this step", names)
+        if first is not None and last is not None and first.shapes == last.shapes:
+            both = last._replace(alt=f"Before and after this step. {last.alt}")
+            picture = drawn(both, f"table-{name}")
+            return (msgspec.structs.replace(picture, caption="Before and after this step"),)
+        found = []
+        for drawing, when in ((first, "Before"), (last, "After")):
+            if drawing is not None:
+                told = drawing._replace(alt=f"{when} this step. {drawing.alt}")
+                picture = drawn(told, f"table-{when.lower()}-{name}")
+                found.append(msgspec.structs.replace(picture, caption=f"{when} this step"))
+        return tuple(found)
 
     def _work(self, stage: NumberedStage) -> tuple[Bench, Bench, list[str]] | None:
         """The bench before and after a stage, and the roots of the assemblies that it changes."""

@@ -36,9 +36,14 @@ def stage_view(
     pictures: Pictures = no_pictures,
     held: StagePictures = nothing_held,
     opener: tuple[Picture, ...] = (),
+    table: Pictures = no_pictures,
 ) -> StageView:
-    """A build page. `opener` shows what goes where in the stage."""
+    """A build page. `opener` shows what goes where in the stage, `table` what lies there round each step."""
     steps = tuple(chapter.writer.view(each, pictures(each.step)) for each in stage.steps)
+    steps = tuple(
+        msgspec.structs.replace(view, table=table(each.step))
+        for view, each in zip(steps, stage.steps, strict=True)
+    )
     if steps and (turn := turned(chapter, stage)):
         steps = (msgspec.structs.replace(steps[0], turn=turn), *steps[1:])
     earlier = [each.stage for each in chapter.stages if int(each.number) < int(stage.number)]

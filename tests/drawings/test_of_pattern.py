@@ -37,7 +37,8 @@ def test_measures_are_the_guides(rocket: dict[str, Pattern]) -> None:
     fin = box_of([s for s in rocket["fin"].shapes if s.line == "cut"])
     assert fin is not None and (fin.width, fin.height) == pytest.approx((57.15, 50.8))
     canopy = box_of([s for s in rocket["canopy"].shapes if s.line == "cut"])
-    assert canopy is not None and canopy.width == pytest.approx(304.8)
+    # 13 in across corners: 13 in x cos(180 deg / 8) = 13 x 0.9238795 in across flats
+    assert canopy is not None and canopy.width == pytest.approx(13 * 25.4 * 0.9238795325)
     ring = rocket["rear_ring, front_ring"]
     radii = sorted(s.rx for s in ring.shapes if isinstance(s, Arc))
     assert radii[-1] == pytest.approx((1.25 - 0.020) * 25.4 / 2)

@@ -66,11 +66,10 @@ def test_paths() -> None:
     paths = ET.fromstring(made).findall(f"{NS}path")
     assert [p.get("d") for p in paths] == [
         "M0 0L5 0 5 5Z",
-        # six pieces of 60 degrees: 10 + 2 sin 60 = 11.73, 10 - 2 sin 60 = 8.27
-        "M12 10A2 2 0 0 1 11 11.73A2 2 0 0 1 9 11.73A2 2 0 0 1 8 10"
-        "A2 2 0 0 1 9 8.27A2 2 0 0 1 11 8.27A2 2 0 0 1 12 10",
-        # two of 45: 4 cos 45 = 2.83, 2 sin 45 = 1.41
-        "M4 0A4 2 0 0 1 2.83 1.41A4 2 0 0 1 0 2",
+        # four quarters, since the circle is small
+        "M12 10A2 2 0 0 1 10 12A2 2 0 0 1 8 10A2 2 0 0 1 10 8A2 2 0 0 1 12 10",
+        # a quarter in one piece
+        "M4 0A4 2 0 0 1 0 2",
         "M1 1L2 2M3 3L4 4",
         "M3 0L0 0.5 0 -0.5Z",
     ]

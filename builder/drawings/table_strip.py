@@ -1,0 +1,211 @@
+"""On your table now: true silhouettes of all loose parts and assemblies in hand, all at one scale.
+
+The name of what the step made or changed is underlined.  A turned thing lies on its side with its zero end
+at the left, a short one shows its end, a flat one is seen from above.  A cord has no size worth showing
+beside the rest: it is a short wave, and the strip says so.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from functools import lru_cache
+from math import ceil, pi, sin
+from typing import NamedTuple
+
+from builder.drawings.alternative import listed
+from builder.drawings.assembly import is_part
+from builder.drawings.leaders import convex
+from builder.drawings.measure import CAP_HEIGHT, text_width
+from builder.drawings.of_bench import Sitting, settle, thing_of
+from builder.drawings.shapes import (
+    Box,
+    Drawing,
+    Point,
+    Polyline,
+    Shape,
+    Text,
+    box_of,
+    finished,
+    moved,
+    segment,
+)
+from builder.drawings.solids import Slab, Turned, round_outline
+from builder.drawings.vectors import Vec
+from builder.dryrun.bench import Bench
+from builder.guide.model import Guide
+from builder.guide.wording import name_of
+
+WIDE = 170.0
+"""A strip is no wider than this, mm."""
+
+LONGEST, HIGHEST = 64.0, 22.0
+"""The longest thing is drawn at most so long, the highest at most so high, mm."""
+
+LEAST = 0.6
+"""Nothing is drawn smaller than this, mm."""
+
+GAP = 7.0
+"""Room between two things, mm."""
+
+SCALES = (1, 2, 2.5, 4, 5, 8, 10, 12, 15, 20, 25, 30, 40, 50, 75, 100)
+"""A strip is drawn at one to one of these, so that its scale can be said."""
+
+
+class Thing(NamedTuple):
+    """Things that are alike: their outlines in mm of the thing, and what they are called."""
+
+    name: str
+    outlines: tuple[tuple[Point, ...], ...]
+    changed: bool
+
+
+def on_table(guide: Guide, bench: Bench) -> list[str]:
+    """The roots of everything loose that the kit is made of, in the order in which it came to be."""
+    found: dict[str, None] = {}
+    for item in bench.items:
+        thing = thing_of(guide, item)
+        if thing is None or not is_part(guide, item):
+            continue
+        if thing.blank_of and thing.blank_of in bench.items:
+            continue  # it has become what it is for
+        path = bench.path(item, bench.root(item)) or [item]
+        found[[each for each in path if is_part(guide, each)][-1]] = None
+    return list(found)
+
+
+def strip(
+    guide: Guide, before: Bench, bench: Bench, title: str, assemblies: dict[str, str]
+) -> Drawing | None:
+    """The strip of a bench; what is not as it was `before` is underlined.  None if the table is empty.
+
+    `assemblies` has the names of sub-assemblies by the part that each is built on.
+    """
+    kinds: dict[tuple[str, int, bool], list[str]] = {}
+    for root in on_table(guide, bench):
+        thing = thing_of(guide, root)
+        assert thing is not None
+        below = bench.below(root)
+        changed = root not in before.items or before.below(root) != below or before.root(root) != root
+        kinds.setdefault((thing.id, len(below), changed), []).append(root)
+    things: list[Thing] = []
+    for (id, count, changed), roots in kinds.items():
+        settled = settle(guide, bench, roots[0])
+        if not settled:
+            continue
+        name = guide.things[id].name if count == 1 else assemblies.get(id, guide.things[id].name)
+        if len(roots) > 1:
+            name = f"{len(roots)} {name_of(guide.things[id], len(roots))}"
+        elif count > 1 and id not in assemblies:
+            name += " and what is on it"
+        things.append(Thing(name, silhouette(settled, roots[0]), changed))
+    return drawn(tuple(things), title) if things else None
+
+
+def silhouette(settled: dict[str, Sitting], root: str) -> tuple[tuple[Point, ...], ...]:
+    """Outlines on paper of all that sits on a root, y down, all the same way round, so that what overlaps is
+    filled as one; a bore that is seen is the other way round.  A cord has none."""
+    flat = isinstance(settled[root].solid, Slab)
+    found: list[tuple[Point, ...]] = []
+    if len(settled) == 1 and (face := _face(settled[root])):
+        return face
+
+    def paper(p: Vec) -> Point:
+        return (p[0], -p[1]) if flat else (p[0], -p[2])
+
+    for sitting in settled.values():
+        solid, at = sitting.solid, sitting.pose
+        if isinstance(solid, Turned):
+            for s in solid.outer:
+                rims = [
+                    paper(at.world((x, y, z)))
+                    for x, r in ((s.x0, s.r0), (s.x1, s.r1))
+                    for y, z in round_outline((0.0, 0.0), 2 * r, 24)
+                ]
+                found.append(convex(rims))
+        elif isinstance(solid, Slab):
+            faces = [
+                tuple(paper(at.world((x, y, z))) for x, y in solid.outline) for z in (0.0, solid.thickness)
+            ]
+            seen = abs(at.ez[2]) > 0.99 if flat else abs(at.ez[1]) > 0.99
+            found.append(faces[1] if seen else convex([p for face in faces for p in face]))
+    return tuple(one_way(o) for o in found if len(o) > 2)
+
+
+def _face(sitting: Sitting) -> tuple[tuple[Point, ...], ...]:
+    """What a lone thing shows best: a short round one its end, a long flat one its length across."""
+    solid = sitting.solid
+    if isinstance(solid, Turned) and solid.end - solid.start < 2 * solid.largest:
+        rim = one_way(round_outline((0.0, 0.0), 2 * solid.largest, 48))
+        bore = min((min(s.r0, s.r1) for s in solid.bore), default=0.0)
+        return (rim, one_way(round_outline((0.0, 0.0), 2 * bore, 48))[::-1]) if bore > 0 else (rim,)
+    if isinstance(solid, Slab):
+        xs, ys = zip(*solid.outline, strict=True)
+        tall = max(ys) - min(ys) > max(xs) - min(xs)
+        rings = [[(y, x) if tall else (x, -y) for x, y in ring] for ring in (solid.outline, *solid.holes)]
+        outer, *holes = (one_way(tuple(ring)) for ring in rings)
+        return (outer, *(hole[::-1] for hole in holes))
+    return ()
+
+
+def one_way(outline: tuple[Point, ...]) -> tuple[Point, ...]:
+    """An outline with its points clockwise on paper."""
+    pairs = zip(outline, (*outline[1:], outline[0]), strict=True)
+    return outline if sum(x0 * y1 - x1 * y0 for (x0, y0), (x1, y1) in pairs) > 0 else outline[::-1]
+
+
+@lru_cache(maxsize=1024)
+def drawn(things: tuple[Thing, ...], title: str) -> Drawing:
+    """Things in rows on their names, at the largest of SCALES at which the longest and the highest fit."""
+    boxes = [box_of([Polyline(o, "outline") for o in t.outlines]) for t in things]
+    longest = max((b.width for b in boxes if b), default=1.0)
+    highest = max((b.height for b in boxes if b), default=1.0)
+    need = max(longest / LONGEST, highest / HIGHEST)
+    ratio = next((s for s in SCALES if s >= need), ceil(need))
+    shapes: list[Shape] = []
+    x, top = 0.0, 0.0
+    row: list[tuple[Thing, Box | None, float]] = []
+    rows: list[list[tuple[Thing, Box | None, float]]] = []
+    for thing, box in zip(things, boxes, strict=True):
+        wide = max(box.width / ratio if box else 12.0, text_width(thing.name))
+        if row and x + wide > WIDE:
+            rows.append(row)
+            row, x = [], 0.0
+        row.append((thing, box, x))
+        x += wide + GAP
+    rows.append(row)
+    for row in rows:
+        high = max([3.0, *(b.height / ratio for _, b, _ in row if b)])
+        for thing, box, left in row:
+            foot = top + high
+            shapes += _one(thing, box, left, foot, 1 / ratio)
+            at = (left, foot + 2.0 + CAP_HEIGHT)
+            shapes.append(Text(at, thing.name))
+            if thing.changed:
+                under = at[1] + 1.9
+                shapes.append(segment((left, under), (left + text_width(thing.name), under), "new"))
+        top += high + CAP_HEIGHT + 9.0
+    said = f"1 : {ratio:g}" if ratio != 1 else "1 : 1, as large as it is"
+    note = f"All at one scale, {said}"
+    note += "; cords are not to scale." if any(b is None for b in boxes) else "."
+    note += " Underlined: new or changed." if any(t.changed for t in things) else ""
+    shapes.append(Text((0.0, top - 1.0 + CAP_HEIGHT), note))
+    names = listed([t.name for t in things])
+    new = [t.name for t in things if t.changed]
+    alt = f"On the table: {names}." + (f" New or changed: {listed(new)}." if new else "")
+    alt += f" All at one scale, {said}."
+    return finished(title, alt, shapes)
+
+
+def _one(thing: Thing, box: Box | None, left: float, foot: float, scale: float) -> Sequence[Shape]:
+    """A silhouette on its foot line; filled if it is changed."""
+    if box is None:
+        wave = tuple((left + 1.2 * i, foot - 1.5 + sin(2 * pi * i / 5)) for i in range(11))
+        return [Polyline(wave, "new" if thing.changed else "outline")]
+    # what is thinner than a line is drawn as thick as one
+    tall, wide = max(box.height * scale, LEAST), max(box.width * scale, LEAST)
+    sx, sy = wide / max(box.width, 1e-6), tall / max(box.height, 1e-6)
+    found = []
+    for outline in thing.outlines:
+        points = tuple(((px - box.left) * sx, (py - box.bottom) * sy) for px, py in outline)
+        found.append(moved(Polyline(points, "silhouette", None, True, True), left, foot))
+    return found
