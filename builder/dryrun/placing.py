@@ -218,7 +218,7 @@ def _middle(work: Work, spot: Spot, name: str, host: str, thing: Thing, total: F
                 length, width = length_of(thing), width_of(thing)
                 along = (length * half, length * half) if length is not None else None
                 across = (width * half, width * half) if width is not None and is_flat(thing) else None
-                return At("middle", along, across, other=items[0])
+                return At("middle", along, across, other=host)
             seat = work.bench.seats.get(items[0])
             if seat is not None:
                 return At(

@@ -72,17 +72,16 @@ class DryRun(msgspec.Struct, frozen=True):
         return [frame for frame in self.frames if frame.step.id == step]
 
 
-def opening(guide: Guide, steps: Sequence[Step]) -> Bench:
+def opening(guide: Guide) -> Bench:
     """The bench before the first step: stock, tools that are not made here, bought parts."""
     items: dict[str, Item] = {}
     stock: dict[str, tuple[Piece, ...]] = {}
-    made = _made_things(steps)
     for thing in guide.things.values():
         if thing.sort == "material":
             stock[thing.id] = _pieces(thing)
         elif thing.sort == "assembly" or thing.blank_of:
             continue
-        elif _is_there(thing, made):
+        elif _is_there(thing):
             cause = Cause("", thing.at, "")
             for copy in range(1, thing.count + 1):
                 key = key_of(thing, copy)
@@ -90,19 +89,10 @@ def opening(guide: Guide, steps: Sequence[Step]) -> Bench:
     return Bench(items=items, stock=stock)
 
 
-def _is_there(thing: Thing, made: frozenset[str]) -> bool:
+def _is_there(thing: Thing) -> bool:
     if thing.sort == "tool":
         return thing.words.get("printed") != "yes" and not thing.words.get("made_by")
     return bool(thing.words.get("source"))
-
-
-def _made_things(steps: Sequence[Step]) -> frozenset[str]:
-    made = set()
-    for step in steps:
-        for action in step.each_action():
-            field = "what" if action.verb.kind == "cut" else "makes"
-            made |= {ref.id for ref in action.refs(field)}
-    return frozenset(made)
 
 
 def _pieces(material: Thing) -> tuple[Piece, ...]:
@@ -142,7 +132,7 @@ def run(
 ) -> DryRun:
     """Carry a route out. Errors: none; whatever is missing is supposed."""
     steps = [s for s in route.steps if s.stage.per_class] + [s for s in route.steps if not s.stage.per_class]
-    start = opening(guide, steps)
+    start = opening(guide)
     frames, cut_short = carry_out(guide, steps, start, kinds, unfolded)
     return DryRun(route, start, frames, cut_short)
 

@@ -135,7 +135,7 @@ class Work:
             return [thing.id]
         if ref.copies:
             return [key_of(thing, number) for number in ref.copies]
-        if self.copy and self.repeat is not None:
+        if self.repeat is not None:
             return [key_of(thing, self.copy)]  # copies pair by index
         return [key_of(thing, number) for number in range(1, thing.count + 1)]
 
@@ -167,7 +167,7 @@ class Work:
             return False
         copy = copy_of(item, thing) if there is None else there.copy
         state, reads = "here", _NOTHING
-        if copy > 1 and copy > thing.count:
+        if copy > thing.count:
             state, reads = "copy", thing.reads("count")
         elif there is None:
             state = "missing"

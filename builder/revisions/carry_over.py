@@ -256,7 +256,7 @@ class _Carrier:
         """The bench in hand without what is lost, with stock and bought parts for what is made again."""
         gone = set(self.lost)
         off = gone | set(self.apart)
-        start = opening(self.guide, self.run.route.steps)
+        start = opening(self.guide)
         items = {key: item for key, item in self.hand.items.items() if key not in gone}
         prepared = {effect.item.key: effect.item for frame in self.run.frames if frame.prep
                     for effect in frame.effects if isinstance(effect, Make)}  # fmt: skip

@@ -220,6 +220,15 @@ def test_thousands_of_pieces_are_asked_once_for_a_size() -> None:
     assert time.process_time() - begin < 4
 
 
+def test_sixty_come_from_one_piece_before_the_next_is_begun() -> None:
+    """61 pieces of 1 mm from two cords of 60 mm: 60 of the first, one of the second, which leaves 59 mm."""
+    own = ("materials:\n  string: {form: cord, length: 60 mm, count: 2}\n"
+           "parts:\n  bit_of_it: {form: cord, of: string, count: 61, length: 1 mm}\n")  # fmt: skip
+    run = built(steps("unfinished, scissors", "{cut: bit_of_it, from: string, with: scissors}", own=own))
+    assert unmet(run) == []
+    assert [p.along for p in run.frames[-1].after.stock["string"]] == [59]
+
+
 def test_a_polygon_of_fewer_than_three_sides_is_told_and_takes_no_stock() -> None:
     for width in ("across flats", "across corners"):
         part = f"{{form: regular polygon, sides: 2, {width}: 50 mm, of: card, pattern: six}}"

@@ -86,6 +86,19 @@ def test_a_part_that_is_glued_part_way_needs_no_more_glue_to_go_home() -> None:
     assert [need.met for need in needs(run, n.Held)] == [True, True]
 
 
+def test_glue_for_what_sits_on_a_part_that_is_in_place_comes_too_late() -> None:
+    """The fin is set on the ring, and the ring is on the tube: the fin has met the tube."""
+    run = built(
+        steps(
+            "tube, ring, fin, pva, brush",
+            "{slide: ring, over: tube, from: rear, to: rear_seat, fit: sliding}",
+            "{attach: fin, onto: ring, at: 0 mm from rear, angle: 0 deg, fit: tight}",
+            "{glue: tube, outside: middle, with: pva, for: fin}",
+        )
+    )
+    assert [need.met for need in needs(run, n.NotYet)] == [False]
+
+
 def test_the_thicker_of_two_rings_must_go_in_though_the_glue_is_for_the_other() -> None:
     """Rings of 19.8 and 20.4 mm on one core go into a tube of 20 mm; only the first is glued there."""
     rings = (
@@ -178,6 +191,37 @@ def test_the_middle_of_a_part() -> None:
     marks = run.frames[-1].after.marks
     assert of((marks["spot"].stretch, marks["spot"].across)) == ((50, 50), (30, 30))
     assert of(marks["line"].stretch) == (50, 50)
+
+
+def test_the_middle_of_what_lies_on_a_deck() -> None:
+    """A block from 20 to 40 mm along and from 10 to 30 mm across has its middle at 30 and 20 mm."""
+    place = "{attach: block %s, onto: deck, top: %s mm from left and 20 mm from front, by: middle, fit: tight}"
+    run = built(
+        steps(
+            "tube, pencil, ruler",
+            place % (1, 30),
+            place % (2, 70),
+            "{mark: spot, onto: deck, top: middle of block}",
+            own=DECK,
+        )
+    )
+    spot = run.frames[-1].after.marks["spot"]
+    assert of((spot.stretch, spot.across)) == ((30, 30), (20, 20))
+
+
+@pytest.mark.parametrize("where", ["", ", leaving out: 2 mm", ", to: flush with rear", ", to: 5 mm from rear"])
+@pytest.mark.parametrize("unknown", ["pipe", "pin"])
+def test_what_has_no_known_length_is_pushed_in_all_the_same(where: str, unknown: str) -> None:
+    """That the length cannot be worked out is the one fault; where the pin sits then is not known."""
+    lengths = {"pipe": "60 mm", "pin": "10 mm", unknown: "no_number"}
+    pipe = f"{{form: tube, source: bought, length: {lengths['pipe']}, inside: 8 mm, wall: 1 mm}}"
+    pin = f"{{form: rod, source: bought, length: {lengths['pin']}, diameter: 8 mm}}"
+    own = f"parts:\n  pipe: {pipe}\n  pin: {pin}\n"
+    guide = read_of(steps("tube", f"{{insert: pin, into: pipe, from: rear, fit: tight{where}}}", own=own))
+    assert [f.check for f in guide.findings] == ["unknown-name"]
+    run = run_all(guide)[0]
+    assert run.frames[-1].after.seats["pin"].host == "pipe"
+    assert unmet(run) == []
 
 
 def test_what_is_set_at_an_unknown_place_stands_in_no_way() -> None:

@@ -80,7 +80,8 @@ def run(work: Work) -> None:
         meets = list(work.bench.items)
     for item in things:
         already = [t for t in meets if _in_place(work, t, item)]
-        since = work.bench.seats[already[0]].cause.at if already and already[0] in work.bench.seats else None
+        seats = (work.bench.seats.get(t) for t in already)
+        since = next((seat.cause.at for seat in seats if seat is not None), None)
         for_at = action.field_place("for") if targets else action.at
         if targets:
             named = targets[0].id
