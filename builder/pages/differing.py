@@ -21,7 +21,8 @@ from builder.pages.contexts import Picture
 
 NEAR = 0.6  # mm on paper; nearer than this nobody sees a difference
 AROUND = 1.6  # mm between what differs and the line round it
-BUMP = 3.2  # mm, the width of one scallop
+BESIDE = 0.6  # mm between a word and the line round it: other lines of text stand near
+BUMP = 2.4  # mm, the width of one scallop
 GUIDING = ("dimension", "extension", "leader", "dot")
 WHOLE = 0.6  # a share of shapes; above it the drawing is another one, not one that was changed
 
@@ -157,7 +158,11 @@ def _told(changed: Sequence[Shape], guide: Guide) -> str:
 
 def places(changed: Sequence[Shape], drawing: Drawing) -> list[Box]:
     """Boxes round what differs, none of which meets another; within the frame."""
-    boxes = [box.grown(AROUND) for shape in changed if (box := box_of([shape])) is not None]
+    boxes = [
+        box.grown(BESIDE if isinstance(shape, Text) else AROUND)
+        for shape in changed
+        if (box := box_of([shape])) is not None
+    ]
     joined: list[Box] = []
     for box in boxes:
         while (other := next((each for each in joined if each.grown(BUMP / 2).meets(box)), None)) is not None:
