@@ -13,7 +13,10 @@ from builder.drawings.scene import Mark
 from builder.drawings.shapes import Point
 from builder.drawings.solids import Slab, Solid, Turned, inside_polygon, round_outline
 from builder.drawings.vectors import Vec, round_axis
+from builder.drawings.words import told_value
+from builder.dryrun.bench import Hole
 from builder.dryrun.bench import Mark as Drawn
+from builder.dryrun.effects import Shape
 from builder.dryrun.shape import axes_of
 from builder.guide.model import Guide, Thing
 from builder.trade.ends import is_origin
@@ -155,6 +158,15 @@ def beside(ends: tuple[Point, Point], solid: Slab) -> tuple[Point, Point]:
     return (x0 + nx * sign, y0 + ny * sign), (x1 + nx * sign, y1 + ny * sign)
 
 
+def hole_size(guide: Guide, step: Changes, hole: Hole) -> str:
+    """`, 6.2 mm (1/4 in)` where the step says how wide it drills; else the tool's name says it."""
+    for frame in step.frames:
+        size = frame.action.value("size")
+        if size is not None and any(isinstance(e, Shape) and e.hole == hole for e in frame.effects):
+            return f", {told_value(guide, size)}"
+    return ""
+
+
 def new_holes(guide: Guide, step: Changes, settled: Settled) -> list[Mark]:
     """The rims of the holes that the step makes in flat things, and the depth of those in round ones."""
     found: list[Mark] = []
@@ -167,6 +179,7 @@ def new_holes(guide: Guide, step: Changes, settled: Settled) -> list[Mark]:
             continue
         named = any(h.name == hole.spot for h in thing.holes)
         name = f"{hole.spot.replace('_', ' ')} hole" if named else "new hole"
+        name += hole_size(guide, step, hole)
         size = mm(hole.diameter, HOLE)
         if isinstance(sitting.solid, Slab):
             at = hole_middle(guide, step.bench, hole.item, hole.spot)

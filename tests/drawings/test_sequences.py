@@ -6,6 +6,7 @@ from math import atan2, cos, degrees, hypot, pi, radians, sin
 
 import pytest
 
+from builder.drawings.assembly import assemblies
 from builder.drawings.captions import LEGEND, ordered, with_legend
 from builder.drawings.developments import helical_wrap
 from builder.drawings.of_canopy import canopy
@@ -16,7 +17,7 @@ from builder.drawings.of_wrap import Helix, helix, helix_of
 from builder.drawings.shapes import Arc, Arrow, Drawing, Polyline, finished, segment
 from builder.drawings.solids import Slab
 from builder.drawings.style import LINES
-from builder.drawings.which_view import VIEWS
+from builder.drawings.which_view import VIEWS, view_for
 from builder.dryrun.kinds import VERBS
 from builder.dryrun.run import run_all
 from builder.guide.reader import read
@@ -276,6 +277,24 @@ def test_several_pictures_say_their_order() -> None:
 def test_every_row_of_the_table_of_views_says_why() -> None:
     assert VIEWS[-1].view == "side" and all(row.why for row in VIEWS)
     assert len({row.why for row in VIEWS}) == len(VIEWS)
+
+
+LOOKS = {"half section": "side", "round": "side", "developed": "side", "elevation": "axonometric"}
+"""Views that look the same way: a section and an end view beside the side do not turn the piece."""
+
+
+@pytest.mark.parametrize(("name", "route"), guides.ROUTES)
+def test_a_step_that_changes_nothing_is_seen_as_the_step_before(name: str, route: int) -> None:
+    guide = guides.guide(name)
+    last: dict[str, str] = {}
+    for step_id, step in guides.steps(name, route).items():
+        quiet = not (step.seated or step.marks or step.wets or step.coats or step.holes or step.joints)
+        for assembly in assemblies(guide, step):
+            view = view_for(guide, step, assembly)
+            look = LOOKS.get(view, view)
+            if quiet and assembly.root in last:
+                assert look == last[assembly.root], (step_id, assembly.root)
+            last[assembly.root] = look
 
 
 @pytest.mark.parametrize(
