@@ -341,6 +341,14 @@ class PatternSheet(View, frozen=True, kw_only=True):
     note: str = ""
 
 
+class PatternRow(View, frozen=True, kw_only=True):
+    """The files of one pattern; `note` says how many the class needs, and on how many sheets."""
+
+    name: str
+    links: tuple[Link, ...]
+    note: str
+
+
 class PatternsView(View, frozen=True, kw_only=True):
     """All patterns of a route. `how` tells how to prove the printed size; `files` lead to what is printed,
     `prepared` says what the teacher cuts."""
@@ -348,6 +356,7 @@ class PatternsView(View, frozen=True, kw_only=True):
     how: tuple[str, ...]
     files: tuple[Link, ...] = ()
     prepared: str = ""
+    rows: tuple[PatternRow, ...] = ()
     sheets: tuple[PatternSheet, ...]
 
 

@@ -21,7 +21,7 @@ from builder.pages.sealed_pages import Kept
 from builder.pages.shelf import Shelf
 from builder.pages.stage import stage_view
 from builder.pages.the_site import site_pages
-from builder.pages.website import WebPage
+from builder.pages.website import WebFile, WebPage
 from tests.theme.tree import Node, Page
 
 GUIDES = Path(__file__).resolve().parents[2] / "guides"
@@ -249,6 +249,27 @@ def test_no_line_breaks_between_a_number_and_its_unit(site: dict[str, tuple[WebP
             assert not [text for text in words if re.search(r"\d (?:in|mm|min|h|mL)\b", text)], path
 
 
+def sheets_of(rocket: Book) -> list[WebFile]:
+    """The files with the pattern sheets for each paper."""
+    files = (file for chapter in rocket.chapters for file in pattern_files(chapter))
+    return [file for file in files if "/patterns-" in file.path]
+
+
+def test_each_pattern_has_its_files_for_a_machine_and_for_the_class(
+    site: dict[str, tuple[WebPage, Node]], rocket: Book
+) -> None:
+    """24 builders and a tenth more are 27 kits: 4 fins each make 108, and a ring of each of two kinds 54."""
+    text = text_of(site, "rolled-rocket/jig/patterns.html")
+    assert "108 on " in text and "54 on " in text
+    files = {file.path: file.content for chapter in rocket.chapters for file in pattern_files(chapter)}
+    links = {a.attributes["href"] for a in site["rolled-rocket/jig/patterns.html"][1].all("a")}
+    for name in ("pattern-fin.svg", "pattern-fin.pdf", "class-fin.pdf", "gauges-a4.pdf", "gauges-letter.pdf"):
+        assert name in links and f"rolled-rocket/jig/{name}" in files, name
+    # true size: the fin's root of 2 1/4 in is 57.15 mm, in a frame that is 4 mm wider
+    assert b'width="61.15mm"' in files["rolled-rocket/jig/pattern-fin.svg"]
+    assert "class-canopy.pdf" not in links  # it is larger than a sheet
+
+
 def test_pattern_sheets_are_those_of_the_route_and_as_large_as_their_paper(
     site: dict[str, tuple[WebPage, Node]], rocket: Book
 ) -> None:
@@ -257,11 +278,13 @@ def test_pattern_sheets_are_those_of_the_route_and_as_large_as_their_paper(
     jig, marks = (text_of(site, f"rolled-rocket/{name}/patterns.html") for name in ("jig", "marks"))
     assert "Fin jig" in jig and "fin guide" not in jig
     assert "fin guide" in marks and "fin jig" not in marks.lower()
-    for file in (file for chapter in rocket.chapters for file in pattern_files(chapter)):
+    for file in sheets_of(rocket):
         reader = PdfReader(BytesIO(file.content))
         width, height = sizes[file.path.removesuffix(".pdf").rpartition("-")[2]]
         chapter = next(each for each in rocket.chapters if f"/{each.id}/" in file.path)
-        assert len(reader.pages) == len(chapter.patterns)
+        assert len(reader.pages) == 2 * len(chapter.patterns) - 1  # between two sheets lies an empty back
+        for back in reader.pages[1::2]:
+            assert back.extract_text().strip() == "This side is left empty: the sheet before it is cut."
         for sheet in reader.pages:
             assert float(sheet.mediabox.width) == pytest.approx(width, abs=0.1)
             assert float(sheet.mediabox.height) == pytest.approx(height, abs=0.1)
@@ -270,9 +293,9 @@ def test_pattern_sheets_are_those_of_the_route_and_as_large_as_their_paper(
 def test_pattern_files_keep_the_margin_and_their_bars_are_true(rocket: Book) -> None:
     """Half an inch is 36 pt. A 4 in bar is 288 pt, one of 100 mm is 100 / 25.4 * 72 = 283.46 pt; 0.05 mm is
     0.14 pt. Read back with another library."""
-    for file in (file for chapter in rocket.chapters for file in pattern_files(chapter)):
+    for file in sheets_of(rocket):
         with pdfplumber.open(BytesIO(file.content)) as pages:
-            for page in pages.pages:
+            for page in pages.pages[::2]:
                 ends = [point for each in (*page.lines, *page.curves) for point in each["pts"]]
                 assert min(x for x, _ in ends) >= 36 - 0.14 and min(y for _, y in ends) >= 36 - 0.14
                 assert max(x for x, _ in ends) <= page.width - 36 + 0.14
