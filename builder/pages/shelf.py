@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Collection, Iterable
+from collections.abc import Collection, Iterable, Mapping
 from functools import cached_property
 from pathlib import Path
 
@@ -23,6 +23,7 @@ from builder.pages.website import CODES, WebFile, WebPage, comparison_path, hist
 from builder.plan.settings import SHOWN, Class
 from builder.revisions.change import Change
 from builder.revisions.edition import Edition, edition
+from builder.revisions.manifest import digest
 from builder.revisions.seal import own_files
 from builder.revisions.standing import standing
 from builder.revisions.vault import Sealed, sealed_revisions
@@ -87,7 +88,8 @@ class Shelf:
         last = self.last.manifest if self.last is not None else None
         texts = [sorted(each.guide.texts.items()) for each in (self.book, self.shown) if each is not None]
         own = [path.relative_to(self.folder) for path in own_files(self.folder)]
-        printed = sorted(each for each in packets if each.startswith(f"{self.name}/"))
+        own_packets = sorted(each for each in packets if each.startswith(f"{self.name}/"))
+        printed = [(each, _sum_of(packets, each)) for each in own_packets]
         parts = ("working", self.name, texts, own, last.seal if last else "", self.same, printed, planting,
                  self.group.sign)  # fmt: skip
 
@@ -216,3 +218,8 @@ class Shelf:
         if self.shown is not None and (self._has_draft or not found):
             found.insert(1, Shown(DRAFT if self.sealed else "the guide", self.shown, {}))
         return found
+
+
+def _sum_of(packets: Collection[str], path: str) -> str:
+    """The SHA-256 of a printed file, where its bytes are at hand: the report shows what was measured in it."""
+    return digest(packets[path]) if isinstance(packets, Mapping) else ""
