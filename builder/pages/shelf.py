@@ -221,5 +221,5 @@ class Shelf:
 
 
 def _sum_of(packets: Collection[str], path: str) -> str:
-    """The SHA-256 of a printed file, where its bytes are at hand: the report shows what was measured in it."""
+    """The SHA-256 of a printed file, if its bytes are at hand: the report shows what was measured in it."""
     return digest(packets[path]) if isinstance(packets, Mapping) else ""
