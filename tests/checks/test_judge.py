@@ -63,6 +63,15 @@ def test_a_warning_in_front_does_not_keep_an_error_from_its_leader() -> None:
     assert told(*raw) == [("masked", 7, ["recoat"]), ("held", 5, [])]
 
 
+def test_the_second_leader_is_asked_too() -> None:
+    raw = (
+        finding("held", 5, "a", order=1),
+        finding("masked", 7, "b", order=2),
+        finding("recoat", 9, "", "b", order=3),
+    )
+    assert told(*raw) == [("held", 5, []), ("masked", 7, ["recoat"])]
+
+
 def test_what_follows_from_what_follows_stands_beneath_the_leader() -> None:
     raw = (
         finding("held", 5, "a", order=1),

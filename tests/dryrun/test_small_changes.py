@@ -58,6 +58,48 @@ def test_a_wait_that_says_nothing_takes_no_time() -> None:
     assert of((frame.seconds, frame.after.clock)) == (0, 0)
 
 
+@pytest.mark.parametrize(
+    ("stated", "met"),
+    [("90 deg", True), ("87 deg ± 3 deg", True), ("86 deg ± 3 deg", False), ("80 deg", False)],
+)
+def test_what_is_set_on_stands_square(stated: str, met: bool) -> None:
+    fin = "{attach: fin, onto: tube, at: 40 mm from rear, angle: 0 deg, fit: tight}"
+    run = built(steps("tube, fin", fin, f"{{verify: fin, angle: {stated}, else: Bend it.}}"))
+    assert [need.met for need in needs(run, n.Measures)] == [met]
+
+
+# -- tape -------------------------------------------------------------------------------------------
+
+TAPE = (
+    "materials:\n  tape: {form: strip, length: 100 mm, width: 20 mm}\n"
+    "parts:\n  tab: {form: strip, source: bought, length: 20 mm, width: 10 mm, thickness: 0.1 mm}\n"
+    "  pin: {form: rod, source: bought, count: 2, diameter: 3 mm, length: 30 mm}\n"
+    "  flag: {form: strip, source: bought, length: 30 mm, width: 10 mm, thickness: 1 mm}\n"
+)
+
+
+def test_what_is_taped_is_not_placed_already_and_neither_is_the_tape() -> None:
+    once = "{tape: pin 1, to: tube, at: 10 mm from rear, with: tab}"
+    run = built(steps("tube", once, once, own=TAPE))
+    assert [need.child for need in needs(run, n.Free) if not need.met] == ["pin 1", "tab"]
+    run = built(steps("tube", once, once.replace("pin 1", "pin 2"), own=TAPE))
+    assert [need.child for need in needs(run, n.Free) if not need.met] == ["tab"]
+
+
+def test_only_what_is_flat_lies_along_what_it_is_taped_to() -> None:
+    """A flag of 30 mm lies along the tube from 10 mm on; how a pin lies nobody says."""
+    run = built(
+        steps(
+            "tube",
+            "{tape: pin 1, to: tube, at: 10 mm from rear, with: tape}",
+            "{tape: flag, to: tube, at: 10 mm from rear, with: tape}",
+            own=TAPE,
+        )
+    )
+    seats = run.frames[-1].after.seats
+    assert of((seats["pin 1"].stretch, seats["flag"].stretch)) == (None, (10, 40))
+
+
 # -- glue -------------------------------------------------------------------------------------------
 
 
@@ -178,6 +220,32 @@ def test_a_rod_pushed_in_from_the_front_may_not_stand_out(length: str, lo: float
     assert ("Apart" not in unmet(run)) is stays
 
 
+def test_a_part_that_stands_out_at_the_near_end_is_not_on_its_host() -> None:
+    """Its middle at 2 mm from the rear, the fin of 20 mm begins 8 mm before the tube."""
+    attach = "{attach: fin, onto: tube, at: 2 mm from rear, by: middle, angle: 0 deg, fit: tight}"
+    run = built(steps("tube, fin", attach))
+    (need,) = [need for need in needs(run, n.Station) if not need.met]
+    assert of((need.lo, need.hi, need.length)) == (-8, 12, 100)
+
+
+def test_what_goes_in_without_a_place_goes_in_just_so_far() -> None:
+    """From the rear up to its own length; from the front the same; into a zone, up to where that begins."""
+    for way, seat in (("from: rear", (0, 10)), ("from: front", (90, 100)), ("to: bay", (10, 20))):
+        run = built(steps("tube, plug", f"{{insert: plug, into: tube, {way}, fit: tight}}"))
+        assert of(run.frames[0].after.seats["plug"].stretch) == seat
+
+
+def test_nothing_goes_over_what_is_deep_inside_another() -> None:
+    own = (
+        "parts:\n  core: {form: rod, source: bought, diameter: 20 mm, length: 40 mm}\n"
+        "  sleeve: {form: ring, source: bought, outside: 24 mm, inside: 20.4 mm, length: 5 mm}\n"
+    )
+    inside = "{insert: core, into: tube, from: rear, to: 30 mm from rear, fit: tight}"
+    over = "{slide: sleeve, over: core, from: front, to: 5 mm from front, fit: sliding}"
+    assert "Bare" in unmet(built(steps("tube", inside, over, own=own)))
+    assert unmet(built(steps("tube", over, own=own))) == []
+
+
 def test_the_middle_of_a_part() -> None:
     """Half of 100 along and half of 60 across a deck; half of 100 along a tube."""
     run = built(
@@ -195,12 +263,12 @@ def test_the_middle_of_a_part() -> None:
 
 def test_the_middle_of_what_lies_on_a_deck() -> None:
     """A block from 20 to 40 mm along and from 10 to 30 mm across has its middle at 30 and 20 mm."""
-    place = "{attach: block %s, onto: deck, top: %s mm from left and 20 mm from front, by: middle, fit: tight}"
+    place = "{attach: block %s, onto: deck, top: %s and 20 mm from front, by: middle, fit: tight}"
     run = built(
         steps(
             "tube, pencil, ruler",
-            place % (1, 30),
-            place % (2, 70),
+            place % (1, "30 mm from left"),
+            place % (2, "70 mm from left"),
             "{mark: spot, onto: deck, top: middle of block}",
             own=DECK,
         )
@@ -209,7 +277,9 @@ def test_the_middle_of_what_lies_on_a_deck() -> None:
     assert of((spot.stretch, spot.across)) == ((30, 30), (20, 20))
 
 
-@pytest.mark.parametrize("where", ["", ", leaving out: 2 mm", ", to: flush with rear", ", to: 5 mm from rear"])
+@pytest.mark.parametrize(
+    "where", ["", "leaving out: 2 mm, ", "to: flush with rear, ", "to: 5 mm from rear, "]
+)
 @pytest.mark.parametrize("unknown", ["pipe", "pin"])
 def test_what_has_no_known_length_is_pushed_in_all_the_same(where: str, unknown: str) -> None:
     """That the length cannot be worked out is the one fault; where the pin sits then is not known."""
@@ -217,7 +287,7 @@ def test_what_has_no_known_length_is_pushed_in_all_the_same(where: str, unknown:
     pipe = f"{{form: tube, source: bought, length: {lengths['pipe']}, inside: 8 mm, wall: 1 mm}}"
     pin = f"{{form: rod, source: bought, length: {lengths['pin']}, diameter: 8 mm}}"
     own = f"parts:\n  pipe: {pipe}\n  pin: {pin}\n"
-    guide = read_of(steps("tube", f"{{insert: pin, into: pipe, from: rear, fit: tight{where}}}", own=own))
+    guide = read_of(steps("tube", f"{{insert: pin, into: pipe, from: rear, {where}fit: tight}}", own=own))
     assert [f.check for f in guide.findings] == ["unknown-name"]
     run = run_all(guide)[0]
     assert run.frames[-1].after.seats["pin"].host == "pipe"
@@ -234,7 +304,7 @@ def test_what_is_set_at_an_unknown_place_stands_in_no_way() -> None:
         own=DECK.replace("count: 2, ", "") + f"  straw: {straw}\n",
         time="2 min",
     )
-    names = [f.check for f in check(read_of(text))]
+    names = [each.check for f in check(read_of(text)) for each in (f, *f.follows)]
     assert "unknown-place" in names
     assert "clear-way" not in names
 

@@ -262,16 +262,13 @@ def _seat_at(
     entry_low: bool,
     flipped: bool,
 ) -> Stretch | None:
-    if at.stretch is None and at.kind != "meets":
-        return None
-    if at.kind == "meets":
-        if at.other:
-            if at.stretch is None:
-                return None
-            lo = at.stretch[0] - size if entry_low else at.stretch[1]
-            return (lo, lo + size)
+    if at.kind == "meets" and not at.other:
         return _against_end(own, host, size, total, entry_low, flipped)
-    lo, hi = at.stretch or (Fraction(0), Fraction(0))
+    if at.stretch is None:
+        return None
+    lo, hi = at.stretch
+    if at.kind == "meets":
+        return (lo - size, lo) if entry_low else (hi, hi + size)
     if at.kind == "zone" or at.kind == "stretch":
         return (lo, lo + size) if not entry_low else (hi - size, hi)
     if at.kind == "child zone":
