@@ -18,10 +18,10 @@ from builder.dryrun.effects import Effect, Lay, Make, Pass, Place, apply
 from builder.dryrun.needs import Bears, Dries, Need
 from builder.dryrun.run import DryRun, Frame, carry_out, opening
 from builder.dryrun.work import thing_id
-from builder.guide.model import Action, Repeat, Route, Step
+from builder.guide.model import Action, Repeat, Route, Step, Thing
 from builder.revisions.desk import Desk
 from builder.revisions.edition import Edition
-from builder.revisions.in_hand import differs, hosts, item_name, same_seat, translated
+from builder.revisions.in_hand import FITS, differs, hosts, item_name, same_seat, translated
 from builder.revisions.match import matched
 
 MOST_TRIES = 12
@@ -159,7 +159,7 @@ class _Carrier:
             older = self.desk.old.guide.things.get(self.desk.back.get(("thing", item.thing), item.thing))
             if thing is not None and older is not None and thing.sort == "part":
                 why = differs(older, thing, self.desk)
-                if why:
+                if why and not self._fits_as_it_is(key, older, thing):
                     self.lost[key] = why
         wanted = {effect.item.key for frame in self.run.frames for effect in frame.effects
                   if isinstance(effect, Make)} | set(self.run.start.items)  # fmt: skip
@@ -186,12 +186,23 @@ class _Carrier:
         for key, seat in self.hand.seats.items():
             if seat.host in self.lost and key not in self.lost and not self._is_tool(key):
                 self.apart[key] = None
-
         for effect in self._effects_then():
             mark = effect.mark if isinstance(effect, Lay) else None
             drawn = self.hand.marks.get(mark.id) if mark is not None else None
             if mark is not None and drawn is not None and not _same_mark(drawn, mark):
                 self.marks[mark.id] = None
+
+    def _fits_as_it_is(self, item: str, older: Thing, newer: Thing) -> bool:
+        """Whether a ring or a disc may stay though it was cut to another fit: it is glued in where it
+        belongs, and nothing that is left to do rests on its fit."""
+        seat, then = self.hand.seats.get(item), self._seat_then(item)
+        if newer.form not in ("ring", "disc") or differs(older, newer, self.desk, FITS):
+            return False
+        if seat is None or then is None or not same_seat(seat, then) or not self._glued(item, seat.host):
+            return False
+        numbers = {newer.values[field].path for field in FITS if field in newer.values}
+        left = [frame for frame in self.run.frames if not frame.prep and frame.step.id not in self.done]
+        return not any(numbers & frame.reads for frame in left)
 
     def _effects_then(self) -> Iterator[Effect]:
         """What the newer guide has done when the step that was reached is done."""

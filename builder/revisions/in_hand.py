@@ -18,6 +18,10 @@ _SOLID = (
 )  # fmt: skip
 
 
+FITS = ("outside", "inside", "diameter", "wall")
+"""Measures of a ring or a disc that serve its fit alone."""
+
+
 def translated(bench: Bench, desk: Desk) -> Bench:
     """The bench in the newer guide's names, with the times of the newer labels."""
     names = item_names(desk)
@@ -86,21 +90,36 @@ def item_name(guide: Guide, item: str) -> str:
     return f"{thing.name} {item.rpartition(' ')[2]}" if thing.count > 1 and item != thing.id else thing.name
 
 
-def differs(older: Thing, newer: Thing, desk: Desk) -> str:
-    """How a part in hand differs from the one that is wanted now; empty if it does not."""
+def differs(older: Thing, newer: Thing, desk: Desk, apart: tuple[str, ...] = ()) -> str:
+    """How a part in hand differs from the one that is wanted now, apart from some measures; empty if it does
+    not."""
     for field in _SOLID:
+        if field in apart:
+            continue
         before, after = older.values.get(field), newer.values.get(field)
         if before is None or after is None or before.base == after.base:
             continue
         return (
             f"its {field.replace('_', ' ')} is {show(after, desk.new)} now, it was {show(before, desk.old)}"
         )
+    if _shape(older) != _shape(newer):
+        return "its outline is another now"
     if (older.refs.get("of") is None) != (newer.refs.get("of") is None):
         return "it is made of something else now"
     of = [thing.refs["of"].id if "of" in thing.refs else "" for thing in (older, newer)]
     if desk.name("thing", of[0]) != of[1]:
         return f"it is made of {desk.called(of[1]) if of[1] in desk.old.guide.things else of[1]} now"
     return ""
+
+
+def _shape(thing: Thing) -> tuple[object, ...]:
+    """What tells the outline of a flat part besides its measures."""
+    outline = thing.outline
+    if outline is None:
+        return ()
+    sweep = outline.values["sweep"].base if "sweep" in outline.values else None
+    square = outline.words.get("square_edge", "")
+    return (outline.shape, square, sweep, tuple((a.base, b.base) for a, b in outline.points))
 
 
 def same_seat(one: Seat, other: Seat) -> bool:

@@ -197,3 +197,38 @@ def test_the_command(rack: Path, arguments: tuple[str, ...], status: int, said: 
     ran = run("carry-over", "guides/rack", *arguments)
     assert ran.exit_code == status, ran.output
     assert said in ran.output
+
+
+GUIDES = Path(__file__).resolve().parents[2] / "guides"
+
+
+def two(name: str, *edits: tuple[str, str]) -> tuple[Edition, Edition]:
+    """A demonstration guide before these edits were taken back, and as it is."""
+    texts, main, found = load(GUIDES / name)
+    text = texts[main]
+    for now, then in edits:
+        assert text.count(now) == 1, now
+        text = text.replace(now, then)
+    older, newer = (read({**texts, main: each}, main, VERBS, name, found) for each in (text, texts[main]))
+    return edition(older, "revision 2"), edition(newer, "the working guide")
+
+
+def test_a_ring_that_is_glued_in_stays_though_it_had_less_play() -> None:
+    """The front, back and inner rings are in their places, and nothing goes past them any more; the three
+    that lie on the table are cut to the newer play."""
+    old, new = two("card-telescope", ("play:            {is: 0.020 in", "play:            {is: 0.016 in"))
+    plan = carry_over(old, new, "inner_ring_in", {})
+    assert [each.item for each in plan.again] == ["carrier", "eye_ring", "eye_cap"]
+    assert (plan.begin_again, plan.todo, plan.go_on) == (False, (), "inner_ring_set")
+
+
+def test_a_fin_of_another_outline_is_cut_again() -> None:
+    old, new = two(
+        "rolled-rocket",
+        ("span: 2 in, sweep: 3/4 in}", "span: 2 in, square edge: rear}"),
+        ("leaves: 1/4 in x 4 in", "leaves: 1/2 in x 4 in"),
+    )
+    plan = carry_over(old, new, "cut_fins", {"fin_alignment": "jig"})
+    assert [each.item for each in plan.again] == [f"fin {copy}" for copy in (1, 2, 3, 4)]
+    assert {each.why for each in plan.again} == {"its outline is another now"}
+    assert ([todo.step for todo in plan.todo], plan.go_on) == (["cut_fins"], "sand_fins")
