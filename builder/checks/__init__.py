@@ -28,6 +28,7 @@ from builder.checks import (
     marks_count,
     missed_unsaid,
     name_size,
+    never_folded,
     not_in_kit,
     note_instruction,
     note_warning,
@@ -115,6 +116,7 @@ GUIDE_CHECKS: tuple[Check, ...] = (
 )
 
 RUN_CHECKS: tuple[Check, ...] = (
+    never_folded.CHECK,
     cut_short.CHECK,
     clear_way.CHECK,
     glue_unmet.CHECK,
@@ -135,7 +137,7 @@ RUNS_CHECKS: tuple[Check, ...] = (rejoin.CHECK,)
 ORDER: tuple[tuple[str, ...], ...] = (
     NAMES,  # of the reader: what could not be read was not built either
     ("cut-short",),
-    ("unknown-place", "other-route", "count", "one-name"),
+    ("unknown-place", "other-route", "count", "never-folded", "one-name"),
     ("zone-sum", "chain-shown"),
     ("station", "zone-filled", "fit", "former-size", "stock"),
     ("remainder", "measure"),
@@ -144,7 +146,7 @@ ORDER: tuple[tuple[str, ...], ...] = (
     (),  # the bench, by written place
     ("rejoin", "clear-way"),
     ("glue-unmet", "step-time", "wait-in-words"),
-    ("never-used", "not-in-kit", "tool-left", "finished-unsaid"),
+    ("never-used", "not-in-kit", "tool-left", "finished-unsaid", "kit-unlisted"),
     ("nothing-dries",),
 )
 BENCH_RANK = ORDER.index(())

@@ -35,6 +35,7 @@ ALSO: tuple[Check, ...] = (
     joint_bears.STEADY,
     joint_bears.COAT,
     not_in_kit.UNSAID,
+    not_in_kit.UNLISTED,
     not_in_kit.TOOL_LEFT,
     not_in_kit.NEVER_REMOVED,
     glue_unmet.NEVER_PLACED,

@@ -46,6 +46,7 @@ def find(look: Look) -> Iterator[Finding]:
         told.update(members)
         root = bench.root(key)
         yield _astray(look, root if root in members else members[0], members)
+    yield from _as_listed(look, kept, {_id(key, guide) for key in astray})
     removed = {ref.id for frame in run.frames for ref in frame.action.refs("what") if _removes(frame)}
     for seat in bench.seats.values():
         tool = _id(seat.child, guide)
@@ -58,6 +59,35 @@ def find(look: Look) -> Iterator[Finding]:
             rests_on={f"placed:{seat.child}", f"there:{seat.child}"},
             suspects={f"seat:{seat.child}"},
         )
+
+
+def _as_listed(look: Look, kept: set[str], astray: set[str]) -> Iterator[Finding]:
+    """Where `holds` is a list: what it names is on the kit, and it names every part that is."""
+    finished = look.guide.finished
+    assert finished is not None and look.run is not None
+    if not finished.holds:
+        return
+    carrier, items = look.guide.carrier, look.run.end.items
+    named = {carrier(ref.id): ref for ref in finished.holds}
+    kit = f"finished {finished.what.id.replace('_', ' ')}"
+    on_it = {items[key].thing for key in kept if key in items}
+    for id, ref in named.items():
+        thing = look.guide.things.get(id)
+        if thing is not None and thing.sort == "part" and id not in on_it and id not in astray:
+            facts = {f"{fact}:{id}" for fact in ("item", "made", "placed", "held", "there", "seat", "unused")}
+            yield CHECK.finding(
+                ref.at, f"the {kit} is said to hold the {thing.name}, which is not on it", rests_on=facts
+            )
+    whole = {*named, carrier(finished.what.id), *(ref.id for ref in finished.left_over)}
+    for id in sorted(on_it - whole):
+        thing = look.guide.things[id]
+        copies = [key for key in kept if key in items and items[key].thing == id]
+        if thing.sort == "part" and not thing.blank_of and not all(items[k].cause.supposed for k in copies):
+            yield UNLISTED.finding(
+                finished.at,
+                f"the {kit} holds the {thing.name} too, which `holds` does not name",
+                rests_on={f"{fact}:{key}" for key in (id, *copies) for fact in ("placed", "seat", "item")},
+            )
 
 
 def _only_supposed(seat: Seat) -> bool:
@@ -91,9 +121,24 @@ def _astray(look: Look, key: str, members: list[str]) -> Finding:
         rests_on={
             f"{fact}:{each}" for each in members for fact in ("placed", "held", "made", "there", "seat")
         }
-        | {f"{fact}:{thing_id(each, look.guide)}" for each in members for fact in ("item", "unused", "kit")},
+        | {f"{fact}:{thing_id(each, look.guide)}" for each in members for fact in ("item", "unused", "kit")}
+        | {f"number:{of}.count" for of in _uncounted(run, thing.id, look.guide)},
         suspects={f"left:{each}" for each in members},
     )
+
+
+def _uncounted(run: DryRun, thing: str, guide: Guide) -> set[str]:
+    """What a thing is done something with once for each of, where nobody knows how many there are."""
+    found = set()
+    for frame in run.frames:
+        of = guide.things.get(frame.repeat.of.id) if frame.repeat is not None else None
+        if (
+            of is not None
+            and not of.counted
+            and any(ref.id == thing for field in frame.action.fields for ref in frame.action.refs(field))
+        ):
+            found.add(of.id)
+    return found
 
 
 def _id(item: str, guide: Guide) -> str:
@@ -126,6 +171,13 @@ UNSAID = Check(
     "finished-unsaid", Severity.WARNING, "run",
     why="Without it nobody can tell a part left over from a part forgotten.",
     mend="Write `finished: {is: PART, holds: all}`.",
+    find=find,
+)  # fmt: skip
+
+UNLISTED = Check(
+    "kit-unlisted", Severity.WARNING, "run",
+    why="Who packs or checks the kit by this list takes the part for one that was put on by mistake.",
+    mend="Name it under `finished: {holds: [...]}`, or write `holds: all`.",
     find=find,
 )  # fmt: skip
 

@@ -36,6 +36,7 @@ def find(need: n.Exists, frame: Frame, look: Look) -> Finding | None:
             f"there is no {name}: only {thing.count} of the {thing.name} are made",
             also=see(thing.count_at, "the count"),
             suspects=fact | numbers(need.reads),
+            rests_on=numbers(need.reads),  # a count that could not be read is another fault
         )
     if need.state == "optional":
         return OPTIONAL.finding(

@@ -151,8 +151,8 @@ def apart(
     """Nothing else is in that place. For what goes inside, how much room there is from the entry."""
     thing = work.thing(host)
     total = length_of(thing)
-    if stretch is None:
-        return True
+    if stretch is None or not (thing.counted and work.thing(child).counted):
+        return True  # of nobody knows how many, one is taken for all
     lo, hi = stretch
     if side == "inside" and total is not None:
         lo, hi = max(lo, Fraction(0)), min(hi, total)

@@ -108,7 +108,7 @@ def _probable(work: Work, child: str) -> str:
 def _met_in_time(work: Work, wet: Wet, at: Place) -> None:
     label = work.guide.things[wet.adhesive]
     limit = label.mm("working_time")
-    if limit is not None and not wet.cause.supposed:
+    if limit is not None and not wet.cause.supposed and work.timed:
         age = work.end - wet.at
         reads = label.reads("working_time")
         work.need(n.Open(at=at, met=age <= limit, wet=wet, age=age, limit=limit, reads=reads))
@@ -117,7 +117,7 @@ def _met_in_time(work: Work, wet: Wet, at: Place) -> None:
 def _still_open(work: Work, joint: Joint, at: Place) -> None:
     label = work.guide.things[joint.adhesive]
     limit = label.mm("working_time")
-    if limit is None:
+    if limit is None or not work.timed:
         return
     age = work.end - joint.closed
     wet = Wet(

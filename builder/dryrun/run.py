@@ -97,6 +97,8 @@ def _is_there(thing: Thing) -> bool:
 
 def _pieces(material: Thing) -> tuple[Piece, ...]:
     length, width = material.mm("length"), material.mm("width")
+    if not material.counted:
+        return ()
     if material.form == "sheet" and length is not None and width is not None:
         return (Piece(material.id, length, width),) * material.count
     if material.form in ("strip", "cord", "rod", "tube") and length is not None:

@@ -76,6 +76,12 @@ class Work:
         self._end: Fraction | None = None
 
     @property
+    def timed(self) -> bool:
+        """Whether its share of the step is known: a repeat over nobody knows how many has none."""
+        of = self.guide.things.get(self.repeat.of.id) if self.repeat is not None else None
+        return of is None or bool(self.repeat and self.repeat.of.copies) or of.counted
+
+    @property
     def end(self) -> Fraction:
         """When it is done, if it takes its share of the step: what it lays is as old as that."""
         if self._end is None:
@@ -167,7 +173,7 @@ class Work:
             return False
         copy = copy_of(item, thing) if there is None else there.copy
         state, reads = "here", _NOTHING
-        if copy > thing.count:
+        if copy > thing.count and thing.counted:
             state, reads = "copy", thing.reads("count")
         elif there is None:
             state = "missing"

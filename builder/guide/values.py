@@ -179,6 +179,11 @@ class Thing(msgspec.Struct, frozen=True):
         value = self.values.get(field)
         return None if value is None else value.base
 
+    @property
+    def counted(self) -> bool:
+        """Whether it is known how many there are; `count` is 1 if not, and nothing may be judged by it."""
+        return "count" not in self.values or self.values["count"].quantity is not None
+
     def reads(self, *fields: str) -> frozenset[str]:
         """The written numbers behind the given fields."""
         return frozenset().union(*(self.values[f].reads for f in fields if f in self.values))

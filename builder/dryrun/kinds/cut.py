@@ -89,8 +89,9 @@ def _take(
     still fits is not asked."""
     pieces = work.bench.stock.get(material.id, ())
     tools = [work.guide.things[r.id] for r in work.action.refs("with")]
-    if any("cuts_away" in t.values and t.mm("cuts_away") is None for t in tools):
-        return  # nobody can say what is left, and why has been told
+    if not thing.counted or any("cuts_away" in t.values and t.mm("cuts_away") is None for t in tools):
+        work.effect(Take(material.id, (), work.cause(reads)))  # nobody can say what is left
+        return
     kerf = max((t.mm("cuts_away") or Fraction(0) for t in tools), default=Fraction(0))
     stated = _stated(work)
     reads |= material.reads("length", "width", "count")
@@ -129,13 +130,23 @@ def _take(
         return
     chosen = next((o for o in options if stated is not None and o[1] == stated), None)
     if stated is not None and last:
-        _leaves(work, material, thing, stated, options[0][1], chosen is not None, reads)
+        met = chosen is not None or _owes(work, material)
+        _leaves(work, material, thing, stated, options[0][1], met, reads)
     rest, offcuts = chosen or options[0]
     if chosen is None and stated is not None and last:
         offcuts = stated
     cause = work.cause(reads)
     new = tuple(Piece(material.id, a, b, cause) for a, b in offcuts)
     work.effect(Take(material.id, (*rest, *new), cause))
+
+
+def _owes(work: Work, material: Thing) -> bool:
+    """Whether something is only supposed to have been cut from a material: nobody knows what that left."""
+    return any(
+        item.cause.supposed and "of" in thing.refs and thing.refs["of"].id == material.id
+        for item in work.bench.items.values()
+        for thing in (work.guide.things[item.thing],)
+    )
 
 
 def _leaves(
