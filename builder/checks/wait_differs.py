@@ -38,14 +38,16 @@ def find(look: Look) -> Iterator[Finding]:
         found = _labels(look, frame)
         if not found or any(stated.base == time for _, _, time in found):
             continue
-        waited = {joint.fact for joint in frame.before.joints_of(waited_for(frame, look.guide))}
+        joints = frame.before.joints_of(waited_for(frame, look.guide))
+        waited = {joint.fact for joint in joints}
+        guessed = {f"held:{joint.a}" for joint in joints if joint.cause.supposed}
         if not any(_tells(need, waited) for f in run.frames[number + 1 :] for need in f.needs):
             told = "; ".join(f"{thing.name}: {what} {look.time(time)}" for thing, what, time in found)
             yield CHECK.finding(
                 stated.at,
                 f"the wait is {look.time(stated.base)}, but the label says otherwise ({told})",
                 suspects=numbers(stated.reads),
-                rests_on=numbers(stated.reads),
+                rests_on=numbers(stated.reads) | guessed,
             )
 
 
@@ -66,7 +68,6 @@ def _labels(look: Look, frame: Frame) -> list[tuple[Thing, str, Fraction]]:
             joint.adhesive
             and joint.cured_at is not None
             and joint.cured_at > bench.clock
-            and not joint.cause.supposed
         ):
             wanted[joint.adhesive] = ("set", "full_cure")
     for coat in bench.coats:

@@ -86,7 +86,9 @@ def zone_misspelt(ground: Ground) -> Iterator[Plant]:
                 name = place.names[0]
                 if name in zones and name not in marks and "." not in name:
                     text = node.value.replace(name, misspelt(name, zones + marks))
-                    yield Plant(f"{name} in {spot.name}", spot.things, (spot.sheet.replace(node, text),))
+                    hosts = (spot.action.ref(each) for each in ("onto", "into", "over", "what"))
+                    things = (*spot.things, *(ref.id for ref in hosts if ref is not None))
+                    yield Plant(f"{name} in {spot.name}", things, (spot.sheet.replace(node, text),))
 
 
 def mark_misspelt(ground: Ground) -> Iterator[Plant]:
