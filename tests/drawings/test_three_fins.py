@@ -15,10 +15,10 @@ import pytest
 from builder.checks.judge import check
 from builder.drawings.of_pattern import patterns_of
 from builder.drawings.of_stage import whole
-from builder.drawings.of_step import drawings_of
+from builder.drawings.of_step import drawing_of
 from builder.drawings.shapes import Drawing, Polyline
 from builder.dryrun.kinds import VERBS
-from builder.dryrun.run import run_all
+from builder.dryrun.run import DryRun, run_all
 from builder.guide.model import Guide
 from builder.guide.reader import read
 from builder.guide.wording import sentence
@@ -36,10 +36,15 @@ def three() -> Guide:
 
 
 @cache
-def drawn(count: int, route: int) -> dict[str, Drawing]:
+def runs() -> tuple[DryRun, ...]:
+    return run_all(three())
+
+
+@cache
+def drawn(count: int, route: int, step: str) -> Drawing:
     if count == 4:
-        return guides.drawings("rolled-rocket", route)
-    return drawings_of(three(), run_all(three())[route])
+        return guides.drawings("rolled-rocket", route)[step]
+    return drawing_of(three(), runs()[route].of_step(step))
 
 
 def fins(drawing: Drawing) -> set[str]:
@@ -67,13 +72,13 @@ def test_one_finding_points_at_the_one_number_that_no_longer_fits() -> None:
 def test_the_marking_strip(count: int) -> None:
     """Lines for `count` fins at k pi D / N, drawn on the pattern and on the picture of the step."""
     guide = three() if count == 3 else guides.guide("rolled-rocket")
-    pattern = next(p for p in patterns_of(guide, run_all(guide)) if p.id == "fin_guide")
+    pattern = next(p for p in patterns_of(guide, runs() if count == 3 else guides.runs("rolled-rocket")) if p.id == "fin_guide")
     body = guide.things["body"].mm("outside")
     assert body is not None
     lines = sorted(s.points[0][0] for s in pattern.shapes if isinstance(s, Polyline) and s.line == "line_up")
     expected = [k * pi * float(body) / count for k in range(count)]
     assert all(any(at == pytest.approx(x, abs=0.01) for x in lines) for at in expected)
-    words = {t.text for t in drawn(count, 1)["guide"].texts()}
+    words = {t.text for t in drawn(count, 1, "guide").texts()}
     assert {f"fin {k}" for k in range(1, count + 1)} <= words and f"fin {count + 1}" not in words
     assert f"{360 // count}°" in words
 
@@ -83,7 +88,7 @@ def test_the_jig(count: int) -> None:
     """As many slots as fins: open ways of four points in the bore of the ring that is cut."""
     slots = [
         s
-        for s in drawn(count, 0)["jig_cut"].shapes
+        for s in drawn(count, 0, "jig_cut").shapes
         if isinstance(s, Polyline) and s.part == "fin_jig" and len(s.points) == 4 and not s.closed
     ]
     assert len(slots) == count
@@ -92,7 +97,7 @@ def test_the_jig(count: int) -> None:
 @pytest.mark.parametrize("count", [3, 4])
 @pytest.mark.parametrize(("route", "step"), [(0, "jig_fins"), (1, "tack_fins")])
 def test_the_end_view(count: int, route: int, step: str) -> None:
-    drawing = drawn(count, route)[step]
+    drawing = drawn(count, route, step)
     assert fins(drawing) == {f"fin {k}" for k in range(1, count + 1)}
     assert f"{360 // count}°" in {t.text for t in drawing.texts()}
     assert f"{count} x fin" in drawing.alt
@@ -101,7 +106,8 @@ def test_the_end_view(count: int, route: int, step: str) -> None:
 @pytest.mark.parametrize("count", [3, 4])
 def test_the_view_at_an_angle(count: int) -> None:
     guide = three() if count == 3 else guides.guide("rolled-rocket")
-    made = whole(guide, run_all(guide)[0].end, "body", "finished")
+    end = (runs() if count == 3 else guides.runs("rolled-rocket"))[0].end
+    made = whole(guide, end, "body", "finished")
     assert made is not None
     assert len(fins(made) | {u for u in made.unseen if u.startswith("fin ")}) == count
 
@@ -109,7 +115,7 @@ def test_the_view_at_an_angle(count: int) -> None:
 @pytest.mark.parametrize(("count", "word"), [(3, "three"), (4, "four")])
 def test_the_cut_list_and_the_words(count: int, word: str) -> None:
     guide = three() if count == 3 else guides.guide("rolled-rocket")
-    drawing = drawn(count, 0)["cut_fins"]
+    drawing = drawn(count, 0, "cut_fins")
     assert fins(drawing) == {f"fin {k}" for k in range(1, count + 1)}
     assert f"{count} x fin" in drawing.alt
     step = next(s for s in guide.every_step() if s.id == "cut_fins")
