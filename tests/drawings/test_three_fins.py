@@ -72,7 +72,8 @@ def test_one_finding_points_at_the_one_number_that_no_longer_fits() -> None:
 def test_the_marking_strip(count: int) -> None:
     """Lines for `count` fins at k pi D / N, drawn on the pattern and on the picture of the step."""
     guide = three() if count == 3 else guides.guide("rolled-rocket")
-    pattern = next(p for p in patterns_of(guide, runs() if count == 3 else guides.runs("rolled-rocket")) if p.id == "fin_guide")
+    made = patterns_of(guide, runs() if count == 3 else guides.runs("rolled-rocket"))
+    pattern = next(p for p in made if p.id == "fin_guide")
     body = guide.things["body"].mm("outside")
     assert body is not None
     lines = sorted(s.points[0][0] for s in pattern.shapes if isinstance(s, Polyline) and s.line == "line_up")
