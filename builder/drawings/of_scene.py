@@ -30,6 +30,8 @@ def scene_of(guide: Guide, step: Changes, root: str, settled: Settled, title: st
         placed(guide, i, s, new=i in new, label=i in named, sits=where.get(i, "")) for i, s in settled.items()
     )
     parts = tuple(p._replace(name=whole.get(p.id, p.name)) for p in parts)
+    angles = checked_angles(step)
+    parts = tuple(p._replace(name=p.name + angles.get(_id(p.id, angles), "")) for p in parts)
     drawn = {m.id for m in step.marks}
     marks = [m for m in step.bench.marks.values() if m.host in settled]
     used = drawn | _gone_by(step)
@@ -114,6 +116,23 @@ def _to_name(guide: Guide, step: Changes, settled: Settled, new: set[str]) -> se
             handled |= {i for i in settled if i == word}
     own = {*step.seated, *step.made, *step.folded, *step.tied, *(c.item for c in step.coats)}
     return (new & own) | hosts | glued | handled
+
+
+def _id(item: str, among: dict[str, str]) -> str:
+    """The thing's id of an item, where that is what is looked for."""
+    return item if item in among else item.rpartition(" ")[0]
+
+
+def checked_angles(step: Changes) -> dict[str, str]:
+    """What stands at an angle that the step checks, by id: `, at 90°` for its name."""
+    found: dict[str, str] = {}
+    for frame in step.frames:
+        angle = frame.action.angle("angle")
+        if frame.action.verb.kind == "verify" and angle is not None and angle.value is not None:
+            quantity = angle.value.quantity
+            if quantity is not None and quantity.written:
+                found |= {ref.id: f", at {quantity.written}" for ref in frame.action.refs("what")}
+    return found
 
 
 def _assembly_names(guide: Guide, step: Changes) -> dict[str, str]:

@@ -20,7 +20,7 @@ from builder.drawings.shapes import Drawing
 from builder.drawings.solids import Slab, Stretch, Turned
 from builder.drawings.vectors import Pose
 from builder.drawings.views import plan, side
-from builder.drawings.which_view import packed_of, view_for
+from builder.drawings.which_view import packed_before, packed_of, view_for
 from builder.dryrun.bench import Mark as Drawn
 from builder.dryrun.bench import Wet
 from builder.dryrun.effects import Place, Wetten
@@ -186,15 +186,18 @@ def _open_glue(
 
 
 def packed(guide: Guide, step: Changes, assembly: Assembly) -> tuple[Placed, ...]:
-    """Material that the step packs into a zone of the assembly's root, as a bundle that fills the bore."""
+    """Material that the step packs into a zone of the assembly's root, or has packed in a step before."""
     found: list[Placed] = []
-    for material, host, zone_name in packed_of(guide, step):
+    now = packed_of(guide, step)
+    for material, host, zone_name in (*now, *packed_before(guide, step)):
         thing, sitting = guide.things.get(host), assembly.settled.get(host)
         zone = thing.zone(zone_name) if thing is not None else None
         if zone is None or zone.lo is None or zone.hi is None or sitting is None:
             continue
         if isinstance(sitting.solid, Turned) and sitting.solid.bore:
-            found.append(_bundle(guide, material, sitting, float(zone.lo), float(zone.hi), zone_name))
+            made = _bundle(guide, material, sitting, float(zone.lo), float(zone.hi), zone_name)
+            new = (material, host, zone_name) in now
+            found.append(made._replace(new=new, sits=made.sits if new else ""))
     return tuple(found)
 
 

@@ -11,7 +11,7 @@ from builder.drawings.of_bench import Sitting
 from builder.drawings.of_glue import drying
 from builder.drawings.solids import Cord, Slab, Turned
 from builder.drawings.vectors import dot
-from builder.guide.model import Guide
+from builder.guide.model import Action, Guide
 
 
 class Sight(NamedTuple):
@@ -122,11 +122,24 @@ def packs(guide: Guide, step: Changes) -> bool:
 
 def packed_of(guide: Guide, step: Changes) -> list[tuple[str, str, str]]:
     """What material the step puts where: (material, host, zone)."""
-    found: list[tuple[str, str, str]] = []
-    for frame in step.frames:
-        into = frame.action.ref("into")
-        for ref in frame.action.refs("puts"):
-            thing = guide.things.get(ref.id)
-            if thing is not None and thing.sort == "material" and into is not None and into.part:
-                found.append((ref.id, into.id, into.part))
-    return found
+    return [p for frame in step.frames for p in packing(guide, frame.action)]
+
+
+def packed_before(guide: Guide, step: Changes) -> list[tuple[str, str, str]]:
+    """The same for all steps of the route before this one: the bench does not hold material."""
+    own = step.frames[0].step.id if step.frames else ""
+    for route in guide.routes:
+        ids = [s.id for s in route.steps]
+        if own in ids:
+            before = route.steps[: ids.index(own)]
+            return [p for s in before for action in s.each_action() for p in packing(guide, action)]
+    return []
+
+
+def packing(guide: Guide, action: Action) -> list[tuple[str, str, str]]:
+    """What material an action puts into which zone of what."""
+    into = action.ref("into")
+    if into is None or not into.part:
+        return []
+    things = [(ref.id, guide.things.get(ref.id)) for ref in action.refs("puts")]
+    return [(id, into.id, into.part) for id, t in things if t is not None and t.sort == "material"]

@@ -10,7 +10,7 @@ from builder.drawings.of_bench import settle, thing_of
 from builder.drawings.of_step import drawing_of, drawings_of
 from builder.drawings.shapes import Drawing
 from builder.drawings.solids import Turned
-from builder.drawings.which_view import packed_of
+from builder.drawings.which_view import packed_before, packed_of
 from builder.dryrun.effects import Lift, Make, Place
 from tests.drawings import guides
 from tests.drawings.labels import outside, overlaps, struck
@@ -57,7 +57,7 @@ def test_drawn_and_hidden_together_are_the_assembly(name: str, route: int) -> No
             if not (set(step.cut) & expected):
                 assert expected <= there, step_id
         extra = _items(drawing, name) - {i for a in shown for i in a.settled} - set(step.made)
-        extra -= {material for material, _, _ in packed_of(guide, step)}
+        extra -= {material for material, _, _ in (*packed_of(guide, step), *packed_before(guide, step))}
         assert not extra or not shown, (step_id, extra)
 
 
