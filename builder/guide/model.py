@@ -29,39 +29,11 @@ from builder.guide.values import (
 )
 
 __all__ = [
-    "Acceptance",
-    "Action",
-    "Angle",
-    "Caution",
-    "Chain",
-    "Choice",
-    "Choose",
-    "Dropped",
-    "Finished",
-    "Guide",
-    "GuideUnits",
-    "Hole",
-    "Note",
-    "Outline",
-    "Picture",
-    "Prose",
-    "Ref",
-    "Repeat",
-    "Revision",
-    "Route",
-    "Share",
-    "Signature",
-    "SizeValue",
-    "Spot",
-    "Stage",
-    "Step",
-    "Taper",
-    "Term",
-    "Thing",
-    "Value",
-    "Verb",
+    "Acceptance", "Action", "Angle", "Caution", "Chain", "Choice", "Choose", "Dropped", "Finished", "Guide",
+    "GuideUnits", "Hole", "Note", "Outline", "Picture", "Prose", "Ref", "Repeat", "Revision", "Route",
+    "Share", "Signature", "SizeValue", "Spot", "Stage", "Step", "Taper", "Term", "Thing", "Value", "Verb",
     "Zone",
-]
+]  # fmt: skip
 
 
 class Verb(msgspec.Struct, frozen=True):
