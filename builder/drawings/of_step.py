@@ -7,7 +7,7 @@ first.  A wait shows what lies drying.  No step is without a drawing.
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Collection, Sequence
 
 from builder.drawings.alternative import ON, alternative
 from builder.drawings.assembly import Assembly, assemblies, changed, names_of, taken_away
@@ -32,6 +32,7 @@ from builder.drawings.words import told_angle, told_mm
 from builder.dryrun.run import DryRun, Frame
 from builder.guide.model import Guide
 from builder.guide.wording import title as wording_title
+from builder.plan.used import used
 
 
 def drawings_of(guide: Guide, run: DryRun, size: tuple[float, float] = SIZE) -> dict[str, Drawing]:
@@ -39,19 +40,26 @@ def drawings_of(guide: Guide, run: DryRun, size: tuple[float, float] = SIZE) -> 
     frames: dict[str, list[Frame]] = {}
     for frame in run.frames:
         frames.setdefault(frame.step.id, []).append(frame)
-    return {step: drawing_of(guide, own, size) for step, own in frames.items()}
+    things = used(guide, run)
+    return {step: drawing_of(guide, own, size, things) for step, own in frames.items()}
 
 
-def drawing_of(guide: Guide, frames: Sequence[Frame], size: tuple[float, float] = SIZE) -> Drawing:
+def drawing_of(
+    guide: Guide,
+    frames: Sequence[Frame],
+    size: tuple[float, float] = SIZE,
+    things: Collection[str] | None = None,
+) -> Drawing:
     """The drawing of one step from all its frames.  ValueError if there are none.
 
     `size` is the width and height on paper, mm, that it is made for: letters and lines keep their size.
+    `things` are those that the route uses, if only some of the guide's are to be shown.
     """
     step = changes(guide, frames)
     title = wording_title(frames[0].step, guide).text
     made = pictures(guide, step, title, size)
     if not made:
-        return with_legend(nothing(guide, step, title, size[0]), size[0])
+        return with_legend(nothing(guide, step, title, size[0], things), size[0])
     return with_legend(stacked(made, title), size[0])
 
 

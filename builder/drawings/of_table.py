@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Sequence
+from collections.abc import Collection, Iterable, Sequence
 
 from builder.drawings.alternative import listed
 from builder.drawings.assembly import MOST, is_part, names_of
@@ -39,12 +39,14 @@ def own_run(frames: Sequence[Frame], guide: Guide) -> DryRun:
     return DryRun(guide.routes[0], frames[0].before, tuple(frames))
 
 
-def nothing(guide: Guide, step: Changes, title: str, width: float) -> Drawing:
+def nothing(
+    guide: Guide, step: Changes, title: str, width: float, things: Collection[str] | None = None
+) -> Drawing:
     """For a step that puts nothing together: its patterns if it speaks of them, else what it speaks of, else
     what the builder has on the table, in a row."""
     words = " ".join(f.action.word("what") for f in step.frames if f.action.verb.kind == "do")
     if "pattern" in words:
-        made = printed(guide, step, title, width)
+        made = printed(guide, step, title, width, things)
         if made is not None:
             return made
     told = spoken_of(guide, step)
@@ -177,10 +179,16 @@ def cut_out(pattern: Pattern, item: str, thing: Thing, title: str, size: tuple[f
     return finished(title, said, shapes)
 
 
-def printed(guide: Guide, step: Changes, title: str, width: float) -> Drawing | None:
-    """The guide's patterns as outlines in a row, not to scale, over a bar with a ruler along it."""
+def printed(
+    guide: Guide, step: Changes, title: str, width: float, used: Collection[str] | None = None
+) -> Drawing | None:
+    """The guide's patterns, or those of things that a route uses, as outlines in a row, not to scale, over a
+    bar with a ruler along it."""
     made: list[tuple[str, Pattern]] = []
-    for title_of, things in pattern_things(guide).items():
+    for title_of, all_of_it in pattern_things(guide).items():
+        things = [thing for thing in all_of_it if used is None or thing.id in used]
+        if not things:
+            continue
         pattern = patterned(guide, things[0], step)
         if pattern is not None:
             made.append((things[0].name if len(things) == 1 else title_of.replace("_", " "), pattern))
