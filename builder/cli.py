@@ -101,6 +101,8 @@ def word(guide: str, step: str | None) -> None:
 
     read = read_guide(_guides((guide,))[0], VERBS)
     steps = [s for s in read.every_step() if step in (None, s.id)]
+    if not steps and step is None:
+        _stop(f"{guide} has no steps that could be read: `kitwright check {guide}` says why")
     if not steps:
         _stop(f'there is no step "{step}"; there are: {", ".join(s.id for s in read.every_step())}')
     book = Book(read)

@@ -12,7 +12,7 @@ from xml.etree import ElementTree
 import msgspec
 
 from builder.packet.marks import Marks
-from builder.packet.pdf import PRINT, Complaints, LayoutTrouble, prepared
+from builder.packet.pdf import PRINT, Complaints, LayoutTrouble, engine, prepared
 
 MM = 25.4 / 96  # a CSS pixel
 
@@ -58,8 +58,7 @@ class Laid(msgspec.Struct, frozen=True):
 
 def lay_out(html: str) -> Laid:
     """Lay a part out. Errors: LayoutTrouble."""
-    import weasyprint
-
+    weasyprint = engine()
     css, fonts = prepared()
     complaints = Complaints()
     log = logging.getLogger("weasyprint")

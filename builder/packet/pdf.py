@@ -3,6 +3,8 @@
 from __future__ import annotations
 
 import logging
+from contextlib import redirect_stdout
+from io import StringIO
 from pathlib import Path
 from typing import Any
 
@@ -33,9 +35,28 @@ class Complaints(logging.Handler):
         self.said.append(words if len(words) <= 160 else f"{words[:120]} ... {words[-30:]}")
 
 
+MISSING = """a library that pages are laid out with is not installed ({what}).
+  Debian, Ubuntu:  sudo apt install libcairo2 libpango-1.0-0 libpangoft2-1.0-0 libharfbuzz-subset0
+  other Linux:     install cairo, pango and harfbuzz with your package manager
+  macOS:           brew install cairo pango
+  Windows:         install the packages cairo and pango of MSYS2, and name their folder in
+                   CAIROCFFI_DLL_DIRECTORIES and WEASYPRINT_DLL_DIRECTORIES
+Everything but printed pages works without it: check, word, explain, compare, plant"""
+
+
+def engine() -> Any:
+    """The layout engine. Errors: LayoutTrouble that says what to install, if the system lacks a library."""
+    try:
+        with redirect_stdout(StringIO()):  # the engine's own advice, which is longer and says less
+            import weasyprint
+    except OSError as fault:
+        raise LayoutTrouble(MISSING.format(what=str(fault).partition(":")[0])) from None
+    return weasyprint
+
+
 def prepared() -> tuple[Any, Any]:
-    """The style and the fonts of a part."""
-    import weasyprint
+    """The style and the fonts of a part. Errors: LayoutTrouble."""
+    weasyprint = engine()
     from font_source_sans_pro import font_directory
     from weasyprint.text.fonts import FontConfiguration
 
@@ -57,8 +78,7 @@ def to_pdf(html: str) -> tuple[bytes, tuple[str, ...]]:
     The same HTML gives the same bytes: no date is written, and nothing is fetched but files.
     Errors: LayoutTrouble, with all that the engine complained of.
     """
-    import weasyprint
-
+    weasyprint = engine()
     css, fonts = prepared()
     complaints = Complaints()
     log = logging.getLogger("weasyprint")

@@ -17,7 +17,8 @@ def harvests(
 ) -> list[Harvest]:
     """Plant the kinds whose name holds one of `words` (all without any) in copies of each guide."""
     kinds = [k for k in KINDS if not words or any(word in k.name for word in words)]
-    read = [read_guide(path, VERBS) for path in guides]
+    every_guide = (read_guide(path, VERBS) for path in guides)
+    read = [guide for guide in every_guide if guide.texts]  # nothing can be planted in what cannot be read
     if in_pairs:
         return [pairs(guide, kinds) for guide in read]
     return [plant(guide, kinds, every=every) for guide in read]

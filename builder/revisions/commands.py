@@ -50,7 +50,7 @@ def run_seal(guide: str, only_try: bool, pages: Pages | None) -> None:
         sealing = prepare(folder, pages if not only_try else None)
     except (Unknown, OSError) as reason:
         stop(str(reason))
-    title = sealing.edition.guide.title
+    title = sealing.edition.guide.title or folder.as_posix()
     if sealing.findings:
         click.echo(as_text(sealing.findings, Sources(sealing.edition.guide.texts)))
     for change in sealing.unsigned:

@@ -26,7 +26,10 @@ def open_edition(name: str | Path, label: str = "") -> Edition:
     sealed = (folder.parent / NAME).is_file()
     for message in touched(folder.parent.parent.parent if sealed else folder):
         raise Unknown(message)
-    made = edition(read_guide(folder, VERBS), label or _label(folder))
+    guide = read_guide(folder, VERBS)
+    if not guide.texts or not list(guide.every_step()):
+        raise Unknown(f"{folder.as_posix()} has no steps that could be read: `kitwright check` says why")
+    made = edition(guide, label or _label(folder))
     try:
         then = records.decode((folder.parent / TRADE).read_bytes())
     except (OSError, ValueError):

@@ -94,7 +94,8 @@ def seal(folder: Path, sealing: Sealing) -> Path:
 def _refusals(guide: Guide, number: int, there: Sequence[Sealed], errors: tuple[Finding, ...],
               changes: tuple[Change, ...], unsigned: tuple[Change, ...]) -> Iterator[str]:  # fmt: skip
     if errors:
-        yield f"{len(errors)} {'errors stand' if len(errors) > 1 else 'error stands'}: mend them first"
+        many = len(errors) > 1
+        yield f"{len(errors)} {'errors stand: mend them' if many else 'error stands: mend it'} first"
         return
     revision = guide.revision
     example = (
