@@ -8,6 +8,7 @@ beside the rest: it is a short wave, and the strip says so.
 from __future__ import annotations
 
 from collections.abc import Sequence
+from fractions import Fraction
 from functools import lru_cache
 from math import ceil, pi, sin
 from typing import NamedTuple
@@ -31,9 +32,11 @@ from builder.drawings.shapes import (
 )
 from builder.drawings.solids import Slab, Turned, round_outline
 from builder.drawings.vectors import Vec
+from builder.drawings.words import told_mm
 from builder.dryrun.bench import Bench
 from builder.guide.model import Guide
 from builder.guide.wording import name_of
+from builder.quantities.show import Units
 
 WIDE = 170.0
 """A strip is no wider than this, mm."""
@@ -47,8 +50,11 @@ LEAST = 0.6
 GAP = 7.0
 """Room between two things, mm."""
 
+SHORTEST_BAR = 8.0
+"""The bar that tells the scale is at least so long, mm."""
+
 SCALES = (1, 2, 2.5, 4, 5, 8, 10, 12, 15, 20, 25, 30, 40, 50, 75, 100)
-"""A strip is drawn at one to one of these, so that its scale can be said."""
+"""A strip is drawn at one to one of these, so that few steps differ in scale."""
 
 
 class Thing(NamedTuple):
@@ -98,7 +104,15 @@ def strip(
         elif count > 1 and id not in assemblies:
             name += " and what is on it"
         things.append(Thing(name, silhouette(settled, roots[0]), changed))
-    return drawn(tuple(things), title) if things else None
+    return drawn(tuple(things), title, bars_of(guide)) if things else None
+
+
+def bars_of(guide: Guide) -> tuple[tuple[str, float], ...]:
+    """Lengths for the bar that tells the scale, round in the unit that the guide names first."""
+    inch = isinstance(guide.units, Units) and guide.units.first == "in"
+    step = Fraction(254, 10) if inch else Fraction(10)
+    sizes = (step * n for n in ((1, 2, 4, 8, 16) if inch else (1, 2, 5, 10, 20, 50)))
+    return tuple((told_mm(guide, size), float(size)) for size in sizes)
 
 
 def silhouette(settled: dict[str, Sitting], root: str) -> tuple[tuple[Point, ...], ...]:
@@ -154,8 +168,11 @@ def one_way(outline: tuple[Point, ...]) -> tuple[Point, ...]:
 
 
 @lru_cache(maxsize=1024)
-def drawn(things: tuple[Thing, ...], title: str) -> Drawing:
-    """Things in rows on their names, at the largest of SCALES at which the longest and the highest fit."""
+def drawn(things: tuple[Thing, ...], title: str, bars: tuple[tuple[str, float], ...]) -> Drawing:
+    """Things in rows on their names, at the largest of SCALES at which the longest and the highest fit.
+
+    `bars` are lengths in words and in mm, rising: the first that is long enough is drawn.
+    """
     boxes = [box_of([Polyline(o, "outline") for o in t.outlines]) for t in things]
     longest = max((b.width for b in boxes if b), default=1.0)
     highest = max((b.height for b in boxes if b), default=1.0)
@@ -184,15 +201,19 @@ def drawn(things: tuple[Thing, ...], title: str) -> Drawing:
                 under = at[1] + 1.9
                 shapes.append(segment((left, under), (left + text_width(thing.name), under), "new"))
         top += high + CAP_HEIGHT + 9.0
-    said = f"1 : {ratio:g}" if ratio != 1 else "1 : 1, as large as it is"
-    note = f"All at one scale, {said}"
+    note = "all at one scale"
     note += "; cords are not to scale." if any(b is None for b in boxes) else "."
     note += " Underlined: new or changed." if any(t.changed for t in things) else ""
-    shapes.append(Text((0.0, top - 1.0 + CAP_HEIGHT), note))
+    # a bar keeps the scale true on a screen and in a packet, where the strip has another size
+    said, length = next((b for b in bars if b[1] / ratio >= SHORTEST_BAR), bars[-1])
+    y, end = top - 1.0 + CAP_HEIGHT / 2, length / ratio
+    shapes += [segment((0.0, y), (end, y), "dimension")]
+    shapes += [segment((x, y - 1.2), (x, y + 1.2), "dimension") for x in (0.0, end)]
+    shapes.append(Text((end + 2.0, top - 1.0 + CAP_HEIGHT), f"{said}, {note}"))
     names = listed([t.name for t in things])
     new = [t.name for t in things if t.changed]
     alt = f"On the table: {names}." + (f" New or changed: {listed(new)}." if new else "")
-    alt += f" All at one scale, {said}."
+    alt += f" All at one scale; a bar of {said} is shown."
     return finished(title, alt, shapes)
 
 

@@ -74,13 +74,14 @@ def slug(pattern: Pattern) -> str:
 
 
 def copies(chapter: Chapter, pattern: Pattern) -> int:
-    """How many of a pattern the class needs: for each kit, or for each who share a tool."""
-    kits = chapter.plan.group.kits
+    """How many of a pattern the class needs: parts for each kit, tools for all who share one."""
+    group = chapter.plan.group
     total = 0
     for id in pattern.id.split(", "):
         thing = chapter.guide.things[id]
-        builders = thing.share.builders if thing.share is not None else 1
-        total += thing.count * (1 if builders == 0 else ceil(kits / builders))
+        sharing = thing.share.builders if thing.share is not None else 1
+        people = group.builders if thing.sort == "tool" else group.kits
+        total += thing.count * (1 if sharing == 0 else ceil(people / sharing))
     return total
 
 

@@ -7,13 +7,21 @@ import re
 import pytest
 from shapely import Polygon, unary_union
 
-from builder.drawings.shapes import Polyline
+from builder.drawings.shapes import Drawing, Polyline
 from builder.drawings.svg import write
 from builder.drawings.table_strip import SCALES, WIDE, on_table, strip
 from tests.drawings import guides
 from tests.drawings.labels import outside, overlaps, struck
 
 NAMES = ("rolled-rocket", "card-telescope", "sail-cart")
+
+
+def ratio_of(made: Drawing) -> float:
+    """What the bar says, in mm, over how long it is on paper."""
+    found = re.search(r"a bar of (?:.*\()?(?:about )?([\d.]+).mm", made.alt)
+    bar = next(s for s in made.shapes if s.line == "dimension")
+    assert found is not None and isinstance(bar, Polyline)
+    return round(float(found[1]) / (bar.points[1][0] - bar.points[0][0]) * 10) / 10
 
 
 @pytest.mark.parametrize("name", NAMES)
@@ -27,8 +35,7 @@ def test_every_step_has_its_strip_with_clear_words(name: str) -> None:
         assert overlaps(made.shapes) == [] and struck(made.shapes) == [] and outside(made) == []
         assert made.width <= WIDE + 16
         assert len(write(made).encode()) <= 15_000
-        ratio = re.search(r"1 : (\d+(?:\.\d+)?)", made.alt)
-        assert ratio is not None and float(ratio[1]) in SCALES
+        assert ratio_of(made) in SCALES
         for text in made.texts()[:-1]:
             assert text.text in made.alt
 
@@ -56,9 +63,7 @@ def test_silhouettes_are_to_the_scale_that_is_said(step: str, thing: str, size: 
     guide, frames = guides.guide("rolled-rocket"), guides.frames("rolled-rocket", 0)[step]
     made = strip(guide, frames[0].before, frames[-1].after, step, {})
     assert made is not None
-    found = re.search(r"1 : (\d+(?:\.\d+)?)", made.alt)
-    assert found is not None
-    ratio = float(found[1])
+    ratio = ratio_of(made)
     at = next(t.at for t in made.texts() if t.text == thing)
     own = [s for s in made.shapes if isinstance(s, Polyline) and s.filled]
     near = [  # beneath it stands its name
