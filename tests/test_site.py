@@ -13,7 +13,7 @@ from itertools import pairwise
 from pathlib import Path
 
 import pytest
-from tinyhtml5.parser import HTMLParser
+from tinyhtml5.parser import HTMLParser  # type: ignore[import-untyped]
 
 from builder import site as site_module
 from builder.pages.render import THEME
