@@ -42,13 +42,8 @@ NEVER = ("http", "pickle", "random", "secrets", "socket", "ssl", "subprocess", "
 MAY = {"builder/revisions/git.py": "subprocess"}  # the reviewer's own git, asked for by name
 NEVER_CALLED = ("eval", "exec", "compile", "__import__")
 
-# One idea a file. A file may be longer only with a reason that stands here.
+# One idea a file.
 LONGEST = 400
-LONGER: dict[str, str] = {
-    "builder/guide/numbers.py": "a line over; it is one idea, numbers on demand",
-    "builder/guide/reader.py": "the whole way from texts to a Guide, read first by every newcomer",
-    "builder/guide/steps.py": "entries, steps and actions are read by one desk that remembers the stage",
-}
 
 # (what may stand in no file of the project, why)
 FORBIDDEN = (
@@ -232,9 +227,7 @@ def test_no_module_is_too_long() -> None:
         path.relative_to(ROOT).as_posix(): len(path.read_text(encoding="utf-8").splitlines())
         for path in sources()
     }
-    long = {path: length for path, length in lengths.items() if length > LONGEST}
-    assert {path: length for path, length in long.items() if path not in LONGER} == {}
-    assert set(LONGER) - set(long) == set(), "these are short again: take them off the list"
+    assert {path: length for path, length in lengths.items() if length > LONGEST} == {}
 
 
 def faults_of(text: str) -> list[str]:

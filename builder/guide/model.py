@@ -12,6 +12,7 @@ import msgspec
 
 from builder.findings import Finding, Place
 from builder.guide.fields import Field
+from builder.guide.records import Acceptance, Revision, Signature
 from builder.guide.values import (
     Angle,
     Chain,
@@ -271,40 +272,6 @@ class Finished(msgspec.Struct, frozen=True):
     what: Ref
     holds: tuple[Ref, ...]
     left_over: tuple[Ref, ...]
-    at: Place
-
-
-class Revision(msgspec.Struct, frozen=True):
-    """Number, date, author and summary of a revision."""
-
-    number: str
-    dated: str
-    by: str
-    summary: str
-    at: Place
-
-
-class Acceptance(msgspec.Struct, frozen=True):
-    """A finding that a writer lets stay: the check, the place by name, the reason.
-
-    `facts` is the sign of what the finding said when it was accepted; empty if it was not written yet.
-    """
-
-    check: str
-    spot: str
-    why: str
-    facts: str
-    at: Place
-
-
-class Signature(msgspec.Struct, frozen=True):
-    """Someone answers for a revision that guards less than the one before. `content` is the sign of what was
-    signed; with another content the signature is void."""
-
-    name: str
-    role: str
-    reason: str
-    content: str
     at: Place
 
 

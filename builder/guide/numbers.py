@@ -17,7 +17,7 @@ from builder.guide.forms import DERIVED, NEEDS
 from builder.guide.model import Value
 from builder.guide.near_numbers import of_chain
 from builder.guide.nodes import MappingNode, Node, ScalarNode, is_null
-from builder.guide.raw import INNER, Raw, zone_nodes
+from builder.guide.raw import INNER, Raw, taper_nodes, zone_nodes
 from builder.guide.reading import Reading
 from builder.guide.suspects import MOST_COPIES, blame, of_thing
 from builder.quantities.exact import Exact
@@ -396,11 +396,3 @@ class Numbers:
             quantity = Quantity(Exact.of(up), Dimension.LENGTH, wrap.quantity.unit)
             wrap = Value(quantity, f"{raw.id}.blank", wrap.at, "", wrap.reads)
         return along, wrap
-
-
-def taper_nodes(node: Node, reading: Reading) -> list[Node]:
-    """`0 in to 1.33 in` as two nodes, a single diameter as one."""
-    if not isinstance(node, ScalarNode) or " to " not in node.value:
-        return [node]
-    to = node.value.index(" to ")
-    return [reading.stretch(node, 0, to), reading.stretch(node, to + 4, len(node.value))]

@@ -9,6 +9,7 @@ from builder.guide.declared import MATERIAL, OUTLINE, PART, TOOL
 from builder.guide.desk import Pairs
 from builder.guide.fields import Fields, by_name
 from builder.guide.nodes import MappingNode, Node, ScalarNode, SequenceNode
+from builder.guide.reading import Reading
 
 SECTIONS = (
     ("materials", "material", by_name(MATERIAL)),
@@ -54,3 +55,11 @@ def zone_nodes(chain: Node) -> Iterator[tuple[ScalarNode, Node]]:
             for key, value in entry.value:
                 if isinstance(key, ScalarNode):
                     yield key, value
+
+
+def taper_nodes(node: Node, reading: Reading) -> list[Node]:
+    """`0 in to 1.33 in` as two nodes, a single diameter as one."""
+    if not isinstance(node, ScalarNode) or " to " not in node.value:
+        return [node]
+    to = node.value.index(" to ")
+    return [reading.stretch(node, 0, to), reading.stretch(node, to + 4, len(node.value))]

@@ -9,7 +9,6 @@ from __future__ import annotations
 import itertools
 import os
 from collections.abc import Mapping
-from fractions import Fraction
 
 import msgspec
 
@@ -20,15 +19,22 @@ from builder.guide.declared import DIMENSION, GUIDE
 from builder.guide.desk import MOST_FINDINGS, Pairs, cut
 from builder.guide.fields import by_name
 from builder.guide.files import load, shown
+from builder.guide.head import (
+    nested,
+    read_choices,
+    read_dimensions,
+    read_finished,
+    read_revision,
+    read_units,
+    texts_of,
+)
 from builder.guide.library import Library
 from builder.guide.model import (
     Caution,
     Choice,
     Choose,
-    Finished,
     Guide,
     Ref,
-    Revision,
     Route,
     Stage,
     Step,
@@ -49,13 +55,11 @@ from builder.guide.numbers import Numbers
 from builder.guide.own_verbs import NONE, own_verbs
 from builder.guide.raw import SECTIONS
 from builder.guide.reading import Reading
-from builder.guide.steps import Entries, also, read_caution
+from builder.guide.step_cautions import read_caution
+from builder.guide.steps import Entries, also
 from builder.guide.suspects import of_words
 from builder.guide.terms import read_terms
-from builder.guide.things import build, copy_likes, register, take
-from builder.quantities.show import Units
-from builder.quantities.units import Dimension
-from builder.quantities.values import length
+from builder.guide.things import build, copy_likes, register
 
 MOST_ROUTES = 8
 TEXT_CHECKS = ("alias", "comment", "tag", "yaml")  # what they stand at has been told
@@ -102,10 +106,10 @@ def read(texts: Mapping[str, str], main: str, verbs: Verbs, id: str,
     library = Library(texts, main)
     title = desk.text(top["title"][1], "the title") if "title" in top else ""
     files = {w: desk.text(top[w][1], f"`{w}`") for w in ("overview", "science") if w in top}
-    units = _units(top, desk)
+    units = read_units(top, desk)
     numbers.finest, numbers.first = units.finest.base, units.first
     taken: dict[str, Place] = {}
-    _dimensions(top, desk, numbers, taken)
+    read_dimensions(top, desk, numbers, taken)
     raws = []
     for name, sort, fields in SECTIONS:
         if name in top:
@@ -117,7 +121,7 @@ def read(texts: Mapping[str, str], main: str, verbs: Verbs, id: str,
             things[thing.id] = thing
     dimensions = {name: numbers.lookup(name) for name in numbers.dimensions}
     cautions = _cautions(top, desk, library)
-    choices = _choices(top, desk)
+    choices = read_choices(top, desk)
     steps = top["steps"][1] if "steps" in top else None
     sorts = {thing.id: thing.sort for thing in things.values()}
     for assembly in _assemblies(steps):
@@ -139,9 +143,9 @@ def read(texts: Mapping[str, str], main: str, verbs: Verbs, id: str,
                                       stage.at,
                                       refs=base)  # fmt: skip
     tolerance = desk.tolerance(top["cut tolerance"][1], "cut_tolerance") if "cut tolerance" in top else None
-    finished = _finished(top, desk, names)
-    audience = _texts(_nested(top, "audience", desk), desk)
-    revision = _revision(top, desk)
+    finished = read_finished(top, desk, names)
+    audience = texts_of(nested(top, "audience", desk), desk)
+    revision = read_revision(top, desk)
     accepted = tuple(accepted_in(top, desk))
     signed = tuple(signed_in(top, desk))
     return Guide(
@@ -239,125 +243,6 @@ def _cautions(top: Pairs, desk: Reading, library: Library) -> dict[str, Caution]
             if caution:
                 out[key] = caution
     return out
-
-
-def _units(top: Pairs, desk: Reading) -> Units:
-    fine = length(1)  # mm
-    if "units" not in top:
-        return Units("mm", "in", fine)
-    pairs = desk.known(desk.pairs(top["units"][1], "units"), _UNITS, "units")
-    desk.required(pairs, _UNITS, top["units"][0], "units")
-    first = desk.word(pairs["first"][1], _UNITS["first"]) if "first" in pairs else "mm"
-    if first == "in":
-        fine = length(Fraction(127, 80))  # 1/16 in
-    second = desk.word(pairs["second"][1], _UNITS["second"]) if "second" in pairs else "in"
-    if first == second and "second" in pairs:
-        desk.fault("word", pairs["second"][1], "both units are the same",
-                   "The number in brackets would say nothing new.", "Write `in` and `mm`, in either order.")
-    if "finest" in pairs:
-        finest = desk.number(pairs["finest"][1], "units.finest", Dimension.LENGTH).quantity
-        if finest is not None and finest.base > 0:
-            fine = finest
-        elif finest is not None:
-            desk.fault("number", pairs["finest"][1], "the smallest step of the ruler is zero",
-                       "Nothing could be rounded to it.",
-                       "Write `finest: 1/16 in`, or `finest: 1 mm`.")  # fmt: skip
-    return Units(first or "mm", second or "in", fine)
-
-
-def _dimensions(top: Pairs, desk: Reading, numbers: Numbers, taken: dict[str, Place]) -> None:
-    if "dimensions" not in top:
-        return
-    for name, (key, node) in desk.pairs(top["dimensions"][1], "the dimensions").items():
-        if not take(key, "the id of a dimension", desk, taken):
-            continue
-        if is_null(node):
-            desk.fault("missing-value", key, f'the dimension "{cut(name)}" has no value',
-                       "What names it would have no value either.",
-                       "Write a number with its unit.")  # fmt: skip
-            numbers.memo[name] = Value(None, name, desk.place(key))
-            continue
-        why = ""
-        if isinstance(node, MappingNode):
-            pairs = desk.known(desk.pairs(node, f'"{name}"'), _DIMENSION, "a dimension")
-            desk.required(pairs, _DIMENSION, node, f'the dimension "{name}"')
-            if "is" not in pairs:
-                numbers.memo[name] = Value(None, name, desk.place(key))
-                continue
-            why = desk.text(pairs["why"][1], "why") if "why" in pairs else ""
-            node = pairs["is"][1]
-        numbers.dimensions[name] = (node, why)
-
-
-def _choices(top: Pairs, desk: Reading) -> dict[str, Choice]:
-    out: dict[str, Choice] = {}
-    if "choices" not in top:
-        return out
-    for name, (key, node) in desk.pairs(top["choices"][1], "the choices").items():
-        desk.new_id(key, "the id of a choice")
-        options = {}
-        for option, (_, value) in desk.pairs(node, f'the options of "{name}"').items():
-            options[option] = desk.text(value, f'"{option}"') or option.replace("_", " ")
-        out[name] = Choice(name, options, desk.place(key))
-    return out
-
-
-def _nested(top: Pairs, name: str, desk: Reading) -> Pairs:
-    if name not in top:
-        return Pairs()
-    inner = by_name(_GUIDE[name].inner)
-    pairs = desk.known(desk.pairs(top[name][1], f'"{name}"'), inner, f'"{name}"')
-    desk.required(pairs, inner, top[name][0], f'"{name}"')
-    return pairs
-
-
-def _texts(pairs: Pairs, desk: Reading) -> dict[str, str]:
-    return {n.replace(" ", "_"): desk.text(p[1], f'"{n}"') for n, p in pairs.items()}
-
-
-def _revision(top: Pairs, desk: Reading) -> Revision | None:
-    if "revision" not in top:
-        return None
-    pairs = _nested(top, "revision", desk)
-    read = _texts(pairs, desk)
-    number, dated = read.get("number", ""), read.get("dated", "")
-    if number and not (number.isascii() and number.isdigit() and int(number[:9]) > 0):
-        desk.fault("number", pairs["number"][1], f'"{cut(number)}" is not the number of a revision',
-                   "Revisions are counted from one, so that anyone knows which is newer.",
-                   "Write `number: 1`.")
-    if dated and not _is_date(dated):
-        desk.fault("word", pairs["dated"][1], f'"{cut(dated)}" is not a date',
-                   "Day and month could be mixed up.",
-                   "Write year, month and day: `dated: 2026-11-02`.")  # fmt: skip
-    return Revision(number, dated, read.get("by", ""), read.get("summary", ""),
-                    desk.place(top["revision"][1]))
-
-
-def _is_date(text: str) -> bool:
-    """`2026-11-02`: a day that there is."""
-    year, dash, rest = text.partition("-")
-    month, again, day = rest.partition("-")
-    if not (text.isascii() and len(text) == 10 and dash and again and (year + month + day).isdigit()):
-        return False
-    days = (31, 29 if int(year) % 4 == 0 else 28, 31, 30, 31, 30, 31, 31, 30, 31, 30, 31)
-    return 1 <= int(month) <= 12 and 1 <= int(day) <= days[int(month) - 1]
-
-
-def _finished(top: Pairs, desk: Reading, names: Names) -> Finished | None:
-    if "finished" not in top:
-        return None
-    pairs = desk.known(desk.pairs(top["finished"][1], "finished"), _FINISHED, "finished")
-    desk.required(pairs, _FINISHED, top["finished"][0], "finished")
-    lists: dict[str, tuple[Ref, ...]] = {}
-    for word in ("holds", "left over"):
-        if word in pairs:
-            found = (names.checked(r, "", desk) for r in desk.refs(pairs[word][1], f'"{word}"'))
-            lists[word] = tuple(r for r in found if r is not None and r.id != "all")
-    ref = desk.ref(pairs["is"][1], '"is"') if "is" in pairs else None
-    what = names.checked(ref, "part", desk) if ref else None
-    if what is None:
-        return None
-    return Finished(what, lists.get("holds", ()), lists.get("left over", ()), desk.place(top["finished"][1]))
 
 
 def _assemblies(steps: Node | None) -> list[str]:

@@ -8,8 +8,7 @@ import msgspec
 
 from builder.findings import Finding, Place, Related
 from builder.guide.actions import Actions, Names, Verbs
-from builder.guide.cautions import of_trade
-from builder.guide.declared import CAUTION, NOTE_WORDS, STAGE, STEP, USE
+from builder.guide.declared import NOTE_WORDS, STAGE, STEP, USE
 from builder.guide.desk import Pairs, cut
 from builder.guide.fields import by_name
 from builder.guide.library import Library, Shared
@@ -17,7 +16,6 @@ from builder.guide.model import (
     Caution,
     Choice,
     Choose,
-    Dropped,
     Note,
     Picture,
     Prose,
@@ -28,14 +26,13 @@ from builder.guide.model import (
 )
 from builder.guide.nodes import MappingNode, Node, ScalarNode, SequenceNode
 from builder.guide.reading import Reading
+from builder.guide.step_cautions import cautions_named, dropped_in
 from builder.quantities.units import Dimension
-
-__all__ = ["Entries", "Shared", "Verbs", "read_caution"]
 
 MOST_STEPS = 400
 
-_STAGE, _USE, _STEP, _CAUTION = by_name(STAGE), by_name(USE), by_name(STEP), by_name(CAUTION)
-_TIME, _WITHOUT = by_name(_STEP["time"].inner), by_name(_STEP["without caution"].inner)
+_STAGE, _USE, _STEP = by_name(STAGE), by_name(USE), by_name(STEP)
+_TIME = by_name(_STEP["time"].inner)
 _BEGINS = ("stage", "use", "choose", "id")  # the first word of an entry
 
 
@@ -305,8 +302,8 @@ class Entries:
             notes=tuple(notes),
             optional="optional" in pairs and reading.yes(pairs["optional"][1], "optional"),
             critical="critical" in pairs and reading.yes(pairs["critical"][1], "critical"),
-            cautions=tuple(self._cautions(pairs, reading)),
-            dropped=tuple(self._dropped(pairs, reading)),
+            cautions=tuple(cautions_named(pairs, reading, self.cautions)),
+            dropped=tuple(dropped_in(pairs, reading)),
             picture=_picture(pairs, reading),
             shared=shared,
             use_at=use_at,
@@ -338,38 +335,6 @@ class Entries:
                                 Dimension.TIME) if "set up" in parts else None
         return each, set_up
 
-    def _cautions(self, pairs: Pairs, reading: Reading) -> list[Caution]:
-        if "cautions" not in pairs:
-            return []
-        node = pairs["cautions"][1]
-        out = []
-        for each in node.value if isinstance(node, SequenceNode) else [node]:
-            found: Caution | None = None
-            if isinstance(each, MappingNode):
-                found = read_caution("", each, reading)
-            elif name := reading.word_text(each, "a caution"):
-                found = self.cautions.get(name) or of_trade(name)
-                if found is None:
-                    guess = reading.unknown(each, name, f'there is no caution "{cut(name)}"',
-                                            "The builder would not be warned.", self.cautions,
-                                            "Write it whole: level, hazard, consequence, avoidance.")
-                    found = self.cautions[guess] if guess else None
-            if found is not None:
-                out.append(found)
-        return out
-
-    def _dropped(self, pairs: Pairs, reading: Reading) -> list[Dropped]:
-        if "without caution" not in pairs:
-            return []
-        node = pairs["without caution"][1]
-        at = reading.place(node)
-        if isinstance(node, MappingNode):
-            inner = reading.known(reading.pairs(node, "`without caution`"), _WITHOUT, "`without caution`")
-            reading.required(inner, _WITHOUT, node, "`without caution`")
-            hazard = reading.word_text(inner["caution"][1], "`caution`") if "caution" in inner else ""
-            return [Dropped(hazard, reading.text(inner["why"][1], "why") if "why" in inner else "", at)]
-        return [Dropped(h, "", at) for h in reading.words(node, "`without caution`")]
-
 
 def _pairs(node: Node) -> list[tuple[Node, Node]]:
     return node.value if isinstance(node, MappingNode) else []
@@ -391,22 +356,3 @@ def also(finding: Finding, more: Iterable[Related]) -> Finding:
     return msgspec.structs.replace(finding, also=tuple(dict.fromkeys((*finding.also, *more))))
 
 
-def read_caution(id: str, node: Node, reading: Reading) -> Caution | None:
-    """A caution written whole; a part that is missing is a finding."""
-    pairs = reading.known(reading.pairs(node, "a caution"), _CAUTION, "a caution")
-    missing = [f for f in CAUTION if f.required and f.name not in pairs and f.name not in pairs.spoiled]
-    for field in missing:
-        if pairs.whole and len(missing) > pairs.strays:
-            reading.fault("caution-part", node,
-                          f'the caution{f" {id!r}" if id else ""} does not say its {field.name}',
-                          "A caution tells what it is, what it does, and how to keep out of its way; with "
-                          "one part "
-                          "missing it is not heeded.", f"Write `{field.name}: {field.example}`.")  # fmt: skip
-    read = {n: reading.field(_CAUTION[n], p[1], f"caution.{n}") for n, p in pairs.items()}
-    gear = read.get("gear")
-    return Caution(
-        id or str(read.get("covers") or "own"), str(read.get("level") or "caution"),
-        str(read.get("hazard") or ""),
-        str(read.get("consequence") or ""), str(read.get("avoidance") or ""), reading.place(node),
-        gear if isinstance(gear, tuple) else (), str(read.get("source") or "the guide"),
-        str(read.get("covers") or ""))  # fmt: skip
