@@ -110,3 +110,21 @@ def test_a_preview_that_begins_with_a_broken_guide_shows_its_findings(folder: Pa
     build(settings(folder, command="serve"))
     assert 'class="finding error"' in (folder / "site" / "example" / "index.html").read_text()
     assert "example/report.html" in (folder / "site" / "index.html").read_text()
+
+
+def test_a_preview_is_counted_for_the_class_of_its_file(
+    folder: Path, caplog: pytest.LogCaptureFixture
+) -> None:
+    own = folder / "class.yml"
+    own.write_text("builders: 12\nspares: 2\nperiod: 30 min\ndays: Tue\nbudget: 5.00 USD\n")
+    config = settings(folder, command="serve")
+    build(config)
+    assert str(own) in [str(path) for path in config.watch]
+    page = (folder / "site" / "example" / "build" / "teacher.html").read_text().replace("\u00a0", " ")
+    assert "Counted for a class of 12 builders and 1 adult, with 2 kits spares: 14 kits." in page
+    assert "Periods of 30 min on Tue." in page and "Tue, week 1" in page
+    assert "The class may spend 5.00 USD" in page
+    own.write_text("builders: none\n")
+    with caplog.at_level(logging.ERROR), pytest.raises(Abort):
+        build(config)
+    assert "class.yml: builders: write how many build" in caplog.text
