@@ -69,10 +69,6 @@ class Look(msgspec.Struct, frozen=True):
         return show_time(seconds)
 
 
-GuideFind = Callable[[Look], Iterable[Finding]]
-NeedFind = Callable[[Any, Frame, Look], "Finding | None"]
-
-
 class Check(msgspec.Struct, frozen=True):
     """A check. `name` is what findings carry and acceptances name; `reads` is what it looks at."""
 

@@ -203,11 +203,6 @@ class Bench(msgspec.Struct, frozen=True):
             line.append(item)
         return line
 
-    def joints_between(self, items: list[str]) -> list[Joint]:
-        """The joints both of whose parts are among the items."""
-        among = set(items)
-        return [j for j in self.joints if j.a in among and j.b in among]
-
     def joints_of(self, items: list[str]) -> list[Joint]:
         """The joints one of whose parts is among the items."""
         among = set(items)

@@ -44,7 +44,6 @@ class At(msgspec.Struct, frozen=True):
     mark: str = ""
     hole: str = ""
     reads: frozenset[str] = frozenset()
-    of_child: bool = False
 
 
 class Named(n.Need, frozen=True, kw_only=True):
@@ -251,7 +250,7 @@ def _named(work: Work, spot: Spot, name: str, host: str, thing: Thing, side: str
         other = work.thing(child)
         inner = other.zone(name)
         if inner is not None:
-            return At("child zone", _pair(inner.lo, inner.hi), zone=name, reads=inner.reads, of_child=True)
+            return At("child zone", _pair(inner.lo, inner.hi), zone=name, reads=inner.reads)
     if name in work.bench.marks or name in work.named_marks:
         return marked(work, spot, name, host)
     if name in ends_of(thing):

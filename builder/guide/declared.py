@@ -104,7 +104,6 @@ LABEL = (
 )
 
 NAME = Field("name", Holds.TEXT, "What a reader sees; by default the id with spaces.", "white PVA glue")
-FORM = Field("form", Holds.WORD, "What kind of thing it is.", "sheet")
 HAZARDS = Field("hazards", Holds.WORDS, "What it can do to a person, by key; `[]` for none.", "[blade]")
 
 MATERIAL_FORMS = (

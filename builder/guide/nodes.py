@@ -21,7 +21,6 @@ MappingNode: TypeAlias = yaml.MappingNode
 
 MOST_CHARACTERS = 1_000_000
 MOST_PIECES = 60_000  # lines, commas, colons, brackets, dashes: no node is without one of them
-MOST_MENDS = 3  # rounds of taking aliases out and mending what that bares
 MOST_NESTING = 40
 MOST_INDENTATION = 200
 

@@ -21,13 +21,6 @@ from builder.pages.contexts import (
 )
 
 
-class PageMark(View, frozen=True, kw_only=True):
-    """The fingerprint of one printed page, known once the page has been laid out."""
-
-    page: int
-    mark: str
-
-
 class PacketView(View, frozen=True, kw_only=True):
     """What both parts of a packet share: the cover, the paper and the footers."""
 
@@ -42,7 +35,6 @@ class PacketView(View, frozen=True, kw_only=True):
     qr: Markup = NONE
     cover: Picture | None = None
     authority: tuple[str, ...] = ()
-    marks: tuple[PageMark, ...] = ()
 
 
 class BuilderPacket(View, frozen=True, kw_only=True):
