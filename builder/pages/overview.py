@@ -12,7 +12,7 @@ from builder.guide.model import Guide
 from builder.pages.book import Book, Chapter
 from builder.pages.chapter import AUTHORITY, caution_groups, route_view, time_facts
 from builder.pages.contexts import Caution, Fact, Link, OverviewView, Picture
-from builder.pages.prose import prose
+from builder.pages.prose import page_text
 from builder.pages.reference import GuideCard, ProseView, WordsView
 from builder.pages.telling import with_references
 from builder.pages.website import overview_path, way, words_path
@@ -24,7 +24,7 @@ LEVELS_SHOWN = ("danger", "warning")
 
 def text_of(guide: Guide, name: str) -> Markup:
     """A Markdown text of the guide with its references told; empty if it has none."""
-    return prose(with_references(guide.prose.get(name, ""), guide))
+    return page_text(with_references(guide.prose.get(name, ""), guide))
 
 
 def audience_facts(guide: Guide) -> tuple[Fact, ...]:

@@ -21,6 +21,8 @@ TAGS = {
 }  # fmt: skip
 ATTRIBUTES = {"a": {"href", "title"}, "img": {"src", "alt"}, "th": {"scope", "align"}, "td": {"align"}}
 DROPPED_WHOLE = {"script", "style", "iframe", "object", "svg", "template", "form"}
+HEADING = re.compile(r"<h([2-6])[ >]")
+HEADING_TAG = re.compile(r"(</?h)([2-6])(?=[ >])")
 PARAGRAPH = re.compile(r"<p>(.*)</p>", re.DOTALL)
 
 
@@ -55,6 +57,14 @@ def prose(text: str) -> Markup:
         link_rel=None,
     )
     return together_in(Markup(clean))
+
+
+def page_text(text: str) -> Markup:
+    """Markdown that fills a page: however deep its headings begin, they are shown from the second level."""
+    html = prose(text)
+    levels = [int(level) for level in HEADING.findall(html)]
+    up = min(levels, default=2) - 2
+    return Markup(HEADING_TAG.sub(lambda tag: f"{tag[1]}{int(tag[2]) - up}", html)) if up > 0 else html
 
 
 def line(text: str) -> Markup:

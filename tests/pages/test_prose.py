@@ -2,11 +2,13 @@
 
 from __future__ import annotations
 
+import re
+
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from builder.pages.prose import line, prose
+from builder.pages.prose import line, page_text, prose
 
 
 @pytest.mark.parametrize(
@@ -55,3 +57,18 @@ def test_any_text_gives_clean_html(text: str) -> None:
 def test_a_line_has_no_paragraph_and_keeps_several() -> None:
     assert line("a *b*") == "a <em>b</em>"
     assert line("a\n\nb").count("<p>") == 2
+
+
+@pytest.mark.parametrize(
+    ("typed", "levels"),
+    [
+        ("# One\n\n## Two\n", ["2", "3"]),
+        ("## One\n\ntext\n\n## Two\n\n### Three\n", ["2", "2", "3"]),
+        ("### One\n", ["2"]),
+        ("No heading.\n", []),
+    ],
+)
+def test_the_headings_of_a_page_begin_at_the_second_level(typed: str, levels: list[str]) -> None:
+    """WCAG 2.1, 1.3.1: under the page's own heading of the first level none is left out."""
+    html = page_text(typed)
+    assert re.findall(r"<h(\d)", html) == levels == re.findall(r"</h(\d)", html)
