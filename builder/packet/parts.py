@@ -40,9 +40,8 @@ def builder_part(chapter: Chapter, drawn: Drawn, site: str = "") -> BuilderPacke
     """The builder's part of a route."""
     guide, paper = chapter.guide, paper_of(chapter.plan)
     used = uses_of_plan(chapter, chapter.plan)
-    last = drawn.of(chapter.builder_steps[-1].step) if chapter.builder_steps else ()
     facts = (*audience_facts(guide), *time_facts(chapter)[:3])
-    packet = _packet(chapter, BUILDER, paper, site, facts, AUTHORITY[:1], next(iter(last), None))
+    packet = _packet(chapter, BUILDER, paper, site, facts, AUTHORITY[:1], drawn.finished())
     view = BuilderPacket(
         packet=packet,
         summary=NONE,

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import base64
 import re
+from functools import partial
 
 import msgspec
 from markupsafe import Markup
@@ -12,26 +13,14 @@ from builder.drawings.of_pattern import pattern_sheets
 from builder.drawings.of_step import drawing_of
 from builder.drawings.shapes import Drawing
 from builder.guide.model import Step
+from builder.packet.sizing import SCALE, WAITING, beside, best
 from builder.pages.book import Chapter
 from builder.pages.contexts import NONE, Paper, PatternSheet, Picture
 from builder.pages.numbering import NumberedStage
 from builder.pages.pictures import Album, drawn, sheet
 
-SCALE = 0.70
-"""Drawings are made for a screen; in print they are this much smaller, and their letters 9 pt high."""
-
-PLACE = (104.0, 62.0)
-"""What the drawing of a step is made for, mm before SCALE: less than half a page, so that its lines find room
-beside it."""
-
-WAITING = (84.0, 50.0)
-"""What the drawing of a step that only waits is made for: its wait takes the width."""
-
 OPENED, HELD = (104.0, 56.0), (84.0, 44.0)
 """What the drawings at the opening and at the end of a stage are made for."""
-
-WIDEST = 112.0
-"""A drawing that is wider than this, in mm as printed, leaves no room for lines beside it."""
 
 _SIZE = re.compile(r'width="([\d.]+)mm" height="([\d.]+)mm"')
 
@@ -43,6 +32,7 @@ class Drawn:
         self.album = Album(chapter, folder)
         self.folder = folder
         self.chapter = chapter
+        self._numbered = {each.step.id: each for each in chapter.steps}
         self._of: dict[str, tuple[Picture, ...]] = {}
 
     def of(self, step: Step) -> tuple[Picture, ...]:
@@ -55,7 +45,10 @@ class Drawn:
         found = []
         if frames := self.chapter.frames[step.id]:
             waits = all(action.path in self.chapter.waits for action in step.each_action())
-            drawing = drawing_of(self.chapter.guide, frames, WAITING if waits else PLACE)
+            draw = partial(drawing_of, self.chapter.guide, frames, things=self.chapter.plan.used)
+            drawing = (
+                draw(WAITING) if waits else best(draw, self.chapter.writer.view(self._numbered[step.id]))
+            )
             found.append(as_image(drawn(drawing, f"drawing-{step.id.replace('_', '-')}")))
         if step.picture is not None:
             found.append(Picture(src=self.folder + step.picture.file, alt=step.picture.alt))
@@ -66,8 +59,16 @@ class Drawn:
         return tuple(as_image(picture) for picture in self.album.opened(stage, OPENED))
 
     def held(self, stage: NumberedStage) -> tuple[Picture, ...]:
-        """What the builder has put together by the end of a stage: one picture, since paper costs."""
+        """What the builder has put together by the end of a stage: one picture, since paper costs, and none
+        of the finished kit, which stands on the cover."""
+        if stage.number == self.chapter.stages[-1].number:
+            return ()
         return tuple(as_image(picture) for picture in self.album.held(stage, HELD)[:1])
+
+    def finished(self) -> Picture | None:
+        """The end product as it looks."""
+        picture = self.album.finished()
+        return as_image(picture) if picture is not None else None
 
 
 def as_image(picture: Picture, scale: float = SCALE) -> Picture:
@@ -80,7 +81,7 @@ def as_image(picture: Picture, scale: float = SCALE) -> Picture:
     width, height = (float(each) * scale for each in size.groups())
     svg = str(picture.svg).replace(size[0], f'width="{width:.2f}mm" height="{height:.2f}mm"', 1)
     return msgspec.structs.replace(
-        picture, svg=NONE, src=_address(svg), width=f"{width:.2f}", beside=width <= WIDEST
+        picture, svg=NONE, src=_address(svg), width=f"{width:.2f}", beside=beside(width)
     )
 
 
