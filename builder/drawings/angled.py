@@ -21,6 +21,9 @@ LARGEST = 2.0
 WIDEST = 176.0
 """No drawing is wider than this with its names, mm: the width common to letter and A4, less a little."""
 
+PICTURE = 142.0
+"""A picture without its names is no wider than this, mm: names then seldom make it wider than WIDEST."""
+
 FINE = 0.4
 """A trail is looked at so often, mm on paper: the walls of rings that it passes are thin."""
 
@@ -31,7 +34,8 @@ NARROW = 0.7
 def fitting(scene: Scene, size: tuple[float, float]) -> float:
     """The scale at which a scene fits a width and a height on paper, without its names."""
     unit = extent(scene, camera_for("axonometric", 1.0))
-    return min(size[0] / max(unit.width, 1e-6), size[1] / max(unit.height, 1e-6), LARGEST)
+    wide = min(size[0], PICTURE)
+    return min(wide / max(unit.width, 1e-6), size[1] / max(unit.height, 1e-6), LARGEST)
 
 
 @lru_cache(maxsize=1024)
@@ -61,7 +65,7 @@ def lines_at(scene: Scene, trails: tuple[Trail, ...], camera: Camera) -> list[Sh
 
 
 def _named(scene: Scene, shapes: list[Shape], hulls: list[tuple[Point, ...]]) -> Drawing:
-    names = around(callouts(scene, anchors_of(shapes)), shapes, hulls)
+    names = around(callouts(scene, anchors_of(shapes)), shapes, hulls, WIDEST - 4.0)
     seen = {s.part for s in shapes if s.part is not None}
     unseen = tuple(p.id for p in scene.parts if p.id not in seen)
     return finished(scene.title, "", [*shapes, *names.shapes], unseen=unseen)

@@ -24,7 +24,7 @@ REACH = 46.0
 DISTANCES = (6.0, 9.0, 13.0, 18.0, 25.0, 34.0, 46.0)
 """Lengths of a leader that are tried, mm."""
 
-DIRECTIONS = tuple((cos(radians(a)), sin(radians(a))) for a in range(-80, 280, 20))
+DIRECTIONS = tuple((cos(radians(a)), sin(radians(a))) for a in range(-75, 285, 30))
 """Ways of a leader that are tried: none is level or upright, so that it is not taken for an edge."""
 
 RING = 2.7
@@ -38,13 +38,15 @@ CLEAR = 1.0
 
 
 class Ground(NamedTuple):
-    """Cells of the paper: those that a line crosses, and those that a part covers."""
+    """Cells of the paper, row by row as bits: those that a line crosses, and those that anything covers."""
 
     left: float
     top: float
     bottom: float
-    lines: set[tuple[int, int]]
-    parts: set[tuple[int, int]]
+    lines: dict[int, int]
+    taken: dict[int, int]
+    sides: tuple[float, float]
+    """Names stand between these, mm."""
 
     def cell(self, p: Point) -> tuple[int, int]:
         return int((p[0] - self.left) // CELL), int((p[1] - self.top) // CELL)
@@ -53,30 +55,38 @@ class Ground(NamedTuple):
         """True if neither a line nor a part lies under a box."""
         x0, y0 = self.cell((box.left, box.top))
         x1, y1 = self.cell((box.right, box.bottom))
-        return not any(
-            (x, y) in self.parts or (x, y) in self.lines for y in range(y0, y1 + 1) for x in range(x0, x1 + 1)
-        )
+        # bits of columns left of the paper do not exist; nothing lies there
+        low, high = max(x0, 0), max(x1 + 1, 0)
+        bits = ((1 << (high - low)) - 1) << low
+        return all(not self.taken.get(y, 0) & bits for y in range(y0, y1 + 1))
 
     def crossed(self, a: Point, b: Point) -> int:
         """How many cells with a line a leader from `a` to `b` passes, after leaving its own edge."""
         length = hypot(b[0] - a[0], b[1] - a[1])
         n = ceil(length / CELL)
-        passed: set[tuple[int, int]] = set()
+        own = last = self.cell(a)
+        passed = 0
         for i in range(2, n + 1):
-            passed.add(self.cell((a[0] + (b[0] - a[0]) * i / n, a[1] + (b[1] - a[1]) * i / n)))
-        passed.discard(self.cell(a))
-        return sum(c in self.lines for c in passed)
+            at = self.cell((a[0] + (b[0] - a[0]) * i / n, a[1] + (b[1] - a[1]) * i / n))
+            if at not in (own, last) and at[0] >= 0:
+                passed += self.lines.get(at[1], 0) >> at[0] & 1
+            last = at
+        return passed
 
 
-def ground(shapes: list[Shape], hulls: list[tuple[Point, ...]]) -> Ground:
+def ground(shapes: list[Shape], hulls: list[tuple[Point, ...]], widest: float) -> Ground:
     """The cells that lines and covered outlines take."""
     box = (box_of(shapes) or Box(0, 0, 1, 1)).grown(REACH)
-    made = Ground(box.left, box.top, box.bottom - REACH, set(), set())
+    middle = (box.left + box.right) / 2
+    sides = (middle - widest / 2, middle + widest / 2)
+    made = Ground(box.left, box.top, box.bottom - REACH, {}, {}, sides)
     for shape in shapes:
         for a, b in _pieces(shape):
             n = max(1, ceil(hypot(b[0] - a[0], b[1] - a[1]) / (CELL * 0.7)))
             for i in range(n + 1):
-                made.lines.add(made.cell((a[0] + (b[0] - a[0]) * i / n, a[1] + (b[1] - a[1]) * i / n)))
+                x, y = made.cell((a[0] + (b[0] - a[0]) * i / n, a[1] + (b[1] - a[1]) * i / n))
+                made.lines[y] = made.lines.get(y, 0) | 1 << x
+    made.taken.update(made.lines)
     for hull in hulls:
         _cover(made, hull)
     return made
@@ -109,8 +119,9 @@ def _cover(made: Ground, hull: tuple[Point, ...]) -> None:
             x0, y0 = x1, y1
         if len(xs) < 2:
             continue
-        for column in range(int((min(xs) - made.left) // CELL), int((max(xs) - made.left) // CELL) + 1):
-            made.parts.add((column, row))
+        first = int((min(xs) - made.left) // CELL)
+        count = int((max(xs) - made.left) // CELL) + 1 - first
+        made.taken[row] = made.taken.get(row, 0) | ((1 << count) - 1) << first
 
 
 def convex(points: list[Point]) -> tuple[Point, ...]:
@@ -141,14 +152,17 @@ class _Place(NamedTuple):
     box: Box
 
 
-def around(callouts: list[Callout], shapes: list[Shape], hulls: list[tuple[Point, ...]]) -> Layout:
+def around(
+    callouts: list[Callout], shapes: list[Shape], hulls: list[tuple[Point, ...]], widest: float = 400.0
+) -> Layout:
     """Every name beside what it names; a letter stands before a tab in its text.
 
-    No name covers a line, a part or another name.
+    No name covers a line, a part or another name; picture and names are `widest` mm wide at most, unless a
+    name finds no room.
     """
     if not callouts:
         return Layout((), ())
-    under = ground(shapes, hulls)
+    under = ground(shapes, hulls, widest)
     order = sorted(callouts, key=lambda c: (len(c.anchors), -text_width(c.text), c.text))
     places: dict[int, _Place] = {}
     for _ in range(ATTEMPTS):
@@ -193,12 +207,12 @@ def _best(callout: Callout, under: Ground, standing: list[_Place]) -> _Place | N
 
 
 def _spread(anchors: tuple[Point, ...]) -> list[Point]:
-    """At most eight of the anchors, none near another."""
+    """At most six of the anchors, none near another."""
     kept: list[Point] = []
     for a in anchors:
         if all(hypot(a[0] - k[0], a[1] - k[1]) > 5.0 for k in kept):
             kept.append(a)
-        if len(kept) == 8:
+        if len(kept) == 6:
             break
     return kept or list(anchors[:1])
 
@@ -238,6 +252,8 @@ def _words(text: str, place: _Place) -> list[Shape]:
 def _cost(one: _Place, under: Ground, standing: list[_Place]) -> float | None:
     """What a place costs beyond the length of its leader; None where it covers something."""
     room = one.box.grown(CLEAR)
+    if room.left < under.sides[0] or room.right > under.sides[1]:
+        return None
     if any(room.meets(other.box) for other in standing) or not under.free(room):
         return None
     for other in standing:
