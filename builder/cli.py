@@ -205,7 +205,11 @@ def _class_of(file: str | None) -> Class | None:
     from builder.plan.settings import class_of
 
     try:
-        return class_of(settings(Path(file)))
+        values = settings(Path(file))
+    except ValueError as reason:
+        _stop(str(reason))
+    try:
+        return class_of(values)
     except ValueError as reason:
         _stop(f"{file}: {reason}")
 

@@ -6,9 +6,11 @@ from fractions import Fraction
 from pathlib import Path
 
 import pytest
+from click.testing import CliRunner
 from hypothesis import given
 from hypothesis import strategies as st
 
+from builder.cli import main
 from builder.guide.classfile import settings, site_address
 from builder.plan.settings import MOST_BUILDERS, Class, Spares, class_of, read_spares, rounded_up
 
@@ -82,6 +84,27 @@ def test_a_class_that_cannot_be_read_is_said(tmp_path: Path, text: str, words: s
     file.write_text(text, encoding="utf-8")
     with pytest.raises(ValueError, match=words):
         class_of(settings(file))
+
+
+@pytest.mark.parametrize(
+    ("arguments", "said"),
+    [
+        ((), "Say --builders and --paper, or name the file of the class with --class."),
+        (("--class", "none.yml"), "kitwright: none.yml cannot be read"),
+        (("--class", "class.yml"), 'kitwright: class.yml: "builder" is no setting of a class'),
+    ],
+)
+def test_a_packet_is_not_printed_for_a_class_that_nobody_knows(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch, arguments: tuple[str, ...], said: str
+) -> None:
+    monkeypatch.chdir(tmp_path)
+    (tmp_path / "cart").mkdir()
+    (tmp_path / "cart" / "guide.yml").write_text("title: Cart\n", encoding="utf-8")
+    (tmp_path / "class.yml").write_text("builder: 5\n", encoding="utf-8")
+    ran = CliRunner().invoke(main, ["packet", "cart", *arguments])
+    assert ran.exit_code == 2
+    assert said in " ".join(ran.output.split())
+    assert not (tmp_path / "packets").exists()
 
 
 def test_a_file_that_is_not_there(tmp_path: Path) -> None:
