@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from fractions import Fraction
 
+from builder.checks.not_in_kit import connected
 from builder.dryrun.effects import Make, Place
 from builder.dryrun.needs import Fits, InPlace, Masked
 from builder.dryrun.shape import AXIAL
@@ -248,7 +249,37 @@ def paint_for_the_young(ground: Ground) -> Iterator[Plant]:
         yield Plant("the ages", ("audience",), (ground.main.replace(ages, "9-12"),))
 
 
+def fold_gone(ground: Ground) -> Iterator[Plant]:
+    """A part that is to be folded goes on flat."""
+    for spot in ground.of("fold"):
+        for ref in spot.action.refs("what"):
+            thing = ground.guide.things.get(ref.id)
+            if thing is not None and thing.mm("folded_length") is not None and not spot.step.shared:
+                edits = spot.sheet.without_item(spot.items, spot.number)
+                yield Plant(spot.name, (*spot.things, thing.id), edits)
+
+
+def kit_list_short(ground: Ground) -> Iterator[Plant]:
+    """The list of what the finished kit holds lacks a part that is on it."""
+    holds, finished = value_of(ground.main.node, "finished", "holds"), ground.guide.finished
+    if not isinstance(holds, ScalarNode) or holds.value != "all" or finished is None:
+        return
+    carrier = ground.guide.carrier(finished.what.id)
+    found: list[str] = []
+    for run in ground.runs:
+        for item in connected(run.end, carrier):
+            thing = ground.guide.things.get(thing_id(item, ground.guide))
+            if thing is not None and thing.sort == "part" and thing.id != carrier and not thing.blank_of:
+                found.append(thing.id)
+    ids = sorted(set(found))
+    if len(ids) > 1:
+        edit = ground.main.replace(holds, f"[{', '.join(ids[:-1])}]")
+        yield Plant(f"without {ids[-1]}", ("finished", ids[-1]), (edit,))
+
+
 KINDS = (
+    Kind("fold left out", ("never-folded",), fold_gone),
+    Kind("list of the kit too short", ("kit-unlisted",), kit_list_short, "warning"),
     Kind("label without a time", ("label-times",), label_short),
     Kind("missed wait not told", ("missed-unsaid",), missed_unsaid, "warning"),
     Kind("step shorter than its actions", ("step-time",), step_short),
