@@ -19,6 +19,7 @@ from builder.drawings.shapes import (
     moved,
     segment,
 )
+from builder.drawings.style import LINES
 from builder.guide.model import Guide, Step
 
 MARGIN = 2.0
@@ -125,17 +126,24 @@ def with_legend(drawing: Drawing, width: float) -> Drawing:
     x, y = MARGIN, drawing.height + ROW
     widest = 0.0
     for word, line in entries:
-        step = SAMPLE + 1.8 + text_width(word) + 4.0
+        long = sample_length(line)
+        step = long + 1.8 + text_width(word) + 4.0
         if x > MARGIN and x + step > width:
             x, y = MARGIN, y + ROW
         shapes += _sample((x, y - CAP_HEIGHT / 2), line, used)
-        shapes.append(Text((x + SAMPLE + 1.8, y), word))
+        shapes.append(Text((x + long + 1.8, y), word))
         x += step
         widest = max(widest, x - 4.0)
     whole = max(drawing.width, round(widest + MARGIN, DIGITS))
     shift = (whole - drawing.width) / 2
     kept = [moved(s, shift, 0.0) for s in drawing.shapes] if shift > 0 else list(drawing.shapes)
     return drawing._replace(width=whole, height=round(y + MARGIN, DIGITS), shapes=(*kept, *shapes))
+
+
+def sample_length(line: str) -> float:
+    """How long a legend's sample is, mm: of a dashed line, enough to show how its dashes follow."""
+    dash = LINES[line].dash
+    return min(16.0, max(SAMPLE, 1.6 * sum(dash))) if dash and not LINES[line].dots else SAMPLE
 
 
 def _sample(at: Point, line: str, used: set[str]) -> list[Shape]:
@@ -156,4 +164,4 @@ def _sample(at: Point, line: str, used: set[str]) -> list[Shape]:
     if line == "hatch":
         runs = tuple(((x + 1 + i * 1.7, y + 1.6), (x + 1 + i * 1.7 + 3.2, y - 1.6)) for i in range(2))
         return [Hatch(runs, line)]
-    return [segment((x, y), (x + SAMPLE, y), line)]
+    return [segment((x, y), (x + sample_length(line), y), line)]
