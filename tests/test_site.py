@@ -140,6 +140,39 @@ def test_packets_lie_in_the_site_and_the_pages_lead_to_them(tmp_path: Path) -> N
     assert "packet/" not in (site / "example" / "index.html").read_text("utf-8")
 
 
+def test_a_site_of_the_same_sources_is_left_as_it_is(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    class Built(Exception):
+        """The site was built anew."""
+
+    settings, site = project(tmp_path), tmp_path / "site"
+    assert build_site(settings, site, asked="all") == ""
+    before = content(site)
+
+    def built(*_: object) -> None:
+        raise Built
+
+    monkeypatch.setattr(site_module, "build_with_mkdocs", built)
+    assert build_site(settings, site, asked="all") == ""
+    assert content(site) == before
+
+    def anew(asked: str) -> bool:
+        try:
+            build_site(settings, site, asked=asked)
+        except Built:
+            return True
+        return False
+
+    assert anew("else") and anew("")
+    page = site / "example" / "index.html"
+    page.write_bytes(page.read_bytes() + b" ")
+    assert anew("all")
+    page.write_bytes(before["example/index.html"])
+    assert not anew("all")
+    guide = tmp_path / "guides" / "example" / "guide.yml"
+    guide.write_text(guide.read_text("utf-8") + "\n", encoding="utf-8")
+    assert anew("all")
+
+
 def test_builds_with_other_hash_seeds_are_the_same(tmp_path: Path) -> None:
     """Sets are hashed anew in every process: what leaks from one into a page shows as a difference."""
     settings = project(tmp_path)
