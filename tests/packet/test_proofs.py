@@ -166,10 +166,7 @@ def test_what_the_engine_loses_is_told(small: Laid) -> None:
     """Laid out, and not in the file."""
     known = small[1][BUILDER]
     found = proved(known, without("<h2>", '<h2 style="display: none">')(known.html)).findings
-    assert [finding.check for finding in found] == [
-        "packet-words",
-        "packet-file",
-    ]  # the bookmark goes with it
+    assert [finding.check for finding in found] == ["packet-words"]
     assert "not all in the file: “Steps”" in found[0].message
 
 
