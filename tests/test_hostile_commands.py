@@ -90,3 +90,16 @@ def test_a_guide_that_may_not_be_read(room: Path) -> None:
     os.symlink("guide.yml", file)
     for words in READING:
         assert ran(*words).exit_code == 2
+
+
+def test_a_schema_that_cannot_be_written_leaves_no_half(room: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    """The disk is full when the file is to take its place."""
+
+    def full(_old: str, _new: str) -> None:
+        raise OSError(28, "No space left on device")
+
+    monkeypatch.setattr(os, "replace", full)
+    result = ran("schema", "-o", "schema.json")
+    assert result.exit_code == 2
+    assert "schema.json cannot be written: No space left on device" in result.output
+    assert not list(room.glob("schema*"))

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import os
 import sys
+from contextlib import suppress
 from typing import NoReturn
 
 import click
@@ -41,6 +42,8 @@ def schema(output: str | None, library: str) -> None:
             file.write(text)
         os.replace(unfinished, output)
     except OSError as fault:
+        with suppress(OSError):
+            os.remove(unfinished)
         stop(f"{output} cannot be written: {fault.strerror}")
 
 

@@ -110,7 +110,8 @@ def _read(text: str, start: int, end: int, expect: Dimension | None, limit: int)
     total = Sum(text[begin:end], tuple(reader.names), tuple(reader.codes), expect)
     if total.names:
         return total
-    value = evaluate(total, _nothing)
+    alone = total.plain  # a quantity in brackets
+    value = evaluate(total, _nothing) if alone is None else fitted(alone, expect, begin, end - begin)
     if not isinstance(value, Quantity):
         return value if isinstance(value, Refusal) else diagnose(text, begin, expect)
     return Sum(total.text, (), (Code("q", value, begin, end - begin),), expect)

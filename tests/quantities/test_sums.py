@@ -298,3 +298,17 @@ def test_a_tolerance_may_stand_alone() -> None:
     refusal = read_tolerance("0.005 in", Dimension.LENGTH)
     assert isinstance(refusal, Refusal)
     assert refusal.hint == "Write ± 0.005 in."
+
+
+@pytest.mark.parametrize("text", ["1 mL", "(1 mL)", "((1 mL))", "( 1 mL )", "-(1 mL)", "(1 mL) * 2"])
+def test_brackets_do_not_make_a_volume_a_length(text: str) -> None:
+    refused = read_sum(text, Dimension.LENGTH)
+    assert isinstance(refused, Refusal)
+    assert "a volume, but a length belongs here" in refused.message
+
+
+@pytest.mark.parametrize("text", ["(3 mm)", "((3 mm))", " ( 3 mm ) "])
+def test_a_length_in_brackets_is_a_length(text: str) -> None:
+    read = worked(text, Dimension.LENGTH)
+    assert isinstance(read, Quantity)
+    assert (read.base, read.unit) == (3, "mm")
