@@ -3,12 +3,11 @@
 from __future__ import annotations
 
 import os
-import re
 
 from builder.findings import Finding, Place
 from builder.guide.nodes import MOST_CHARACTERS, error
 
-_LIBRARY = re.compile(r"(?m)^(shared|cautions|verbs):")
+_LIBRARY = ("\nshared:", "\ncautions:", "\nverbs:")
 
 
 def load(path: str | os.PathLike[str]) -> tuple[dict[str, str], str, list[Finding]]:
@@ -82,7 +81,8 @@ def _is_library(file: str) -> bool:
             head = stream.read(2_000)
     except OSError:
         return False
-    return bool(_LIBRARY.search(head.decode("utf-8", "replace")))
+    text = "\n" + head.decode("utf-8", "replace")
+    return any(section in text for section in _LIBRARY)
 
 
 def shown(path: str | os.PathLike[str]) -> str:

@@ -46,7 +46,7 @@ class Library:
             found = _NAME.search(plain_breaks(text))
             if found is not None:
                 self.shared.setdefault(found[1], file)
-            if re.search(r"(?m)^cautions:", text):
+            if "\ncautions:" in f"\n{text}":
                 self.with_cautions.append(file)
             if text.startswith("verbs:") or "\nverbs:" in text:
                 self.with_verbs.append(file)

@@ -10,8 +10,8 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterator
-from typing import NamedTuple
 
+import msgspec
 import yaml
 
 from builder.findings import Finding, Place
@@ -22,7 +22,7 @@ MOST_TRIES = 60
 MOST_COMPOSED = 6_000_000  # characters, over all tries
 
 
-class Slip(NamedTuple):
+class Slip(msgspec.Struct, frozen=True):
     """Where a slip stands (lines and columns from 0), where the loader gave up, and what it is."""
 
     line: int

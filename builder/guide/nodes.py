@@ -8,8 +8,9 @@ here. Work is bounded before it begins: by length, by the number of pieces, by n
 from __future__ import annotations
 
 import re
-from typing import NamedTuple, TypeAlias
+from typing import TypeAlias
 
+import msgspec
 import yaml
 
 from builder.findings import Finding, Place, Related, Severity
@@ -56,7 +57,7 @@ def error(check: str, place: Place, message: str, why: str, mend: str, **more: o
     return Finding(check, Severity.ERROR, place, message, why, mend, **more)  # type: ignore[arg-type]
 
 
-class Composed(NamedTuple):
+class Composed(msgspec.Struct, frozen=True):
     """A node tree (None if nothing could be read) and the faults of its text.
 
     `lost` holds the words of the lines that had to be left out, so that what is missed because of a
@@ -173,7 +174,9 @@ def _has_unseen(text: str) -> bool:
     """Whether a sign stands in a text that nobody can see and YAML cannot read past."""
     data = text.encode("utf-8", "surrogatepass")
     odd = data.translate(None, _ASCII).decode("utf-8", "surrogatepass")  # the signs beyond ASCII
-    return len(data.translate(None, _CONTROLS)) < len(data) or re.search(_UNSEEN, odd) is not None
+    return len(data.translate(None, _CONTROLS)) < len(data) or (
+        not odd.isprintable() and re.search(_UNSEEN, odd) is not None
+    )
 
 
 def _without_unseen(text: str, file: str, findings: list[Finding]) -> str:

@@ -10,8 +10,8 @@ from __future__ import annotations
 import os
 import re
 from collections.abc import Mapping
-from typing import NamedTuple
 
+import msgspec
 from msgspec.structs import replace
 
 from builder.findings import Finding, Place, Related
@@ -32,7 +32,7 @@ _SLOT = re.compile(r"\{([^{}]*)\}")
 _NAMES = (Holds.THING, Holds.THINGS, Holds.NEW, Holds.AROUND, Holds.PROSE, Holds.SPECIAL, Holds.NESTED)
 
 
-class OwnVerbs(NamedTuple):
+class OwnVerbs(msgspec.Struct, frozen=True):
     """The rows by word, as the tool's own stand in its table, and what each brings along: field -> text."""
 
     rows: Mapping[str, tuple[Verb, tuple[Field, ...]]]

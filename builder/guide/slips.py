@@ -6,10 +6,10 @@ that is told beneath.
 
 from __future__ import annotations
 
-from typing import NamedTuple
+import msgspec
 
 
-class Slip(NamedTuple):
+class Slip(msgspec.Struct, frozen=True):
     """One check of the reader. `example` is a piece of a guide that it refuses, `mend` the same set right."""
 
     name: str

@@ -13,8 +13,8 @@ from builder.quantities.sums import Code, Sum, evaluate, read_parts
 from builder.quantities.units import BY_WORD, Dimension, find_unit, near_unit
 from builder.quantities.values import Quantity, Refusal
 
-_COMMA = re.compile(r"(?<=[0-9]),(?=[0-9]{1,2}(?![0-9]))")  # a decimal one; three digits may be thousands
-_UNIT = re.compile(r"(?<=[0-9])(\s*)([A-Za-z]+)")
+_COMMA = r"(?<=[0-9]),(?=[0-9]{1,2}(?![0-9]))"  # a decimal one; three digits may be thousands
+_UNIT = r"(?<=[0-9])(\s*)([A-Za-z]+)"
 
 
 def meant(text: str, expect: Dimension | None, unit: str = "") -> Quantity | None:
@@ -24,8 +24,8 @@ def meant(text: str, expect: Dimension | None, unit: str = "") -> Quantity | Non
     length), and what cannot be added or divided is left out of its sum. What then measures something else
     is no guess.
     """
-    text = _COMMA.sub(".", text)
-    parts = read_parts(text) or read_parts(_UNIT.sub(_near, text))
+    text = re.sub(_COMMA, ".", text)
+    parts = read_parts(text) or read_parts(re.sub(_UNIT, _near, text))
     if parts is None:
         return None
     found = parts.plain or without_faults(parts, {})

@@ -4,7 +4,6 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
 from fractions import Fraction
-from typing import NamedTuple
 
 import msgspec
 
@@ -17,7 +16,7 @@ from builder.quantities.values import Quantity
 PLACE_FIELDS = ("inside", "outside", "top", "under", "at", "to")
 
 
-class Known(NamedTuple):
+class Known(msgspec.Struct, frozen=True):
     """A stretch that only the dry run knows: from `lo` to `hi` measured from an end."""
 
     lo: Quantity
@@ -33,7 +32,7 @@ class Mark(msgspec.Struct, frozen=True):
     count: int
 
 
-class Put(NamedTuple):
+class Put(msgspec.Struct, frozen=True):
     """Where a thing was last put: in, on or against which host."""
 
     way: str  # "in" or "on"

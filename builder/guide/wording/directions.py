@@ -4,7 +4,8 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterator, Sequence
-from typing import NamedTuple
+
+import msgspec
 
 from builder.guide.model import Action
 from builder.guide.wording.desk import PLACE_FIELDS, Book, Desk
@@ -26,7 +27,7 @@ for _pair in END_PAIRS:
     _OPPOSITES.setdefault(_pair.other, set()).add(_pair.origin)
 
 
-class Turned(NamedTuple):
+class Turned(msgspec.Struct, frozen=True):
     """An end or a side that is not the action's own: the word, where, and the action's own word (empty if it
     names none)."""
 

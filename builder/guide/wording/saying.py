@@ -8,7 +8,9 @@ from __future__ import annotations
 import re
 from collections.abc import Callable, Iterator
 from functools import lru_cache
-from typing import NamedTuple, cast
+from typing import cast
+
+import msgspec
 
 from builder.findings import Place
 from builder.guide.fields import Field
@@ -22,7 +24,7 @@ from builder.trade.words import singular
 NOTES = ("note", "tip", "why")
 
 
-class Text(NamedTuple):
+class Text(msgspec.Struct, frozen=True):
     """A writer's text in a guide, the action that it belongs to, and what it is: say, title, note, tip, why,
     else, if missed, do."""
 
@@ -31,7 +33,7 @@ class Text(NamedTuple):
     action: Action | None = None
 
 
-class Say(NamedTuple):
+class Say(msgspec.Struct, frozen=True):
     """A `say` with the action that it tells, and the next one if it tells that too."""
 
     prose: Prose
@@ -193,7 +195,7 @@ def _names_in(v: object) -> set[str]:
     return set()
 
 
-class Stranger(NamedTuple):
+class Stranger(msgspec.Struct, frozen=True):
     """A reference that a text may not make; `known` tells whether the guide knows the name at all."""
 
     name: str

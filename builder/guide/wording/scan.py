@@ -8,7 +8,8 @@ from __future__ import annotations
 import re
 from collections.abc import Callable, Iterator, Sequence
 from functools import lru_cache
-from typing import NamedTuple
+
+import msgspec
 
 from builder.guide.wording.signs import (
     BEFORE_THAT,
@@ -33,7 +34,7 @@ from builder.guide.wording.signs import (
 from builder.trade.words import IMPERATIVES, NUMBER_WORDS, PLURAL_ONLY, UNIT_WORDS, WARNING_WORDS
 
 
-class Word(NamedTuple):
+class Word(msgspec.Struct, frozen=True):
     """A word or a number as it stands in the text, in small letters."""
 
     text: str
@@ -46,7 +47,7 @@ class Word(NamedTuple):
         return not self.text[0].isalpha()
 
 
-class Typed(NamedTuple):
+class Typed(msgspec.Struct, frozen=True):
     """A typed number or unit, with its place in the text."""
 
     text: str

@@ -255,13 +255,13 @@ def vague(text: str) -> Iterator[Typed]:
 
 # -- length ---------------------------------------------------------------------------------------
 
-_STOP = re.compile(r"[.!?]+(?=\s|$)")
+_STOP = r"[.!?]+(?=\s|$)"
 
 
 def whole_sentences(text: str) -> Iterator[tuple[int, str]]:
     """Sentences up to their full stop, with their offsets."""
     last = 0
-    for match in _STOP.finditer(text):
+    for match in re.finditer(_STOP, text):
         yield last, text[last : match.start()]
         last = match.end()
     if text[last:].strip():

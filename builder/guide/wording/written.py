@@ -4,7 +4,8 @@ set of them, so that whoever looks for a word knows at once whether it is there 
 from __future__ import annotations
 
 from collections.abc import Iterator
-from typing import NamedTuple
+
+import msgspec
 
 from builder.findings import Place
 from builder.guide.model import Action, Note, Prose, Repeat, Step
@@ -16,7 +17,7 @@ TOLD = ("say", "do", "title")
 """Kinds of text that tell the builder what to do."""
 
 
-class Written(NamedTuple):
+class Written(msgspec.Struct, frozen=True):
     """A text: its kind (say, do, title, note, tip, why, else, if missed, shows), what it says with its
     references blanked, and the words in it."""
 
@@ -28,7 +29,7 @@ class Written(NamedTuple):
     words: set[str]
 
 
-class Writing(NamedTuple):
+class Writing(msgspec.Struct, frozen=True):
     """The texts of a guide's steps in the order written, and all words of them."""
 
     texts: tuple[Written, ...]
