@@ -75,6 +75,16 @@ def test_a_second_name_is_found_behind_a_word_that_only_holds_it(note: str, befo
     assert finding.place.column == len("      - note: ") + len(before) + 1
 
 
+@pytest.mark.parametrize(("last", "judged"), [("Stop here.", True), ("Stop.", False)])
+def test_a_grade_is_worked_out_from_a_hundred_words_on(last: str, judged: bool) -> None:
+    """14 sentences of seven words are 98; two more are a hundred, one more is not. (Readability formulas were
+    made with samples of a hundred words: from memory.)"""
+    hard = "Longitudinal stability necessitates considerable precision during installation. "
+    own = "audience: {ages: 12-15, reading grade: 7}\n"
+    text = one_step("tube, ring", RING_ON % "", f'note: "{hard * 14}{last}"', own=own)
+    assert bool(told(text, "reading-grade")) is judged
+
+
 # -- places -----------------------------------------------------------------------------------------
 
 

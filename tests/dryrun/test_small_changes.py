@@ -114,6 +114,7 @@ def test_glue_all_along_a_part_is_covered_from_its_first_millimetre() -> None:
     )
     (need,) = needs(run, n.Covered)
     assert of((need.met, need.lo, need.hi)) == (True, 0, 10)
+    assert of(need.wet.stretch) == (0, 10)
 
 
 def test_a_part_that_is_glued_part_way_needs_no_more_glue_to_go_home() -> None:

@@ -311,4 +311,4 @@ def test_brackets_do_not_make_a_volume_a_length(text: str) -> None:
 def test_a_length_in_brackets_is_a_length(text: str) -> None:
     read = worked(text, Dimension.LENGTH)
     assert isinstance(read, Quantity)
-    assert (read.base, read.unit) == (3, "mm")
+    assert (read.base, read.unit) == (F(3), "mm")
