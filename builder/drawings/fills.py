@@ -157,8 +157,31 @@ def band_hatch(view: Viewer, band: Band) -> Hatch | None:
     def belongs(part: Placed, world: Vec) -> bool:
         return part.id == band.part and on_band(band, placed, world)
 
-    runs = seen_hatch(view, _band_box(view, band, placed) or box, belongs, 90.0, GLUE_PITCH, FINE)
+    room = _band_box(view, band, placed) or box
+    runs = seen_hatch(view, room, belongs, 90.0, GLUE_PITCH, FINE)
+    if not runs and min(room.width, room.height) < 2 * GLUE_PITCH:
+        runs = _middle_row(view, room, belongs)  # a bead that falls between two rows
     return Hatch(tuple(runs), "glue", band.part) if runs else None
+
+
+def _middle_row(
+    view: Viewer, box: Box, belongs: Callable[[Placed, Vec], bool]
+) -> list[tuple[Point, Point]]:
+    """What is seen of the line along the middle of a narrow box."""
+    x, y = (box.left + box.right) / 2, (box.top + box.bottom) / 2
+    level = box.width > box.height
+    a, b = ((box.left, y), (box.right, y)) if level else ((x, box.top), (x, box.bottom))
+    length = max(box.width, box.height)
+    bodies = [body for body in view.bodies if body.box.meets(box.grown(0.01))]
+
+    def at(share: float) -> Point:
+        return (a[0] + (b[0] - a[0]) * share, a[1] + (b[1] - a[1]) * share)
+
+    def visible(share: float) -> bool:
+        seen = view.first(at(share), bodies)
+        return seen is not None and belongs(*seen)
+
+    return [(at(s), at(e)) for s, e in runs_of(visible, max(2, ceil(length / FINE)), length)]
 
 
 def _faces(view: Viewer, band: Band, placed: Placed) -> bool:

@@ -16,6 +16,9 @@ RANK = ("glue", "new", "new_section", "worked", "new_mark", "section", "outline"
 STEP = 0.25
 """Straight lines nearer than this are one line, mm on paper."""
 
+TINY = 0.1
+"""A straight line shorter than this is left out, mm on paper; a small hole is drawn as lines not much longer."""
+
 RING = 0.6
 """Circles about one centre whose radii differ by less than this are one line, mm on paper."""
 
@@ -65,7 +68,7 @@ def _together(a: Arc, b: Arc) -> bool:
 def _rest(shape: Polyline, taken: dict[tuple[int, int], list[tuple[float, float]]]) -> list[Polyline]:
     """What of a straight line is not yet drawn; what is left is then taken too."""
     (x0, y0), (x1, y1) = shape.points
-    if hypot(x1 - x0, y1 - y0) < STEP:
+    if hypot(x1 - x0, y1 - y0) < TINY:
         return []
     angle = atan2(y1 - y0, x1 - x0) % pi
     if pi - angle < 1e-4:
