@@ -17,7 +17,7 @@ STEP = 0.25
 """Straight lines nearer than this are one line, mm on paper."""
 
 TINY = 0.1
-"""A straight line shorter than this is left out, mm on paper; a small hole is drawn as lines not much longer."""
+"""A straight line shorter than this is left out, mm on paper; a small hole has lines not much longer."""
 
 RING = 0.6
 """Circles about one centre whose radii differ by less than this are one line, mm on paper."""
