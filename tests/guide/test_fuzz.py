@@ -230,3 +230,12 @@ def test_an_alias_behind_a_slip_is_borne() -> None:
     """Taking the alias out bares a second slip of the text; found by chance once."""
     text = (Path(__file__).parents[1] / "fixtures" / "alias_behind_slip.yml").read_text("utf-8")
     assert only_reading({"guide.yml": text}, "guide.yml")
+
+
+def test_a_sentence_of_many_numbers_is_read_once() -> None:
+    """Each of them is a finding, and asks what stands before it."""
+    note = "1 mm - " * 1_300 + "1 mm"
+    text = f"{STEPS}  - {{id: a, title: A, actions: [{{note: '{note}'}}]}}\n"
+    begin = time.process_time()
+    everything({"guide.yml": text}, "guide.yml")
+    assert time.process_time() - begin < 2

@@ -143,12 +143,16 @@ def covers(text: str, name: str, start: int, end: int) -> bool:
     return False
 
 
+BEFORE = 100  # characters before a number in which the name of what is counted stands
+
+
 def _is_copy(book: Book, text: str, start: int) -> bool:
     """ "fin 2", "wheels 1 and 3": a number behind the name of what has copies."""
-    before = list(words_of(text[:start]))
+    front = text[max(0, start - BEFORE) : start]  # a text of many numbers is not read anew for each
+    before = list(words_of(front))
     while before and (before[-1].digits or before[-1].text == "and"):
         before.pop()
-    if not before or text[before[-1].end : start].strip(" 0123456789,and"):
+    if not before or front[before[-1].end :].strip(" 0123456789,and"):
         return False
     last = singular(before[-1].text)
     return any(t.count > 1 and t.name.lower().rpartition(" ")[2] == last for t in book.guide.things.values())
