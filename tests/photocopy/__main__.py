@@ -12,6 +12,7 @@ import sys
 from collections import Counter
 from collections.abc import Iterator
 from html import escape
+from itertools import islice
 from pathlib import Path
 from tempfile import TemporaryDirectory
 
@@ -23,10 +24,10 @@ from builder.dryrun.kinds import VERBS
 from builder.dryrun.run import run_all
 from builder.guide.reader import read_guide
 from builder.packet.command import print_packets
-from builder.packet.pictures import SCALE
+from builder.packet.sizing import SCALE
 from tests.photocopy.copying import DOTS, copied, drawn
 from tests.photocopy.lines import faults
-from tests.photocopy.reading import Label, cut_out, dimensions, there, unread
+from tests.photocopy.reading import Label, cut_out, dimensions, there, unread, words_read
 
 GUIDES = Path(__file__).resolve().parents[2] / "guides"
 
@@ -45,6 +46,8 @@ def pages(folder: Path) -> Iterator[tuple[str, Image.Image, list[str]]]:
 
     with TemporaryDirectory() as place:
         for path in print_packets(folder, 24, "10%", "letter", (), Path(place)):
+            if path.suffix != ".pdf":
+                continue
             book = pypdfium2.PdfDocument(path)
             for number, page in enumerate(book, 1):
                 words = page.get_textpage().get_text_range().split()
@@ -56,7 +59,9 @@ def main() -> int:
     parser = argparse.ArgumentParser(prog="python -m tests.photocopy", description=__doc__)
     parser.add_argument("guides", nargs="*", type=Path, default=sorted(GUIDES.glob("*/guide.yml")))
     parser.add_argument("-o", "--output", type=Path, default=Path("photocopy"))
-    parser.add_argument("--pages", action="store_true", help="copy the pages of the packets too (slow)")
+    parser.add_argument(
+        "--pages", type=int, default=0, help="so many pages of each guide's packets too (slow)"
+    )
     asked = parser.parse_args()
     asked.output.mkdir(parents=True, exist_ok=True)
     rows: list[str] = []
@@ -82,10 +87,11 @@ def main() -> int:
                 image = next(label.image for label in labels if label.text == text)
                 rows.append(row(asked.output, f"{folder.name}: label {text}", f"read as {got!r}", image))
         if asked.pages:
-            for name, picture, words in pages(folder):
+            for name, picture, words in islice(pages(folder), asked.pages):
                 copy = copied(picture)
-                share = copy.black.mean()
-                rows.append(row(asked.output, name, f"{len(words)} words, {share:.1%} black", copy.image()))
+                known, of = words_read(copy, words) if there() else (0, 0)
+                what = f"{known} of {of} words are read"
+                rows.append(row(asked.output, f"{folder.name}: {name}", what, copy.image()))
     told = f"{looked} drawings; lines spoiled: {dict(lost) or 'none'}; labels read: {read - wrong} of {read}"
     body = "".join(rows) or "<p>Nothing was lost.</p>"
     report = asked.output / "report.html"

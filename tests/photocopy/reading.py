@@ -9,6 +9,7 @@ import os
 import re
 import shutil
 import subprocess
+from collections import Counter
 from collections.abc import Iterable
 from io import BytesIO
 from typing import NamedTuple
@@ -149,3 +150,26 @@ def _smoothed(image: Image.Image) -> Image.Image:
 LOOKS = (_enlarged, _smoothed, _smoothed)
 """The program is made for letters of 30 dots and more, a label of a copy has 20: it is looked at enlarged,
 then with its edges smoothed, and at last as one line alone that may hold any letter."""
+
+
+def words_read(copy: Copy, words: list[str]) -> tuple[int, int]:
+    """How many words of a page are read in its copy, and of how many: words of three letters or figures and
+    more, each as often as it stands there."""
+    data = BytesIO()
+    copy.image().save(data, "PNG", dpi=(300, 300))
+    result = subprocess.run(
+        [PROGRAM, "stdin", "stdout", "--psm", "3", "--dpi", "300", "-l", "eng"],
+        input=data.getvalue(),
+        capture_output=True,
+        check=True,
+        env={**os.environ, "OMP_THREAD_LIMIT": "1"},
+    )
+    seen = Counter(bare for word in result.stdout.decode().split() if (bare := _bare(word)))
+    wanted = Counter(bare for word in words if (bare := _bare(word)))
+    return (wanted & seen).total(), wanted.total()
+
+
+def _bare(word: str) -> str:
+    """A word without its stops, as `plain`; empty if it is short."""
+    found = plain(re.sub(r"[^\w/°%-]", "", word))
+    return found if len(found) > 2 else ""

@@ -15,7 +15,7 @@ from builder.drawings.gauges import gauge_sheets
 from builder.drawings.of_pattern import pattern_sheets, patterns_of
 from builder.drawings.of_step import drawing_of
 from builder.drawings.shapes import Drawing, Polyline, Text, finished, segment
-from builder.packet.pictures import SCALE
+from builder.packet.sizing import SCALE
 from tests.conftest import program
 from tests.drawings import guides
 from tests.photocopy.copying import GENERATIONS, Copy, copied, drawn
