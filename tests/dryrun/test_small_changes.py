@@ -117,6 +117,19 @@ def test_glue_all_along_a_part_is_covered_from_its_first_millimetre() -> None:
     assert of(need.wet.stretch) == (0, 10)
 
 
+def test_the_glue_under_a_wrapped_band_is_judged_too() -> None:
+    """The band is 20 mm wide and lies from 10 mm on, so it covers glue from 10 to 30 mm."""
+    run = built(
+        steps(
+            "tube, pva, brush",
+            "{glue: tube, outside: 10 mm to 30 mm from rear, with: pva, for: band}",
+            "{wrap: band, around: tube, at: 10 mm from rear}",
+            own="parts:\n  band: {form: strip, source: bought, length: 69 mm, width: 20 mm, thickness: 1 mm}\n",
+        )
+    )
+    assert [need.met for need in needs(run, n.Covered)] == [True]
+
+
 def test_a_part_that_is_glued_part_way_needs_no_more_glue_to_go_home() -> None:
     run = built(
         steps(
