@@ -9,8 +9,8 @@ from pathlib import Path
 from msgspec.structs import replace
 
 from builder.guide import declared
+from builder.guide.actions import Verbs
 from builder.guide.fields import Field, type_words
-from builder.guide.steps import Verbs
 from builder.pages.prose import line, prose
 from builder.pages.reference import FieldRow, FieldTable, ManualSection, ManualView, VerbRow
 
