@@ -22,6 +22,7 @@ from builder.pages.pictures import Album, drawn, sheet
 OPENED, HELD = (104.0, 56.0), (84.0, 44.0)
 """What the drawings at the opening and at the end of a stage are made for."""
 
+_HELD = re.compile(r' textLength="[^"]*" lengthAdjust="[^"]*"')
 _SIZE = re.compile(r'width="([\d.]+)mm" height="([\d.]+)mm"')
 
 
@@ -86,6 +87,9 @@ def as_image(picture: Picture, scale: float = SCALE) -> Picture:
 
 
 def _address(svg: str) -> str:
+    """A drawing as an address. The packet brings the font that the drawing was measured in, so that no text
+    has to be held to its length, which the layout engine does letter by letter."""
+    svg = _HELD.sub("", svg)
     return "data:image/svg+xml;base64," + base64.b64encode(svg.encode()).decode()
 
 
