@@ -124,7 +124,7 @@ def test_the_glue_under_a_wrapped_band_is_judged_too() -> None:
             "tube, pva, brush",
             "{glue: tube, outside: 10 mm to 30 mm from rear, with: pva, for: band}",
             "{wrap: band, around: tube, at: 10 mm from rear}",
-            own="parts:\n  band: {form: strip, source: bought, length: 69 mm, width: 20 mm, thickness: 1 mm}\n",
+            own="parts:\n  band: {form: strip, source: bought, size: 69 mm x 20 mm, thickness: 1 mm}\n",
         )
     )
     assert [need.met for need in needs(run, n.Covered)] == [True]
