@@ -186,9 +186,11 @@ def test_where_a_part_is_on_each_route_is_told() -> None:
     text = changed("rejoin", "{slide: ring, over: tube, from: front, to: front_seat, fit: sliding}",
                    "{verify: ring, shows: a round ring, else: Take another one.}")  # fmt: skip
     (message,) = said(text, "rejoin")
-    # the rear seat of the tube is from 10 to 20 mm
-    assert message == ("the routes rejoin with different kits: the first way, the ring sits on the tube from "
-                       "10 to 20 mm; the second way, it lies loose")  # fmt: skip
+    # the rear seat is from 10 to 20 mm; in 16ths of an inch 10 / 25.4 is 6.3 and 20 / 25.4 is 12.6
+    assert message == (
+        "the routes rejoin with different kits: the first way, the ring sits on the tube from 10 mm (about "
+        "3/8 in) to 20 mm (about 13/16 in); the second way, it lies loose"
+    )
 
 
 # -- waits ------------------------------------------------------------------------------------------
