@@ -1,4 +1,4 @@
-"""Which face of a part stands at its place; how large a part with a disc or with corners as its outline is."""
+"""Which face of a part is at its place; how large a part with a disc or with corners as its outline is."""
 
 from __future__ import annotations
 
