@@ -174,7 +174,8 @@ SPECIAL: Mapping[str, Callable[[Field], Schema]] = {
     "tools": lambda _: _by_id(_ref("tool")),
     "parts": lambda _: _by_id(_ref("part")),
     "cautions": _cautions,
-    "terms": lambda _: _by_id(_table(declared.TERM)),
+    "terms": lambda _: {"type": "object", "propertyNames": {"pattern": r"^\S"},  # words, not ids
+                        "additionalProperties": _table(declared.TERM)},
     "accepted": lambda field: {"type": "array", "items": _table(field.inner)},
     "signed": lambda field: {"type": "array", "items": _table(field.inner)},
     "steps": _list_of("entry"),
