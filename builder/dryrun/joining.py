@@ -116,8 +116,11 @@ def way_open(
 
 def _blocked_farther(work: Work, host: str, entry_low: bool) -> Seat | None:
     """What stands between the host's end and the open, where the host itself sits inside another."""
-    seat = work.bench.seats.get(host)
+    seat, seen = work.bench.seats.get(host), {host}
     while seat is not None and seat.side == "inside" and seat.stretch is not None and seat.fit != "loose":
+        if seat.host in seen:
+            return None  # each is said to be in the other, which has been told
+        seen.add(seat.host)
         low = entry_low != seat.flipped
         mine = seat.stretch
         for other in work.bench.children(seat.host):

@@ -249,6 +249,21 @@ def test_what_goes_in_without_a_place_goes_in_just_so_far() -> None:
         assert of(run.frames[0].after.seats["plug"].stretch) == seat
 
 
+def test_what_is_said_to_be_in_itself_ends() -> None:
+    """The core goes into the tube, then the tube into the core; what is done to them then comes to an end."""
+    own = ("parts:\n  core: {form: tube, source: bought, length: 60 mm, inside: 18 mm, wall: 1 mm}\n"
+           "  pin: {form: rod, source: bought, diameter: 18 mm, length: 5 mm}\n")  # fmt: skip
+    acts = (
+        "{insert: core, into: tube, from: rear, to: flush with rear, fit: tight}",
+        "{insert: tube, into: core, from: rear, to: flush with rear, fit: tight}",
+        "{insert: pin, into: core, from: front, to: flush with front, fit: tight}",
+        "{paint: [core, pin, tube], with: spray}",
+    )
+    guide = guide_of(steps("tube, spray", *acts, own=own))
+    assert len(run_all(guide)[0].frames) == 4
+    assert check(guide)
+
+
 def test_nothing_goes_over_what_is_deep_inside_another() -> None:
     own = (
         "parts:\n  core: {form: rod, source: bought, diameter: 20 mm, length: 40 mm}\n"

@@ -99,8 +99,9 @@ def _open_end(work: Work, item: str, part: str) -> str:
         return ""
     if seat is None:
         return "outside"
-    host = seat.host
-    while host in work.bench.seats and work.bench.seats[host].side == "inside":
+    host, seen = seat.host, {item}
+    while host not in seen and host in work.bench.seats and work.bench.seats[host].side == "inside":
+        seen.add(host)  # two that are said to be in one another have been told
         host = work.bench.seats[host].host
     if seat.side == "outside" and host == seat.host and work.bench.seats.get(host) is None:
         return "outside"
