@@ -384,13 +384,12 @@ def frame_in(bench: Bench, item: str, host: str) -> tuple[Fraction, int] | None:
 
 
 def stretch_in(work: Work, item: str, host: str) -> Stretch | None:
-    """What an item takes of a host's axis, along the seats between."""
-    if item == host:
-        return None
+    """What an item takes of a host's axis, along the seats between; a strip wrapped round it, its width."""
+    seat = work.bench.seats.get(item)
     frame = frame_in(work.bench, item, host)
-    length = length_of(work.thing(item), work.folded(item))
-    if frame is None or length is None:
+    if item == host or frame is None or seat is None or seat.stretch is None:
         return None
+    length = seat.stretch[1] - seat.stretch[0]
     offset, sign = frame
     return (offset, offset + length) if sign > 0 else (offset - length, offset)
 

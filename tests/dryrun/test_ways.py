@@ -353,3 +353,22 @@ def test_the_gap_that_glue_bridges(bore: str, met: bool) -> None:
         )
     )
     assert [need.met for need in needs(run, n.Fits)] == [met]
+
+
+@pytest.mark.parametrize(
+    ("glued", "met"),
+    [("10 mm to 30 mm", True), ("12 mm to 28 mm", True), ("10 mm to 60 mm", False), ("5 mm to 30 mm", False)],
+)
+def test_a_strip_covers_as_much_as_it_is_wide(glued: str, met: bool) -> None:
+    """170 mm go round the tube; along it the strip lies from 10 mm to 10 + 20 = 30 mm."""
+    run = built(
+        steps(
+            "tube, pva, brush",
+            f"{{glue: tube, outside: {glued} from rear, with: pva, for: band}}",
+            "{wrap: band, around: tube, at: 10 mm from rear}",
+            own="parts:\n  band: {form: strip, source: bought, size: 170 mm x 20 mm, thickness: 1 mm}\n",
+        )
+    )
+    (cover,) = needs(run, n.Covered)
+    assert (of(cover.lo), of(cover.hi)) == (10, 30)
+    assert cover.met is met
