@@ -67,8 +67,9 @@ def check_guides(
                 say(as_text(findings, Sources(guide.texts)))
             routes = len(guide.routes)
             how = f"on {routes} routes" if routes > 1 else "on its one route" if routes else "on no route"
-            steps = sum(1 for _ in guide.every_step())
-            say(f"{guide.title or path}: {summary(findings)} ({steps} steps, {how})")
+            count = sum(1 for _ in guide.every_step())
+            steps = f"{count} step" if count == 1 else f"{count} steps"
+            say(f"{guide.title or path}: {summary(findings)} ({steps}, {how})")
     if form == "json":
         say(as_json(everything))
     elif form == "sarif":
