@@ -75,14 +75,14 @@ def _read(file: str, name: str, texts: dict[str, str], findings: list[Finding]) 
 
 
 def _is_library(file: str) -> bool:
-    """A file beside a lone guide counts as shared if it begins like a shared step."""
+    """A file beside a lone guide counts as shared if it begins like a library, and is no guide itself."""
     try:
         with open(file, "rb") as stream:
             head = stream.read(2_000)
     except OSError:
         return False
     text = "\n" + head.decode("utf-8", "replace")
-    return any(section in text for section in _LIBRARY)
+    return "\ntitle:" not in text and any(section in text for section in _LIBRARY)
 
 
 def shown(path: str | os.PathLike[str]) -> str:
