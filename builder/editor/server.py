@@ -29,7 +29,7 @@ from builder.editor.wire import (
     send,
 )
 from builder.editor.workspace import Judged, Workspace
-from builder.findings import Finding, Severity
+from builder.findings import Finding, Severity, on_routes
 from builder.guide.files import shown
 
 # DiagnosticSeverity of the protocol: error, warning, information.
@@ -227,7 +227,7 @@ class Server:
 
     def _diagnostic(self, finding: Finding, judged: Judged) -> Message:
         texts = judged.texts
-        routes = f" (on the route {' and '.join(finding.routes)})" if finding.routes else ""
+        routes = f" ({on_routes(finding.routes)})" if finding.routes else ""
         lines = [finding.message + routes, finding.why, finding.mend]
         others = [(other.place, other.text) for other in finding.also]
         others += [(inner.place, f"may follow from it: {inner.message}") for inner in finding.follows]

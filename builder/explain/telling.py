@@ -8,7 +8,7 @@ from builder.dryrun.run import DryRun, run_all
 from builder.explain import Explained, Slip, Term, explained, numbers_of, slips
 from builder.explain.numbers import printed, told
 from builder.explain.shows import Shown, drawings, pages, patterns, timed
-from builder.findings import Finding, Place, Sources
+from builder.findings import Finding, Place, Sources, on_routes
 from builder.guide.model import Guide, Value
 from builder.guide.wording import Book, title
 
@@ -103,7 +103,7 @@ def _steps(guide: Guide, about: Explained) -> list[str]:
     titles = {step.id: title(step, book).text for step in guide.every_step()}
     return [
         f"{used.step} ({titles.get(used.step, '')})"
-        + (f", on the route {' and '.join(used.routes)}" if used.routes else "")
+        + (f", {on_routes(used.routes)}" if used.routes else "")
         for used in about.steps
     ]
 

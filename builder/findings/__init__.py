@@ -8,7 +8,7 @@ them; `sarif` and `annotations` are for machines that ask for theirs.
 from __future__ import annotations
 
 import enum
-from collections.abc import Iterable, Mapping
+from collections.abc import Iterable, Mapping, Sequence
 
 import msgspec
 
@@ -105,6 +105,13 @@ def in_order(findings: Iterable[Finding]) -> list[Finding]:
     )
 
 
+def on_routes(routes: Sequence[str]) -> str:
+    """`on the route with the jig`. Names made of several options are quoted, lest they run on."""
+    quote = '"' if any(" and " in route for route in routes) else ""
+    kind = "route" if len(routes) == 1 else "routes"
+    return f"on the {kind} {' and '.join(f'{quote}{route}{quote}' for route in routes)}"
+
+
 def as_text(findings: Iterable[Finding], sources: Sources) -> str:
     """For people: `file:line:column: error: what [check]`, the line, why, mend, what may follow."""
     out: list[str] = []
@@ -114,7 +121,7 @@ def as_text(findings: Iterable[Finding], sources: Sources) -> str:
 
 
 def _tell(finding: Finding, sources: Sources, out: list[str], indent: str) -> None:
-    routes = f" (on the route {' and '.join(finding.routes)})" if finding.routes else ""
+    routes = f" ({on_routes(finding.routes)})" if finding.routes else ""
     kind = f"{'accepted ' if finding.accepted else ''}{finding.severity.value}"
     out.append(f"{indent}{finding.place}: {kind}: {finding.message}{routes} [{finding.check}]")
     if finding.accepted is not None:

@@ -9,7 +9,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable
 
-from builder.findings import Finding, Severity
+from builder.findings import Finding, Severity, on_routes
 
 COMMAND = {Severity.ERROR: "error", Severity.WARNING: "warning", Severity.NOTE: "notice"}
 
@@ -21,7 +21,7 @@ def as_annotations(findings: Iterable[Finding]) -> str:
 
 def _annotation(finding: Finding) -> str:
     place = finding.place
-    routes = f" (on the route {' and '.join(finding.routes)})" if finding.routes else ""
+    routes = f" ({on_routes(finding.routes)})" if finding.routes else ""
     lines = [
         finding.message + routes,
         finding.why and f"why: {finding.why}",

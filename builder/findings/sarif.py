@@ -11,7 +11,7 @@ from urllib.parse import quote
 
 import msgspec
 
-from builder.findings import Finding, Place, Severity
+from builder.findings import Finding, Place, Severity, on_routes
 
 SCHEMA = "https://docs.oasis-open.org/sarif/sarif/v2.1.0/errata01/os/schemas/sarif-schema-2.1.0.json"
 
@@ -91,7 +91,7 @@ def _result(finding: Finding, rule: int) -> dict[str, object]:
 
 
 def _told(finding: Finding) -> str:
-    routes = f" (on the route {' and '.join(finding.routes)})" if finding.routes else ""
+    routes = f" ({on_routes(finding.routes)})" if finding.routes else ""
     return finding.message + routes
 
 

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable
 
-from builder.findings import Finding, Severity, Sources
+from builder.findings import Finding, Severity, Sources, on_routes
 from builder.guide import wording
 from builder.guide.model import Action, Guide, Ref
 from builder.pages.bench_words import listed
@@ -46,7 +46,7 @@ def finding_view(finding: Finding, sources: Sources, page: str, pages_of: frozen
         reason=finding.why,
         mend=finding.mend,
         accepted=finding.accepted.why if finding.accepted is not None else "",
-        routes=f"on the route {' and '.join(finding.routes)}" if finding.routes else "",
+        routes=on_routes(finding.routes) if finding.routes else "",
         others=tuple(f"{other.place}: {other.text}" for other in finding.also),
         follows=tuple(f"{inner.place}: {inner.message}" for inner in flat(finding.follows)),
     )

@@ -44,7 +44,7 @@ def test_place_and_check_are_properties() -> None:
 
 def test_what_belongs_to_a_finding_is_told_with_it() -> None:
     _, _, message = parts(as_annotations([LEADER]))
-    assert "100 % of the time" in message and "(on the route one and two)" in message
+    assert "100 % of the time" in message and "(on the routes one and two)" in message
     assert "see guides/common/glue.yml:2:1: the label" in message
     assert "may follow from it: guides/a cart/guide.yml:9:2: 1 in lies past its end [station]" in message
 

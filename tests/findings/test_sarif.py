@@ -72,7 +72,7 @@ def test_a_result_says_what_the_finding_says() -> None:
     assert place["artifactLocation"]["uri"] == "guides/a%20cart/guide.yml"  # RFC 3986: a space is %20
     # the word is four characters long, so the column after it is 9
     assert place["region"] == {"startLine": 3, "startColumn": 5, "endColumn": 9}
-    assert second["message"]["text"].startswith(f"{LEADER.message} (on the route one and two)")
+    assert second["message"]["text"].startswith(f"{LEADER.message} (on the routes one and two)")
     told = [each["message"]["text"] for each in second["relatedLocations"]]
     assert told == [
         "the label",
