@@ -316,11 +316,7 @@ def ring_of(shank: Turned) -> float:
 
 def _inside(bench: Bench, item: str) -> bool:
     """True if an item, or what it sits on, is inside something."""
-    while item in bench.seats:
-        if bench.seats[item].side == "inside":
-            return True
-        item = bench.seats[item].host
-    return False
+    return any(seat.side == "inside" for seat in bench.upward(item))
 
 
 def _hanging(guide: Guide, bench: Bench, seat: Seat, on: Sitting) -> Sitting | None:

@@ -7,7 +7,7 @@ foot, bottom); on a flat part `across` is the second coordinate.
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Iterator, Mapping
 from fractions import Fraction
 
 import msgspec
@@ -175,6 +175,16 @@ class Bench(msgspec.Struct, frozen=True):
             if children:  # a thing sits on one host only, so nothing but the item itself can come twice
                 found += children if item not in children else [c for c in children if c != item]
         return found
+
+    def upward(self, item: str) -> Iterator[Seat]:
+        """The seat of an item, of what it sits on, and so on: each once, should they be said to go round."""
+        seen = {item}
+        while item in self.seats:
+            yield self.seats[item]
+            item = self.seats[item].host
+            if item in seen:
+                return
+            seen.add(item)
 
     def root(self, item: str) -> str:
         """The item that carries this one at the end."""

@@ -87,9 +87,7 @@ def _covered_by(
 
 def _inside_of(work: Work, item: str, stretch: Stretch | None) -> Seat | None:
     """The seat by which an item is inside something, if the stretch of its outside is in there too."""
-    seat = work.bench.seats.get(item)
-    while seat is not None and seat.side == "outside":
-        seat = work.bench.seats.get(seat.host)
+    seat = next((each for each in work.bench.upward(item) if each.side != "outside"), None)
     if seat is None or seat.side != "inside" or seat.stretch is None or seat.fit == "loose":
         return None
     total = length_of(work.thing(seat.host))

@@ -221,3 +221,13 @@ def test_nothing_else_makes_a_bench() -> None:
     }
     assert {name: count for name, count in made.items() if count} == BESIDE
     assert benches_made(DRYRUN / "effects.py") >= 10
+
+
+def test_seats_that_are_said_to_go_round_are_climbed_once() -> None:
+    """The ring sits on the tube, the fin on the ring, and then the tube is said to sit on the fin."""
+    seats = [("ring", "tube"), ("fin", "ring"), ("tube", "fin")]
+    round_about = bench()
+    for child, host in seats:
+        round_about = apply(round_about, Place(Seat(child, host, "outside", WHY, (F(0), F(10))), WHY))
+    assert [each.child for each in round_about.upward("fin")] == ["fin", "ring", "tube"]
+    assert [each.child for each in bench().upward("nothing")] == []
