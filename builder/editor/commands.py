@@ -65,7 +65,10 @@ def explain(guide: str, value: str, quick: bool) -> None:
     from builder.explain.numbers import told as shown
     from builder.guide.desk import nearest
     from builder.guide.reader import read_guide
+    from builder.revisions.checks import touched
 
+    for message in touched(guide if os.path.isdir(guide) else os.path.dirname(guide)):
+        stop(message)
     read = read_guide(guide, VERBS)
     numbers = numbers_of(read)
     names = meant(value, numbers, read)

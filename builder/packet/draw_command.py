@@ -95,12 +95,15 @@ def _opened(path: str, options: tuple[str, ...]) -> tuple[Guide, DryRun]:
     from builder.dryrun.run import run_all
     from builder.guide.reader import read_guide
     from builder.packet.command import Refused, chosen
+    from builder.revisions.checks import touched
 
     place = Path(path)
     if not place.exists():
         stop(f"there is no {path}: name a folder with a guide.yml, or a guide's file")
     if place.is_dir() and not (place / "guide.yml").is_file():
         stop(f"{path} holds no guide.yml")
+    for message in touched(place if place.is_dir() else place.parent):
+        stop(message)
     guide = read_guide(place, VERBS)
     runs = run_all(guide)
     try:

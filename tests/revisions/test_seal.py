@@ -281,6 +281,11 @@ def test_a_spoilt_revision_is_an_error_of_every_command(
         ("seal", "guides/rack"),
         ("compare", "guides/rack@1", "guides/rack"),
         ("packet", "guides/rack", "-n", "1", "--paper", "a4"),
+        ("explain", "guides/rack", "1 in"),
+        ("draw", "guides/rack", "--sheet"),
+        ("plant", "guides/rack"),
+        ("carry-over", "guides/rack", "--from", "1", "--step", "1"),
+        ("errata", "guides/rack", "--from", "1", "--paper", "a4"),
     ):
         ran = run(*command)
         assert ran.exit_code == 2 and "sealed" in ran.output, (command, ran.output)
