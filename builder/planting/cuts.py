@@ -98,7 +98,7 @@ def cut_twice(ground: Ground) -> Iterator[Plant]:
 def mark_gone(ground: Ground) -> Iterator[Plant]:
     """A mark is never drawn."""
     for mark in ground.of("mark"):
-        if _mark_used(ground, mark) is not None and not mark.step.shared:
+        if mark_used(ground, mark) is not None and not mark.step.shared:
             edits = mark.sheet.without_item(mark.items, mark.number)
             if edits:
                 yield Plant(mark.name, mark.things, edits)
@@ -107,7 +107,7 @@ def mark_gone(ground: Ground) -> Iterator[Plant]:
 def mark_later(ground: Ground) -> Iterator[Plant]:
     """A mark is drawn only after it is used."""
     for mark in ground.of("mark"):
-        user = _mark_used(ground, mark)
+        user = mark_used(ground, mark)
         taken = mark.action.ref("from") is not None  # the guide that it is taken from may be off by then
         if user is None or user.sheet is not mark.sheet or mark.step.shared or user.repeat or taken:
             continue
@@ -118,7 +118,7 @@ def mark_later(ground: Ground) -> Iterator[Plant]:
         yield Plant(f"{mark.name}, after {user.name}", (*mark.things, *user.things), edits)
 
 
-def _mark_used(ground: Ground, mark: Spot) -> Spot | None:
+def mark_used(ground: Ground, mark: Spot) -> Spot | None:
     """The first action that lines something up with a mark."""
     name = mark.action.word("what")
     for run in ground.runs:

@@ -6,10 +6,11 @@ from collections.abc import Iterator
 from fractions import Fraction
 
 from builder.dryrun.effects import Place
-from builder.dryrun.needs import Bare, Marked
+from builder.dryrun.needs import Bare
 from builder.dryrun.run import Frame
 from builder.dryrun.work import thing_id
-from builder.planting.ground import Ground, Spot, number_text
+from builder.planting.cuts import mark_used
+from builder.planting.ground import Ground, number_text
 from builder.planting.kind import Kind, Plant
 from builder.planting.sheet import MappingNode, ScalarNode, value_of
 from builder.trade.tools import tool_kind
@@ -110,7 +111,7 @@ def tool_short(ground: Ground) -> Iterator[Plant]:
 def mark_covered(ground: Ground) -> Iterator[Plant]:
     """A mark is drawn where another part covers it before it is used."""
     for mark in ground.of("mark"):
-        user = _user(ground, mark)
+        user = mark_used(ground, mark)
         node, host = mark.value("at"), mark.action.ref("onto")
         if user is None or not isinstance(node, ScalarNode) or host is None or mark.step.shared:
             continue
@@ -130,15 +131,6 @@ def mark_covered(ground: Ground) -> Iterator[Plant]:
                 edit = mark.sheet.replace(node, f"middle of {zone}")
                 yield Plant(f"{mark.name}, under {seat.child}", (*mark.things, *user.things), (edit,))
                 break
-
-
-def _user(ground: Ground, mark: Spot) -> Spot | None:
-    name = mark.action.word("what")
-    for run in ground.runs:
-        for frame in run.frames:
-            if any(isinstance(need, Marked) and need.mark == name for need in frame.needs):
-                return ground.by_path.get(frame.action.path)
-    return None
 
 
 def marks_few(ground: Ground) -> Iterator[Plant]:
