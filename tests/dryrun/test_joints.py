@@ -305,3 +305,45 @@ def test_what_nothing_holds_is_supposed_to_be_glued_with_what_was_meant(own: str
     assert joint.cause.supposed and joint.adhesive == adhesive
     assert joint.cured_at == (86_400 if adhesive else joint.closed)
     assert unmet(run) == (["Held", "Bears"] if adhesive else ["Held"])
+
+
+PLATES = """
+parts:
+  deck:
+    form: slab
+    source: bought
+    thickness: 3 mm
+    outline: {rectangle: 100 mm x 60 mm, edges: [left, front, right, back], along: front to back}
+    zones: {lengthwise from front: [nose: 20 mm, tail: 80 mm]}
+  pad:
+    form: slab
+    source: bought
+    thickness: 3 mm
+    outline: {rectangle: 40 mm x 40 mm, edges: [left, front, right, back], along: front to back}
+  chip: {form: slab, source: bought, thickness: 3 mm, outline: {rectangle: 4 mm x 4 mm}}
+"""
+
+
+@pytest.mark.parametrize(
+    ("onto", "stretches"),
+    [
+        # on the glued plate: the chip takes 5 mm to 5 + 4 = 9 mm of it
+        ("deck", [(5, 9)]),
+        # on a pad that lies on the glued plate: 5 mm are counted on the pad and say nothing of the plate
+        ("pad", []),
+    ],
+)
+def test_what_lies_on_another_plate_is_not_measured_on_the_glued_one(
+    onto: str, stretches: list[tuple[int, int]]
+) -> None:
+    run = built(
+        steps(
+            "pva, brush, tube",
+            "{attach: pad, onto: deck, top: 50 mm from front and 20 mm from left, fit: tight}",
+            "{glue: deck, top: tail, with: pva, for: chip}",
+            f"{{attach: chip, onto: {onto}, top: 5 mm from front and 5 mm from left}}",
+            own=PLATES,
+        )
+    )
+    assert [of((need.lo, need.hi)) for need in needs(run, n.Covered)] == stretches
+    assert [(joint.a, joint.b) for joint in run.end.joints if joint.adhesive] == [("deck", "chip")]
