@@ -7,7 +7,7 @@ from functools import lru_cache
 from math import ceil
 
 from builder.drawings.class_sheets import class_sheets, single
-from builder.drawings.gauges import gauge_sheets
+from builder.drawings.gauges import gauge_sheets, is_cut
 from builder.drawings.measure import text_width
 from builder.drawings.of_pattern import origin_of, pattern_sheets, patterns_of
 from builder.drawings.patterns import Pattern
@@ -21,6 +21,7 @@ from builder.pages.contexts import Link, PatternRow
 from builder.pages.website import WebFile, route_path, way
 
 BACK = "This side is left empty: the sheet before it is cut."
+FRONT = "This side is left empty: the sheet behind it is cut."
 
 
 def file_path(chapter: Chapter, name: str, ending: str = "pdf") -> str:
@@ -92,10 +93,10 @@ def pattern_files(chapter: Chapter) -> tuple[WebFile, ...]:
     found = []
     for paper in PAPER_NAMES:
         sheets = pattern_sheets(chapter.guide, (chapter.run,), paper=paper, things=chapter.plan.used)
-        content = _printed(tuple(sheets), PAPERS[paper], title, True)
+        content = _printed(tuple(sheets), PAPERS[paper], title)
         found.append(WebFile(path=file_path(chapter, f"patterns-{paper}"), content=content))
         if gauges := _gauges(chapter, paper):
-            content = _printed(gauges, PAPERS[paper], f"{chapter.guide.title}: gauges", False)
+            content = _printed(gauges, PAPERS[paper], f"{chapter.guide.title}: gauges")
             found.append(WebFile(path=file_path(chapter, f"gauges-{paper}"), content=content))
     for pattern in own_patterns(chapter):
         alone, name = single(pattern), f"pattern-{slug(pattern)}"
@@ -103,7 +104,7 @@ def pattern_files(chapter: Chapter) -> tuple[WebFile, ...]:
         found.append(WebFile(path=file_path(chapter, name, "svg"), content=svg.encode()))
         found.append(WebFile(path=file_path(chapter, name), content=pdf([svg], title=pattern.name)))
         if sheets := _class_sheets(chapter, pattern):
-            content = _printed(tuple(sheets), COMMON_PAGE, f"{title} for a class", True)
+            content = _printed(tuple(sheets), COMMON_PAGE, f"{title} for a class")
             found.append(WebFile(path=file_path(chapter, f"class-{slug(pattern)}"), content=content))
     return tuple(found)
 
@@ -121,20 +122,26 @@ def _class_sheets(chapter: Chapter, pattern: Pattern) -> list[Drawing]:
 
 
 @lru_cache(maxsize=64)
-def _printed(drawings: tuple[Drawing, ...], size: tuple[float, float], title: str, cut: bool) -> bytes:
+def _printed(drawings: tuple[Drawing, ...], size: tuple[float, float], title: str) -> bytes:
     """A live preview asks for the same sheets again after most edits."""
-    return pdf(_pages(drawings, size, cut), title=title)
+    return pdf(_pages(drawings, size), title=title)
 
 
-def _pages(drawings: Iterable[Drawing], size: tuple[float, float], cut: bool) -> Iterable[str]:
+def _pages(drawings: Iterable[Drawing], size: tuple[float, float]) -> Iterable[str]:
     """Each sheet on a page of its own, inside the margin that printers leave bare.
 
-    What is `cut` has an empty page between: printed on both sides, no sheet has another on its back.
+    What is cut begins on a right-hand page and has an empty one behind it: printed on both sides, it has
+    nothing on its back.
     """
+    pages = 0
+    cut = False
     for number, drawing in enumerate(drawings, 1):
-        if cut and number > 1:
-            words = Text(((size[0] - text_width(BACK)) / 2, MARGIN + 6.0), BACK)
-            yield write(Drawing(BACK, BACK, size[0], size[1], (words,), True), f"back-{number}")
+        if cut or (is_cut(drawing) and pages % 2):
+            words = Text(((size[0] - text_width(BACK)) / 2, MARGIN + 6.0), BACK if cut else FRONT)
+            yield write(Drawing(words.text, words.text, size[0], size[1], (words,), True), f"back-{number}")
+            pages += 1
         shapes = tuple(moved(shape, MARGIN, MARGIN) for shape in drawing.shapes)
         page = drawing._replace(width=size[0], height=size[1], shapes=shapes)
         yield write(page, f"sheet-{number}")
+        pages += 1
+        cut = is_cut(drawing)
