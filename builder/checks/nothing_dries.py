@@ -40,12 +40,14 @@ GROUNDS = ("placed", "held", "glue-for", "seat", "there", "left", "coat")
 
 
 def _grounds(frame: Frame, look: Look) -> set[str]:
-    """What would have dried: placings and glues of what is waited for, its joints that close later."""
+    """What would have dried: placings and glues of what is waited for, its joints that close later; the
+    times of the steps that close them, by which they may have dried already."""
     items = _waited_for(frame, look)
     joints = look.run.end.joints if look.run is not None else ()
     later = {joint.fact for joint in joints if joint.adhesive and {joint.a, joint.b} & set(items)}
     labels = {f"label:{joint.adhesive}" for joint in joints if {joint.a, joint.b} & set(items)}
-    return later | labels | {f"{fact}:{item}" for item in items for fact in GROUNDS}
+    times = {f"time:{joint.cause.step}" for joint in joints if {joint.a, joint.b} & set(items)}
+    return later | labels | times | {f"{fact}:{item}" for item in items for fact in GROUNDS}
 
 
 def _waited_for(frame: Frame, look: Look) -> list[str]:

@@ -28,13 +28,16 @@ def find(need: n.Open, frame: Frame, look: Look) -> Finding | None:
         return None
     glue = look.name(need.wet.adhesive)
     facts = numbers(need.reads)
+    rests_on = {f"lines:{frame.step.id}"}  # with a line less, the others are given more of the time
+    if need.wet.cause.step == frame.step.id:
+        rests_on.add(f"time:{frame.step.id}")  # the time of a step is that of each glue in it
     return CHECK.finding(
         need.at,
         f"the {glue} has been open for {look.time(need.age)} when the parts meet; its working time is "
         f"{look.time(need.limit)}",
         also=see(need.wet.where, "the glue was laid here"),
         suspects={f"glue:{need.wet.cause.action}", f"time:{frame.step.id}"} | facts,
-        rests_on={f"lines:{frame.step.id}"},  # with a line less, the others are given more of the time
+        rests_on=rests_on,
     )
 
 

@@ -76,6 +76,7 @@ class Entries:
         """What a whole entry does is in doubt where its fault is not told of one of its actions."""
         findings = self.reading.findings
         fresh = [i for i in range(before, len(findings)) if not findings[i].suspects]
+        self._missed(before, entry)
         if not fresh:
             return
         facts = self.actions.doubts(entry, self.reading)
@@ -83,6 +84,17 @@ class Entries:
             facts |= {f"done:{verb}" for verb in self.actions.verbs}  # what it would have done is not known
         for i in fresh:
             findings[i] = msgspec.structs.replace(findings[i], suspects=facts)
+
+    def _missed(self, before: int, entry: Node) -> None:
+        """What a tool or a material stands in the place of is not named there any more; probably it is
+        something else of that step, which then lacks what the action does."""
+        findings = self.reading.findings
+        wrong = [i for i in range(before, len(findings)) if findings[i].check == "wrong-sort"]
+        if wrong:
+            facts = self.actions.doubts(entry, self.reading)
+            facts = frozenset(f for f in facts if f.startswith(("placed:", "held:", "there:", "seat:")))
+            for i in wrong:
+                findings[i] = msgspec.structs.replace(findings[i], suspects=findings[i].suspects | facts)
 
     def _apart(self, node: Node) -> Iterator[Pairs]:
         """The pairs of an entry; where a dash is missing, those of each entry that runs into another."""

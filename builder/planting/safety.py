@@ -41,7 +41,7 @@ def caution_dropped(ground: Ground) -> Iterator[Plant]:
     """A caution is left out of a step without a reason."""
     for step, node in ground.own_steps():
         keys = sorted(hazard_keys(step, ground.guide))
-        if keys:
+        if keys and value_of(node, "without caution") is None:
             edit = ground.main.with_pair(node, f"without caution: {keys[0]}")
             yield Plant(f"a caution of {step.id}", (f"step {step.id}",), (edit,))
 
@@ -49,7 +49,8 @@ def caution_dropped(ground: Ground) -> Iterator[Plant]:
 def caution_dropped_idly(ground: Ground) -> Iterator[Plant]:
     """A caution is left out that the step does not have."""
     for step, node in ground.own_steps():
-        if "flame" not in hazard_keys(step, ground.guide):
+        named = value_of(node, "without caution") is not None
+        if not named and "flame" not in hazard_keys(step, ground.guide):
             line = "without caution: {caution: flame, why: nothing burns here}"
             yield Plant(f"a caution of {step.id}", (f"step {step.id}",), (ground.main.with_pair(node, line),))
 

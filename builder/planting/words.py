@@ -32,11 +32,10 @@ def _notes(ground: Ground) -> Iterator[tuple[str, ScalarNode]]:
                 yield step.id, text
 
 
-def _replaced(ground: Ground, text: str) -> Iterator[Plant]:
+def _added(ground: Ground, text: str) -> Iterator[Plant]:
     for step, node in _notes(ground):
-        yield Plant(
-            f"a note of {step}", (f"step {step}", f"note {step}"), (ground.main.replace(node, quoted(text)),)
-        )
+        edit = ground.main.replace(node, quoted(f"{node.value} {text}"))
+        yield Plant(f"a note of {step}", (f"step {step}", f"note {step}"), (edit,))
 
 
 def number_in_title(ground: Ground) -> Iterator[Plant]:
@@ -156,12 +155,12 @@ def say_as_generated(ground: Ground) -> Iterator[Plant]:
 
 def order_in_note(ground: Ground) -> Iterator[Plant]:
     """A note tells the builder to do something."""
-    return _replaced(ground, "Press it flat with both thumbs and turn it over.")
+    return _added(ground, "Press it flat with both thumbs and turn it over.")
 
 
 def warning_in_note(ground: Ground) -> Iterator[Plant]:
     """A warning is hidden in a note."""
-    return _replaced(ground, "Careful, the blade is sharp and can cut a finger.")
+    return _added(ground, "Careful, the blade is sharp and can cut a finger.")
 
 
 def do_known_verb(ground: Ground) -> Iterator[Plant]:

@@ -4,8 +4,9 @@ from __future__ import annotations
 
 import pytest
 
+from builder.dryrun import needs as n
 from builder.dryrun.run import DAY, DryRun
-from tests.dryrun.built import built, fixture, guide_of, of, steps
+from tests.dryrun.built import built, fixture, guide_of, needs, of, steps
 
 LOOK = "{verify: tube, shows: a straight tube, else: Choose another one.}"
 
@@ -111,9 +112,6 @@ def test_a_wait_takes_no_share_and_no_hands() -> None:
 def test_gluing_all_and_then_attaching_all_is_another_thing() -> None:
     """Each lies open for 90 s where glue and part alternate; where all are glued first, the first lies open
     for the three other beads and its own attaching."""
-    from builder.dryrun import needs as n
-    from tests.dryrun.built import needs
-
     assert [need.age for need in needs(built(REPEAT), n.Open)] == [180] * 4
     glue = "- {glue: pin, face: under, with: pva, for: tube}"
     lines = REPEAT.replace(f"          {glue}\n", "").replace(
@@ -150,6 +148,22 @@ def test_how_long_a_wait_is(wait: str, expected: int) -> None:
         )
     )
     assert run.frames[-1].seconds == expected
+
+
+@pytest.mark.parametrize(
+    ("until", "expected"),
+    # the label of the kit's glue: set 30 min = 1800 s, full cure 24 h = 86 400 s; paint alone dries
+    [("set", 1800), ("cured", 86_400), ("dry", 0)],
+)
+def test_a_wait_for_what_was_never_placed_is_waited_all_the_same(until: str, expected: int) -> None:
+    """A placing that was lost takes no wait with it, on which other glue may count. It waits for nothing
+    all the same, and that is told; on glue for something else nobody waits."""
+    glue, wait = "{glue: tube, outside: rear_seat, with: pva, for: ring}", f"until: {until}}}"
+    run = built(
+        steps("tube, ring, pva, brush, plug", glue, f"{{wait for: plug, {wait}", f"{{wait for: ring, {wait}")
+    )
+    assert [frame.seconds for frame in run.frames[1:]] == [0, expected]
+    assert [need.met for need in needs(run, n.Dries)] == [False, False]
 
 
 def test_a_second_wait_waits_only_for_what_is_missing() -> None:

@@ -372,3 +372,29 @@ def test_a_strip_covers_as_much_as_it_is_wide(glued: str, met: bool) -> None:
     (cover,) = needs(run, n.Covered)
     assert (of(cover.lo), of(cover.hi)) == (10, 30)
     assert cover.met is met
+
+
+LACING = """
+parts:
+  strap: {form: slab, source: bought, thickness: 1 mm, outline: {rectangle: 60 mm x 20 mm}}
+"""
+
+
+@pytest.mark.parametrize(
+    ("action", "unmet_there"),
+    [
+        # a knot: the tube is 100 mm long
+        ("{tie: cord, to: tube, at: 100 mm from rear}", []),
+        ("{tie: cord, to: tube, at: 101 mm from rear}", ["Station"]),
+        ("{tie: cord, to: tube, at: rear_seat}", []),
+        ("{tie: cord, to: tube, at: raer_seat}", ["Named"]),
+        ("{tie: cord, to: tube, at: end of cord}", []),  # a place of the cord, not of the tube
+        # a fold: the strap is 60 mm long
+        ("{fold: strap, at: [20 mm from left, 60 mm from left], with: ruler}", []),
+        ("{fold: strap, at: [20 mm from left, 61 mm from left], with: ruler}", ["Station"]),
+        ("{fold: strap, at: [20 mm from lefft], with: ruler}", ["Named"]),
+    ],
+)
+def test_the_place_of_a_knot_or_a_fold_is_on_its_part(action: str, unmet_there: list[str]) -> None:
+    run = built(steps("tube, cord, ruler", action, own=LACING))
+    assert unmet(run) == unmet_there

@@ -6,6 +6,7 @@ from builder.dryrun.bench import Seat
 from builder.dryrun.effects import Close, Shape
 from builder.dryrun.joining import free, seat_down
 from builder.dryrun.meeting import close
+from builder.dryrun.placing import resolve
 from builder.dryrun.work import Work
 from builder.guide.fields import Field, Holds
 from builder.guide.model import Verb
@@ -35,6 +36,8 @@ def run(work: Work) -> None:
     work.field_items("with")
     over = work.field_items("over")
     for item in work.field_items("what"):
+        for spot in action.spots("at"):
+            resolve(work, spot, item, "top")
         cause = work.cause(work.thing(item).reads("folded_length", "folded_width"))
         work.effect(Shape(item, "folded", cause))
         for held in over:

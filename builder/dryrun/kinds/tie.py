@@ -6,7 +6,8 @@ from builder.dryrun import needs as n
 from builder.dryrun.bench import Seat
 from builder.dryrun.effects import Close
 from builder.dryrun.joining import base_of, pairs, seat_down
-from builder.dryrun.work import Work
+from builder.dryrun.placing import resolve
+from builder.dryrun.work import Work, thing_id
 from builder.guide.fields import Field, Holds
 from builder.guide.model import Verb
 
@@ -34,8 +35,11 @@ def run(work: Work) -> None:
     action = work.action
     children = work.field_items("what")
     hosts = work.field_items("to")
+    spot = action.spot("at")
     for child, host in pairs(children, hosts):
         thing = work.thing(host)
+        if spot is not None and spot.names[:1] != (thing_id(child, work.guide),):  # `end of cord` is its own
+            resolve(work, spot, host, "outside", child)
         loop = (
             thing.form in ("screw", "ring", "rod", "tube", "cord", "clip", "strip")
             or any(h.item == host for h in work.bench.holes)

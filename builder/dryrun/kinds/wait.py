@@ -6,6 +6,7 @@ from fractions import Fraction
 
 from builder.dryrun import needs as n
 from builder.dryrun.effects import Lift
+from builder.dryrun.labels import label_times
 from builder.dryrun.work import Work, later
 from builder.guide.fields import Field, Holds
 from builder.guide.model import Verb
@@ -52,7 +53,7 @@ def run(work: Work) -> None:
     dries = stated is not None
     if until:
         needed, dries_by_label = _needed(work, below, until)
-        seconds = max(seconds, needed)
+        seconds = max(seconds, needed if dries_by_label else _meant(work, below, until))
         dries = dries or dries_by_label
     work.need(n.Dries(at=action.at, met=dries, what=action.refs("what")[0].id if action.refs("what") else ""))
     for item in below:
@@ -62,6 +63,19 @@ def run(work: Work) -> None:
                 work.suppose(Lift(seat.child, work.cause(supposed=True)))
     work.active = Fraction(0)
     work.seconds = seconds
+
+
+def _meant(work: Work, items: list[str], until: str) -> Fraction:
+    """Seconds that were probably meant where nothing dries: the glue that is laid for what is waited for has
+    not been met (a finding of its own), and the wait for it is waited all the same."""
+    if until not in ("set", "cured"):
+        return Fraction(0)
+    times = (
+        label_times(work.guide.things[wet.adhesive])[0 if until == "set" else 1]
+        for wet in work.bench.wets
+        if wet.host in items or not wet.meets.isdisjoint(items)
+    )
+    return max((each for each in times if each is not None), default=Fraction(0))
 
 
 def _needed(work: Work, items: list[str], until: str) -> tuple[Fraction, bool]:
