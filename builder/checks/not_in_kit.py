@@ -13,7 +13,9 @@ Good:
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Collection, Iterator
+
+from msgspec.structs import replace
 
 from builder.checks.base import Check, Look
 from builder.dryrun.bench import Bench, Item, Seat
@@ -26,13 +28,16 @@ from builder.guide.model import Guide, Ref
 def find(look: Look) -> Iterator[Finding]:
     """At the end every part that was made is on the finished kit, used up by it, or left over on purpose."""
     guide = look.guide
-    if guide.finished is None:
-        if guide.entries:
-            yield UNSAID.finding(guide.at, "the guide does not say what the finished kit is")
-        return
     run = look.run
     assert run is not None
     bench = run.end
+    if guide.finished is None:
+        if guide.entries:
+            yield UNSAID.finding(
+                guide.at, "the guide does not say what the finished kit is", suspects={NOT_SAID}
+            )
+        yield from _of_the_largest(look)
+        return
     left = {ref.id for ref in guide.finished.left_over}
     linked = connected(bench, guide.carrier(guide.finished.what.id))
     kept = linked | _put_away(run)
@@ -47,18 +52,64 @@ def find(look: Look) -> Iterator[Finding]:
         root = bench.root(key)
         yield _astray(look, root if root in members else members[0], members)
     yield from _as_listed(look, kept, {_id(key, guide) for key in astray})
+    yield from _tools_on(look, linked, "the finished kit")
+    yield from _tools_on(look, {*astray})
+
+
+def _tools_on(look: Look, kit: Collection[str], called: str = "") -> Iterator[Finding]:
+    """The tools that are still on what is built, or on a part that was to go on it."""
+    run, guide = look.run, look.guide
+    assert run is not None
     removed = {ref.id for frame in run.frames for ref in frame.action.refs("what") if _removes(frame)}
-    for seat in bench.seats.values():
+    for seat in run.end.seats.values():
         tool = _id(seat.child, guide)
-        if guide.things[tool].sort != "tool" or seat.host not in linked or _only_supposed(seat):
+        if guide.things[tool].sort != "tool" or seat.host not in kit or _only_supposed(seat):
             continue
         check = TOOL_LEFT if tool in removed else NEVER_REMOVED
         yield check.finding(
             seat.cause.at,
-            f"the {look.name(seat.child)} is still on the finished kit",
+            f"the {look.name(seat.child)} is still on {called or 'the ' + look.name(seat.host)}",
             rests_on={f"placed:{seat.child}", f"there:{seat.child}"},
             suspects={f"seat:{seat.child}"},
         )
+
+
+def _of_the_largest(look: Look) -> Iterator[Finding]:
+    """Where nobody says what the finished kit is, it is probably the most that hangs together at the end:
+    tools are taken off it all the same, and what is not on it is told with the missing word."""
+    run, guide = look.run, look.guide
+    assert run is not None
+    bench = run.end
+    parts = [key for key, item in bench.items.items() if guide.things[item.thing].sort == "part"]
+    whole: list[str] = []
+    seen: set[str] = set()
+    for key in parts:
+        if key not in seen:
+            together = connected(bench, key)
+            seen |= together
+            members = [each for each in parts if each in together]
+            whole = members if len(members) > len(whole) else whole
+    if len(whole) < 2:
+        return
+    yield from _tools_on(look, whole, "what is built")
+    if any(each.check == UNSAID.name for each in guide.accepted):
+        return  # with a reason, nobody has to say what is left over
+    kept = {*whole, *_put_away(run)}
+    for key in parts:
+        item = bench.items[key]
+        if key not in kept and not item.cause.supposed and not guide.things[item.thing].blank_of:
+            told = CHECK.finding(
+                item.cause.at if item.cause.action else guide.things[item.thing].at,
+                f"the {look.name(key)} is not on what is built; whether it is left over is not said",
+                rests_on={
+                    NOT_SAID,
+                    *(f"{fact}:{key}" for fact in ("placed", "held", "made", "there", "seat")),
+                },
+            )
+            yield replace(told, severity=Severity.WARNING)
+
+
+NOT_SAID = "finished-kit"  # the fact that nobody says which it is
 
 
 def _as_listed(look: Look, kept: set[str], astray: set[str]) -> Iterator[Finding]:
