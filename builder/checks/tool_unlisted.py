@@ -43,7 +43,6 @@ def find(look: Look) -> Iterator[Finding]:
             first.at,
             f"to {first.verb.word} takes a {group[0]}, and the tool list has none",
             also=also,
-            suspects={f"tool:{group[0]}"},
             # one that nobody knows may be it, or a name that was not found
             rests_on={f"hazard:{thing.id}" for thing in strange} | {f"done:{first.verb.word}", "names:tool"},
         )

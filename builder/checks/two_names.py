@@ -19,6 +19,7 @@ from collections.abc import Iterator
 from builder.checks.base import Check, Look
 from builder.findings import Finding, Place, Severity
 from builder.guide.wording.saying import place_in
+from builder.guide.wording.scan import bag
 from builder.guide.wording.written import Written, written
 from builder.trade.terms import TERMS
 
@@ -37,10 +38,10 @@ def find(look: Look) -> Iterator[Finding]:
     refused = [(other, word) for other, word in refused if word in called]
     refused += [(other.lower(), term.word) for term in look.guide.terms for other in term.never]
     for other, word in refused:
-        first, last = other.split()[0], other.rpartition(" ")[2]
         if any(other in thing.name.lower() for thing in look.guide.things.values()):
             continue
-        for text in writing.with_any(frozenset((last, f"{last}s", first))):
+        words = bag(other)
+        for text in writing.with_any(frozenset(words | {f"{word}s" for word in words})):
             place = _stands_in(text, other)
             if place is not None:
                 yield CHECK.finding(

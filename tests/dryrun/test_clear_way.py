@@ -155,3 +155,14 @@ def test_a_bearing_on_a_deck(across: str, thick: str, stands: bool) -> None:
         time="2 min",
     )
     assert blocked(text) is stands
+
+
+@pytest.mark.parametrize(
+    ("fin", "lug", "stands"),
+    [
+        ("80 deg", "90 deg", True),  # 10 between them, not the 170 of both
+        ("300 deg", "60 deg", False),  # 240, that is 120 the other way round; both make a whole turn
+    ],
+)
+def test_what_counts_is_the_angle_between_them(fin: str, lug: str, stands: bool) -> None:
+    assert blocked(beside_a_fin(lug).replace("angle: 0 deg", f"angle: {fin}")) is stands
