@@ -9,6 +9,7 @@ from __future__ import annotations
 
 from collections.abc import Collection, Sequence
 
+from builder.drawings.acts import acts_of, with_acts
 from builder.drawings.alternative import ON, alternative
 from builder.drawings.assembly import Assembly, assemblies, changed, names_of, taken_away
 from builder.drawings.captions import face_before, is_under, ordered, turned_over, with_legend
@@ -22,8 +23,9 @@ from builder.drawings.of_cut import cuttings, drawn
 from builder.drawings.of_part import ends_of
 from builder.drawings.of_scene import scene_of
 from builder.drawings.of_table import loose_ones, nothing
+from builder.drawings.panels import in_rows, panels_of
 from builder.drawings.scene import Scene
-from builder.drawings.sequences import glue_first, packed, sequences
+from builder.drawings.sequences import LOW, glue_first, open_glue, packed, sequences
 from builder.drawings.shapes import Drawing, stacked
 from builder.drawings.solids import Turned
 from builder.drawings.views import axonometric, end, plan, seen, side
@@ -58,16 +60,52 @@ def drawing_of(
     step = changes(guide, frames)
     title = wording_title(frames[0].step, guide).text
     made = pictures(guide, step, title, size)
-    if not made:
-        return with_legend(nothing(guide, step, title, size[0], things), size[0])
-    return with_legend(stacked(made, title), size[0])
+    whole = in_rows(made, title, size[0]) if made else nothing(guide, step, title, size[0], things)
+    return with_legend(with_acts(whole, acts_of(guide, frames), size[0]), size[0])
 
 
 def pictures(guide: Guide, step: Changes, title: str, size: tuple[float, float]) -> list[Drawing]:
     """The pictures of a step in the order in which things are done; none if it handles nothing."""
-    cut = cuttings(step.frames)
+    panels = panels_of(step.frames)
+    if len(panels) < 2:
+        made = at_once(guide, step, title, size)
+        return [turned(guide, step, made[0]), *made[1:]] if made else []
+    room = (size[0], max(LOW, 150.0 * size[1] / HEIGHT / len(panels)))
+    found: list[Drawing] = []
+    each: list[bool] = []
+    glued = False
+    for panel in panels:
+        own = changes(guide, panel.frames)
+        if panel.kind == "glue":
+            made = open_glue(guide, panel.frames, title, room)
+        else:
+            if glued:  # it is drawn already, before anything covered it
+                own = own._replace(joints=tuple(j for j in own.joints if not j.adhesive))
+            made = at_once(guide, own, title, room, cut=panel.kind == "cut", glue=False, order=False)
+        glued = glued or (panel.kind == "glue" and bool(made))
+        if made:
+            found.append(turned(guide, step, stacked(made, title)) if not found else stacked(made, title))
+            each.append(panel.times > 1)
+    return ordered(found, each)
+
+
+def at_once(
+    guide: Guide,
+    step: Changes,
+    title: str,
+    size: tuple[float, float],
+    *,
+    cut: bool = True,
+    glue: bool = True,
+    order: bool = True,
+) -> list[Drawing]:
+    """The pictures of what is done in one go: what is cut on its stock (if `cut`), acts, glue that is then
+    covered (if `glue`), and the assemblies as they are then, with words for their order (if `order`)."""
+    cut_from = cuttings(step.frames) if cut else []
+    if not cut:
+        step = step._replace(cut=())
     shown = assemblies(guide, step)
-    if cut:
+    if cut_from:
         # what was only cut lies on its stock; the assembly is drawn too if something else happened to it
         bare = step._replace(made=tuple(i for i in step.made if i not in step.cut))
         shown = [a for a in shown if changed(bare) & set(a.settled)]
@@ -77,18 +115,18 @@ def pictures(guide: Guide, step: Changes, title: str, size: tuple[float, float])
         shown = [a for a in shown if a.root not in tools] or shown
     acts, told = sequences(guide, step, title, size)
     shown = [a for a in shown if a.root not in told]
-    glued = glue_first(guide, step, shown, title, size)
-    count = len(cut) + len(shown) + len(acts) + len(glued)
+    glued = glue_first(guide, step, shown, title, size) if glue else []
+    count = len(cut_from) + len(shown) + len(acts) + len(glued)
     width, height = size
     size = (width, height if count <= 1 else max(45.0, 150.0 * height / HEIGHT / count))
     found: list[Drawing] = []
-    for one in cut:
+    for one in cut_from:
         lay = drawn(guide, one, title, size)
         own = [i for i in one.items if i in step.cut]
         found += [lay] if lay is not None else loose_ones(guide, step, own, title, size)
     found += [*acts, *glued]
     results = [assembly_view(guide, step, a, title, size) for a in shown]
-    if found and (acts or glued or results):
+    if order and found and (acts or glued or results):
         return [*ordered([*found, *results[:1]]), *results[1:]]
     return found + results
 
@@ -111,12 +149,17 @@ def assembly_view(
     ):
         if names := names_of(guide, items):
             made = made._replace(alt=f"{made.alt} {start}: {names}.", unseen=(*made.unseen, *items))
-    own = step.frames[0].step
-    if own.stage.lying.startswith(f"{assembly.root} "):
-        before = face_before(guide, own, assembly.root)
-        if before and is_under(before) != is_under(own.stage.lying):
-            made = turned_over(made, "underside" if is_under(own.stage.lying) else "top")
     return made
+
+
+def turned(guide: Guide, step: Changes, drawing: Drawing) -> Drawing:
+    """The first picture of a stage in which the work lies the other way up says so."""
+    own = step.frames[0].step
+    root, _, _ = own.stage.lying.partition(" ")
+    before = face_before(guide, own, root) if root in step.bench.items else ""
+    if before and is_under(before) != is_under(own.stage.lying):
+        return turned_over(drawing, "underside" if is_under(own.stage.lying) else "top")
+    return drawing
 
 
 def _view(

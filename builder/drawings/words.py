@@ -5,8 +5,9 @@ from __future__ import annotations
 from fractions import Fraction
 
 from builder.guide.model import Guide, Thing, Value
+from builder.quantities.exact import Exact
 from builder.quantities.quantity import read_quantity
-from builder.quantities.show import Units, shown, tell
+from builder.quantities.show import Units, show_toleranced, shown, tell
 from builder.quantities.units import Dimension
 from builder.quantities.values import Quantity, length
 
@@ -25,6 +26,15 @@ def told_value(guide: Guide, value: Value, *, own: bool = False) -> str:
     if value.quantity is None or not isinstance(guide.units, Units):
         return ""
     return _held(tell(value.quantity, guide.units, typed=value.typed or own))
+
+
+def told_toleranced(guide: Guide, value: Value) -> str:
+    """A number of the guide with its tolerance, if it has one."""
+    q, off = value.quantity, value.plus_minus
+    if q is None or not off or not isinstance(guide.units, Units):
+        return told_value(guide, value)
+    way = Quantity(Exact.of(off), q.dimension, q.unit)
+    return _held(show_toleranced(q, way, guide.units, typed=value.typed))
 
 
 def told_length(guide: Guide, text: str) -> tuple[str, float] | None:

@@ -1,8 +1,4 @@
-"""Waits as a reader meets them: how long by the label, where that comes from, what may not happen meanwhile.
-
-The dry run knows what is still missing when a wait begins; a label says how long a joint or a coat takes
-from its beginning. A builder is given the label's time: it is the one that stands on the bottle.
-"""
+"""Waits as a reader meets them: how long, where that comes from, what may not happen meanwhile."""
 
 from __future__ import annotations
 
@@ -12,13 +8,8 @@ from fractions import Fraction
 
 from builder.guide.model import Action, Guide
 from builder.plan.times import Wait
+from builder.plan.told_wait import told_wait
 from builder.quantities.show import show_time
-
-TIMES = {"set": ("set",), "dry": ("dry", "set"), "cured": ("full_cure",)}
-"""The times of a label that a wait asks for, the first that is stated."""
-
-ROUND = Fraction(5 * 60)
-"""What no label says is rounded up to so many seconds."""
 
 DAY = Fraction(24 * 3600)
 
@@ -31,16 +22,8 @@ MEANWHILE = {
 
 
 def told_seconds(wait: Wait, action: Action, guide: Guide) -> Fraction:
-    """The seconds that a page prints for a wait: typed, from the labels, or worked out and rounded up."""
-    if action.value("for") is not None:
-        return wait.seconds
-    found = [time for label in wait.labels if (time := _label_time(guide, label, wait.until)) is not None]
-    return max(found) if found else -(-wait.seconds // ROUND) * ROUND
-
-
-def _label_time(guide: Guide, label: str, until: str) -> Fraction | None:
-    stated = (guide.things[label].mm(name) for name in TIMES.get(until, ()))
-    return next((time for time in stated if time is not None), None)
+    """The seconds that a page prints for a wait."""
+    return told_wait(guide, action, wait.labels, wait.seconds)
 
 
 def source_text(wait: Wait, action: Action, guide: Guide) -> str:

@@ -9,7 +9,7 @@ from fractions import Fraction
 import msgspec
 
 from builder.dryrun import needs as n
-from builder.dryrun.bench import Joint
+from builder.dryrun.bench import Coat, Joint
 from builder.dryrun.run import DryRun, Frame
 from builder.dryrun.work import thing_id
 from builder.guide.cautions import cautions_of, hazard_keys
@@ -119,16 +119,24 @@ def _waits(guide: Guide, run: DryRun) -> Iterator[Wait]:
         if frame.prep or action.verb.kind != "wait" or not frame.seconds:
             continue
         until = action.word("until")
-        drying = list(_drying(guide, frame))
-        coats = [coat for coat in frame.before.coats if until and coat.item in _below(guide, frame)]
-        labels = dict.fromkeys([joint.adhesive for joint in drying])
-        if until in ("dry", "cured"):
-            labels |= dict.fromkeys([coat.paint for coat in coats])
+        drying, coats = _drying(guide, frame), _coats(guide, frame)
         yield Wait(
             frame.step.id, action.path, tuple(ref.id for ref in action.refs("what")), until, frame.seconds,
-            BARRED.get(until, ()) if drying or coats else (), tuple(labels),
+            BARRED.get(until, ()) if drying or coats else (), waited_for(guide, frame),
             _first(run, number, drying, {coat.item for coat in coats}, until),
         )  # fmt: skip
+
+
+def waited_for(guide: Guide, frame: Frame) -> tuple[str, ...]:
+    """The ids of the adhesives and paints that a wait waits for, in the order of the bench."""
+    paints = _coats(guide, frame) if frame.action.word("until") in ("dry", "cured") else []
+    found = [*(joint.adhesive for joint in _drying(guide, frame)), *(coat.paint for coat in paints)]
+    return tuple(dict.fromkeys(found))
+
+
+def _coats(guide: Guide, frame: Frame) -> list[Coat]:
+    below = _below(guide, frame) if frame.action.word("until") else set()
+    return [coat for coat in frame.before.coats if coat.item in below]
 
 
 def _below(guide: Guide, frame: Frame) -> set[str]:
@@ -145,17 +153,19 @@ def _below(guide: Guide, frame: Frame) -> set[str]:
     return found
 
 
-def _drying(guide: Guide, frame: Frame) -> Iterator[Joint]:
+def _drying(guide: Guide, frame: Frame) -> list[Joint]:
     """The joints that a wait waits for: glued, and short of what it asks."""
     until = frame.action.word("until")
     below = _below(guide, frame)
+    found: list[Joint] = []
     for joint in frame.before.joints:
         label = guide.things.get(joint.adhesive)
         if label is None or not until or not {joint.a, joint.b} & below:
             continue
         needed = label.mm("full_cure" if until == "cured" else "set")
         if needed is not None and joint.closed + needed > frame.before.clock:
-            yield joint
+            found.append(joint)
+    return found
 
 
 def _first(run: DryRun, number: int, drying: list[Joint], painted: set[str], until: str) -> str:
