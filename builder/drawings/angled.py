@@ -4,12 +4,13 @@ from __future__ import annotations
 
 from functools import lru_cache
 
+from builder.drawings.bodies import Camera, camera_for, corners
 from builder.drawings.callouts import Callout
 from builder.drawings.compose import SIZE, anchors_of, extent
 from builder.drawings.exploded import Trail
 from builder.drawings.leaders import around, convex
 from builder.drawings.merge import merged
-from builder.drawings.project import Camera, Viewer, camera_for, corners, visible_lines
+from builder.drawings.project import Viewer, visible_lines
 from builder.drawings.scene import Placed, Scene
 from builder.drawings.shapes import Arc, Arrow, Drawing, Hatch, Point, Polyline, Shape, finished
 from builder.drawings.solids import Cord, Slab, Turned, round_outline

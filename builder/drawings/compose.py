@@ -6,10 +6,10 @@ from collections.abc import Iterable
 from typing import NamedTuple
 
 from builder.drawings.alternative import alternative
+from builder.drawings.bodies import Camera, body_of, camera_for
 from builder.drawings.callouts import Callout, column, flags
 from builder.drawings.dimensions import Linear, angular, below, beside, crossings
 from builder.drawings.measure import CAP_HEIGHT, text_width
-from builder.drawings.project import Camera, body_of, camera_for
 from builder.drawings.scene import Dim, Scene
 from builder.drawings.shapes import (
     Arc,
@@ -210,7 +210,7 @@ def upright_edges(scene: Scene, view: str, outline: Box, shapes: list[Shape]) ->
     """The names of the edges at the left and the right, each where no line or text is in its way."""
     if view != "plan" or not any(scene.edges):
         return []
-    texts = [s.box().grown(0.6) for s in shapes if isinstance(s, Text)]
+    texts = [s.box().roomy(0.6) for s in shapes if isinstance(s, Text)]
     found: list[Text] = []
     for name, x, anchor in (
         (scene.edges[0], outline.left - EDGE_OFF, "end"),

@@ -6,13 +6,14 @@ from collections.abc import Callable
 from typing import NamedTuple
 
 from builder.drawings.alternative import listed
+from builder.drawings.bodies import Camera, body_of, camera_for
 from builder.drawings.callouts import Callout, flags
 from builder.drawings.captions import with_caption
 from builder.drawings.compose import anchors_of, camera_to_fit
 from builder.drawings.dimensions import Linear, below
 from builder.drawings.geometry import clipped
 from builder.drawings.pencil import ALWAYS
-from builder.drawings.project import Camera, Viewer, body_of, camera_for
+from builder.drawings.project import Viewer
 from builder.drawings.scene import Dim, Mark, Scene
 from builder.drawings.shapes import Arc, Box, Drawing, Hatch, Point, Polyline, Shape, finished
 from builder.drawings.vectors import Vec

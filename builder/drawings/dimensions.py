@@ -151,7 +151,7 @@ def _lane_for(dim: Linear, placed: list[_Lane], outline: Box, blocked: list[Box]
             candidate = _Lane(lane, low, high, box, (x0, x1))
             if any(p.lane == lane and low < p.high + 2 and p.low < high + 2 for p in placed):
                 continue
-            if any(box.grown(1).meets(b) for b in blocked):
+            if any(box.roomy(1).meets(b) for b in blocked):
                 continue
             if fallback is None:
                 fallback = candidate
@@ -274,7 +274,7 @@ def _clear_lane(
         for middle in middles:
             box = _text_box((x, middle), lines)
             line = Box(x - 1, min(ends[0] - tail, box.top), x + 1, max(ends[1] + tail, box.bottom))
-            if not any(box.grown(1.5).meets(b) or line.grown(2).meets(b) for b in taken):
+            if not any(box.roomy(1.5).meets(b) or line.grown(2).meets(b) for b in taken):
                 return x, middle, box
     raise AssertionError("unreachable: count() does not end")
 

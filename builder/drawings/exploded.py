@@ -8,9 +8,9 @@ from __future__ import annotations
 
 from typing import NamedTuple
 
+from builder.drawings.bodies import bounds
 from builder.drawings.of_bench import Sitting, thing_of
 from builder.drawings.of_part import solid_of
-from builder.drawings.project import bounds
 from builder.drawings.solids import Cord, Slab, Turned
 from builder.drawings.vectors import Pose, Vec, X, Y, Z, add, dot, pose, round_axis, times
 from builder.dryrun.bench import Bench, Seat

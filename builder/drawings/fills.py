@@ -9,10 +9,11 @@ from __future__ import annotations
 from collections.abc import Callable
 from math import atan2, ceil, cos, degrees, floor, hypot, radians, sin
 
+from builder.drawings.bodies import Body, body_of
 from builder.drawings.geometry import clipped
-from builder.drawings.project import SAMPLE, Body, Viewer, body_of, runs_of
+from builder.drawings.project import SAMPLE, Viewer, runs_of
 from builder.drawings.scene import Band, Placed
-from builder.drawings.shapes import Box, Hatch, Point
+from builder.drawings.shapes import Box, Hatch, Point, box_round
 from builder.drawings.solids import Slab, Turned
 from builder.drawings.vectors import Vec, round_axis
 
@@ -210,7 +211,7 @@ def _band_box(view: Viewer, band: Band, placed: Placed) -> Box | None:
         r = solid.largest
         if band.a1 - band.a0 < 90:
             turns = [band.a0 + (band.a1 - band.a0) * i / 4 for i in range(5)]
-            return _box_round(
+            return box_round(
                 [
                     view.camera.paper(placed.pose.world(round_axis(x, r, a)))
                     for x in (band.x0, band.x1)
@@ -222,7 +223,7 @@ def _band_box(view: Viewer, band: Band, placed: Placed) -> Box | None:
         low, high = (band.x0, band.a0, 0.0), (band.x1, band.a1, solid.thickness)
     else:
         return None
-    return _box_round(
+    return box_round(
         [
             view.camera.paper(placed.pose.world((x, y, z)))
             for x in (low[0], high[0])
@@ -230,11 +231,6 @@ def _band_box(view: Viewer, band: Band, placed: Placed) -> Box | None:
             for z in (low[2], high[2])
         ]
     )
-
-
-def _box_round(points: list[Point]) -> Box:
-    xs, ys = zip(*points, strict=True)
-    return Box(min(xs), min(ys), max(xs), max(ys))
 
 
 def polygon_hatch(polygon: tuple[Point, ...], angle: float, pitch: float) -> list[tuple[Point, Point]]:

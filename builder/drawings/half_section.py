@@ -10,9 +10,10 @@ from __future__ import annotations
 
 from functools import lru_cache
 
+from builder.drawings.bodies import Camera
 from builder.drawings.compose import SIZE, Picture, anchors_of, camera_to_fit, composed
 from builder.drawings.fills import SECTION_PITCH, polygon_hatch
-from builder.drawings.project import Camera, Viewer
+from builder.drawings.project import Viewer
 from builder.drawings.scene import Placed, Scene
 from builder.drawings.shapes import Drawing, Hatch, Point, Polyline, Shape
 from builder.drawings.solids import Stretch, Turned

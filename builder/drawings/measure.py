@@ -21,9 +21,12 @@ FONT_SIZE = round(CAP_HEIGHT / 0.660, 3)
 DESCENT = 1.0
 """How far letters such as p reach below the base line, mm (0.205 of the size, rounded up)."""
 
-LINE_PITCH = 5.8
+LINE_PITCH = 6.0
 """From base line to base line where a text takes several lines, mm: the font's whole line box is 1.257 of its
-size (5.72 mm), and a browser counts that box."""
+size (5.72 mm), and a browser counts that box, rounded up to whole pixels."""
+
+LEADING = LINE_PITCH - CAP_HEIGHT - DESCENT
+"""Room between the box of a text and that of another one above or below it, mm."""
 
 _UNKNOWN = 0.62
 """Share of the size for a letter that the table lacks: wider than most, so that a box is too large, not

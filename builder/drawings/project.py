@@ -10,14 +10,13 @@ hides nor is drawn, except things that are shown whole.
 
 from __future__ import annotations
 
-from collections.abc import Callable
-from functools import cache
+from collections.abc import Callable, Sequence
 from math import atan2, ceil, cos, degrees, hypot, pi, sin
-from typing import NamedTuple
 
+from builder.drawings.bodies import Body, Camera, body_of
 from builder.drawings.scene import Placed, Scene
-from builder.drawings.shapes import Arc, Box, Point, Polyline
-from builder.drawings.solids import Cord, Slab, Solid, Turned, hits, lines_of, solid_at
+from builder.drawings.shapes import Arc, Point, Polyline, box_round
+from builder.drawings.solids import Cord, Turned, lines_of, solid_at
 from builder.drawings.vectors import Vec, add, cross, dot, times, unit
 
 SAMPLE = 2.0
@@ -31,57 +30,6 @@ OFF_SKIN = 1e-4
 
 TOUCHING = 0.1
 """Hits nearer than this are the thing itself, or what it rests on, mm."""
-
-
-class Camera(NamedTuple):
-    """Unit vectors of the picture: to the right, up, and towards the viewer; scale in paper mm per mm."""
-
-    right: Vec
-    up: Vec
-    toward: Vec
-    scale: float
-
-    def paper(self, p: Vec) -> Point:
-        """Where a world point falls on paper; y runs down."""
-        return (dot(p, self.right) * self.scale, -dot(p, self.up) * self.scale)
-
-
-class Body(NamedTuple):
-    """A placed solid with the box that it fills on paper and the depth of its nearest point."""
-
-    placed: Placed
-    box: Box
-    nearest: float
-    toward: Vec
-    """The way to the viewer in the thing's own frame."""
-
-
-def bounds(solid: Solid) -> tuple[Vec, Vec]:
-    """Two opposite corners of the box round a solid, in its own frame."""
-    if isinstance(solid, Turned):
-        r = solid.largest
-        return (solid.start, -r, -r), (solid.end, r, r)
-    if isinstance(solid, Slab):
-        xs, ys = zip(*solid.outline, strict=True)
-        return (min(xs), min(ys), 0.0), (max(xs), max(ys), solid.thickness)
-    xs3, ys3, zs3 = zip(*solid.points, strict=True)
-    return (min(xs3), min(ys3), min(zs3)), (max(xs3), max(ys3), max(zs3))
-
-
-def corners(placed: Placed) -> list[Vec]:
-    """The eight corners of the box round a placed solid, in the world."""
-    (x0, y0, z0), (x1, y1, z1) = bounds(placed.solid)
-    return [placed.pose.world((x, y, z)) for x in (x0, x1) for y in (y0, y1) for z in (z0, z1)]
-
-
-def body_of(placed: Placed, camera: Camera) -> Body:
-    eight = corners(placed)
-    flat = [camera.paper(c) for c in eight]
-    box = Box(
-        min(p[0] for p in flat), min(p[1] for p in flat), max(p[0] for p in flat), max(p[1] for p in flat)
-    )
-    own = placed.pose.local_direction(camera.toward)
-    return Body(placed, box, max(dot(c, camera.toward) for c in eight), own)
 
 
 class Viewer:
@@ -101,10 +49,14 @@ class Viewer:
         """True if a world point lies in the plane of the cut, above the axis."""
         return self.cut and abs(p[1]) < 1e-6 and p[2] > 1e-6
 
-    def near(self, box: Box, depth: float) -> list[Body]:
-        """The bodies that could hide something within this box on paper at this depth."""
-        grown = box.grown(0.01)
-        return [b for b in self.bodies if b.box.meets(grown) and b.nearest > depth]
+    def near(self, points: Sequence[Point], depth: float) -> list[Body]:
+        """The bodies that could hide something between these points on paper at this depth."""
+        box = box_round(points).grown(0.01)
+        return [
+            b
+            for b in self.bodies
+            if b.nearest > depth and b.box.meets(box) and not any(s.misses(points) for s in b.strips)
+        ]
 
     def hidden(self, p: Vec, bodies: list[Body]) -> bool:
         """True if some body stands between a point and the viewer."""
@@ -114,17 +66,20 @@ class Viewer:
         (rx, ry, rz), (ux, uy, uz), k = camera.right, camera.up, camera.scale
         x = (p[0] * rx + p[1] * ry + p[2] * rz) * k
         y = -(p[0] * ux + p[1] * uy + p[2] * uz) * k
+        behind = p[0] * toward[0] + p[1] * toward[1] + p[2] * toward[2] + TOUCHING
         through = self.plane_hit(p, toward) if cut else None
         for body in bodies:
             left, top, right, bottom = body.box
-            if not (left <= x <= right and top <= y <= bottom):
+            if body.nearest <= behind or not (left <= x <= right and top <= y <= bottom):
+                continue
+            if not body.in_strips(x, y):
                 continue
             placed = body.placed
             frame = placed.pose
             kept = not cut or placed.whole
-            for t in hits(placed.solid, frame.local(p), body.toward):
-                if t > TOUCHING and (kept or not self.removed(add(p, times(toward, t)))):
-                    return True
+            found = body.forth(frame.local(p), TOUCHING, kept)
+            if found and (kept or any(not self.removed(add(p, times(toward, t))) for t in found)):
+                return True
             if (
                 through is not None
                 and not placed.whole
@@ -149,12 +104,11 @@ class Viewer:
         through = self.plane_hit(start, back) if self.cut else None
         best: tuple[float, Placed] | None = None
         for body in bodies:
-            left, top, right, bottom = body.box
-            if not (left <= at[0] <= right and top <= at[1] <= bottom):
+            if (best is not None and far - body.nearest > best[0]) or not body.may_cover(at):
                 continue
             placed = body.placed
             kept = not self.cut or placed.whole
-            for t in hits(placed.solid, placed.pose.local(start), times(body.toward, -1)):
+            for t in body.back(placed.pose.local(start), 0.0, False):
                 if (best is None or t < best[0]) and (kept or not self.removed(add(start, times(back, t)))):
                     best = (t, placed)
             if through is not None and (best is None or through < best[0]) and not placed.whole:
@@ -178,9 +132,8 @@ class Viewer:
         length = hypot(pb[0] - pa[0], pb[1] - pa[1])
         if length < 0.05:
             return []
-        box = Box(min(pa[0], pb[0]), min(pa[1], pb[1]), max(pa[0], pb[0]), max(pa[1], pb[1]))
         depth = min(dot(a, self.camera.toward), dot(b, self.camera.toward))
-        spans = self.spans(placed, lambda s: add(at(s), off), length, box, depth, ceil(length / sample))
+        spans = self.spans(placed, lambda s: add(at(s), off), length, (pa, pb), depth, ceil(length / sample))
         return [(at(s), at(e)) for s, e in spans]
 
     def spans(
@@ -188,12 +141,13 @@ class Viewer:
         placed: Placed,
         at: Callable[[float], Vec],
         length: float,
-        box: Box,
+        within: Sequence[Point],
         depth: float,
         least: int = 2,
     ) -> list[tuple[float, float]]:
-        """Shares (0 to 1) of a line between which it is visible, looked at in `least` pieces or more."""
-        bodies = self.near(box, depth)
+        """Shares (0 to 1) of a line between which it is visible, looked at in `least` pieces or more; it lies
+        between the points `within` on paper."""
+        bodies = self.near(within, depth)
         drawn_cut = self.cut and not placed.whole
 
         def visible(share: float) -> bool:
@@ -350,7 +304,7 @@ def _circle_spans(
     c = view.camera
     at = c.paper(centre)
     r = radius * c.scale
-    box = Box(at[0] - r, at[1] - r, at[0] + r, at[1] + r)
+    box = [(at[0] + x, at[1] + y) for x in (-r, r) for y in (-r, r)]
     depth = dot(centre, c.toward) - radius
     # a small circle too may be seen in part
     return view.spans(placed, lambda s: sample(start + sweep * s), r * sweep, box, depth, 12)
@@ -361,26 +315,3 @@ def _joined_round(spans: list[tuple[float, float]]) -> list[tuple[float, float]]
     if len(spans) > 1 and spans[0][0] == 0.0 and spans[-1][1] == 1.0:
         return [*spans[1:-1], (spans[-1][0], 1.0 + spans[0][1])]
     return spans
-
-
-@cache
-def _directions(name: str) -> tuple[Vec, Vec, Vec]:
-    """Right, up and toward of the named views."""
-    if name == "side":
-        return (1.0, 0.0, 0.0), (0.0, 0.0, 1.0), (0.0, -1.0, 0.0)
-    if name == "rear end":  # from small x, looking along +x
-        return (0.0, -1.0, 0.0), (0.0, 0.0, 1.0), (-1.0, 0.0, 0.0)
-    if name == "front end":  # from large x, looking along -x
-        return (0.0, 1.0, 0.0), (0.0, 0.0, 1.0), (1.0, 0.0, 0.0)
-    if name == "plan":
-        return (1.0, 0.0, 0.0), (0.0, 1.0, 0.0), (0.0, 0.0, 1.0)
-    if name == "axonometric":
-        toward = unit((0.75, -1.0, 0.62))
-        right = unit(cross((0.0, 0.0, 1.0), toward))
-        return right, cross(toward, right), toward
-    raise KeyError(name)
-
-
-def camera_for(name: str, scale: float) -> Camera:
-    """One of the named views: side, rear end, front end, plan, axonometric."""
-    return Camera(*_directions(name), scale)

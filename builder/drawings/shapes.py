@@ -6,11 +6,11 @@ The origin is the frame's top left corner, x runs right, y runs down.  Every sha
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator
+from collections.abc import Iterable, Iterator, Sequence
 from math import cos, radians, sin
 from typing import NamedTuple
 
-from builder.drawings.measure import CAP_HEIGHT, DESCENT, text_width
+from builder.drawings.measure import CAP_HEIGHT, DESCENT, LEADING, text_width
 
 Point = tuple[float, float]
 
@@ -49,6 +49,10 @@ class Box(NamedTuple):
     def grown(self, by: float) -> Box:
         return Box(self.left - by, self.top - by, self.right + by, self.bottom + by)
 
+    def roomy(self, by: float) -> Box:
+        """The box of a text with room to others: `by` mm beside it, a line's room above and below."""
+        return Box(self.left - by, self.top - LEADING, self.right + by, self.bottom + LEADING)
+
     def union(self, other: Box) -> Box:
         return Box(
             min(self.left, other.left),
@@ -56,6 +60,12 @@ class Box(NamedTuple):
             max(self.right, other.right),
             max(self.bottom, other.bottom),
         )
+
+
+def box_round(points: Sequence[Point]) -> Box:
+    """The box round some points, one at least."""
+    xs, ys = [p[0] for p in points], [p[1] for p in points]
+    return Box(min(xs), min(ys), max(xs), max(ys))
 
 
 class Polyline(NamedTuple):
@@ -195,9 +205,7 @@ def box_of(shapes: Iterable[Shape]) -> Box | None:
     points = [p for shape in shapes for p in points_of(shape)]
     if not points:
         return None
-    xs = [p[0] for p in points]
-    ys = [p[1] for p in points]
-    return Box(min(xs), min(ys), max(xs), max(ys))
+    return box_round(points)
 
 
 def moved(shape: Shape, dx: float, dy: float) -> Shape:

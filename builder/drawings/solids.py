@@ -4,13 +4,14 @@ Turned: a profile of radius along the x axis, with a bore (tube, rod, ring, nose
 Slab: an outline in the x-y plane with holes, from z = 0 up to its thickness (fin, deck, ring board).
 Cord: a line through points, with a width (cord, thread, tape seen as a line).
 
-Each answers two questions exactly: where a ray meets its skin, and which lines of it could be seen.
+Each answers two questions exactly: what lies in its material, and which lines of it could be seen.  Where
+a ray meets its skin is in `meeting.py`.
 """
 
 from __future__ import annotations
 
 from functools import cache
-from math import cos, hypot, inf, pi, sin, sqrt
+from math import cos, hypot, pi, sin, sqrt
 from typing import NamedTuple
 
 from builder.drawings.shapes import Point
@@ -97,7 +98,7 @@ def round_outline(centre: Point, diameter: float, sides: int = 48) -> tuple[Poin
     )
 
 
-# -- where a ray meets a solid -----------------------------------------------------------------------
+# -- what lies in a solid ----------------------------------------------------------------------------
 
 
 def inside_polygon(p: Point, polygon: tuple[Point, ...]) -> bool:
@@ -110,45 +111,6 @@ def inside_polygon(p: Point, polygon: tuple[Point, ...]) -> bool:
             inside = not inside
         x0, y0 = x1, y1
     return inside
-
-
-def hits(solid: Solid, o: Vec, d: Vec) -> list[float]:
-    """Every distance t > 0 at which the ray o + t d meets the skin of a solid; not sorted."""
-    if isinstance(solid, Turned):
-        return _turned_hits(solid, o, d)
-    if isinstance(solid, Slab):
-        return _slab_hits(solid, o, d)
-    return []
-
-
-def _turned_hits(solid: Turned, o: Vec, d: Vec) -> list[float]:
-    found: list[float] = []
-    for surface in (solid.outer, solid.bore):
-        for s in surface:
-            # (y^2 + z^2) = (a + k x)^2 along the ray
-            k = (s.r1 - s.r0) / (s.x1 - s.x0)
-            a = s.r0 + k * (o[0] - s.x0)
-            b = k * d[0]
-            qa = d[1] * d[1] + d[2] * d[2] - b * b
-            qb = o[1] * d[1] + o[2] * d[2] - a * b
-            qc = o[1] * o[1] + o[2] * o[2] - a * a
-            if abs(qa) < NEARLY:
-                roots: tuple[float, ...] = () if abs(qb) < NEARLY else (-qc / (2 * qb),)
-            else:
-                under = qb * qb - qa * qc
-                if under < 0:
-                    continue
-                root = sqrt(under)
-                roots = ((-qb - root) / qa, (-qb + root) / qa)
-            for t in roots:
-                if t > 0 and s.x0 <= o[0] + t * d[0] <= s.x1 and a + b * t >= 0:
-                    found.append(t)
-    if abs(d[0]) > NEARLY:
-        for x, low, high, _ in end_faces(solid):
-            t = (x - o[0]) / d[0]
-            if t > 0 and low <= hypot(o[1] + t * d[1], o[2] + t * d[2]) <= high:
-                found.append(t)
-    return found
 
 
 def _radius(stretches: tuple[Stretch, ...], x: float, after: bool) -> float:
@@ -185,50 +147,6 @@ def _difference(a: tuple[float, float], b: tuple[float, float]) -> list[tuple[fl
     if b[1] - b[0] <= NEARLY:
         return [a]
     return [(a[0], min(a[1], b[0])), (max(a[0], b[1]), a[1])]
-
-
-def _slab_hits(solid: Slab, o: Vec, d: Vec) -> list[float]:
-    found: list[float] = []
-    ox, oy, oz = o
-    dx, dy, dz = d
-    left, low, right, high = -inf, -inf, inf, inf
-    if abs(dz) > NEARLY:
-        ends = (-oz / dz, (solid.thickness - oz) / dz)
-        if max(ends) <= 0:
-            return found
-        for t in ends:
-            if t > 0:
-                p = (ox + t * dx, oy + t * dy)
-                if inside_polygon(p, solid.outline) and not any(inside_polygon(p, h) for h in solid.holes):
-                    found.append(t)
-        # between its two faces the ray is over this box only: most edges are passed by at a glance
-        xs, ys = [ox + t * dx for t in ends], [oy + t * dy for t in ends]
-        left, right = (xs[0], xs[1]) if xs[0] < xs[1] else (xs[1], xs[0])
-        low, high = (ys[0], ys[1]) if ys[0] < ys[1] else (ys[1], ys[0])
-        left, low, right, high = left - NEARLY, low - NEARLY, right + NEARLY, high + NEARLY
-    elif not 0 <= oz <= solid.thickness:
-        return found
-    if abs(dx) > NEARLY or abs(dy) > NEARLY:
-        for ring in (solid.outline, *solid.holes):
-            x0, y0 = ring[-1]
-            for x1, y1 in ring:
-                if not (
-                    (x0 < left and x1 < left)
-                    or (x0 > right and x1 > right)
-                    or (y0 < low and y1 < low)
-                    or (y0 > high and y1 > high)
-                ):
-                    # o + t d on the wall over the edge: solve for t and the share u of the edge
-                    ex, ey = x1 - x0, y1 - y0
-                    det = dx * -ey + dy * ex
-                    if abs(det) > NEARLY:
-                        wx, wy = x0 - ox, y0 - oy
-                        t = (wx * -ey + wy * ex) / det
-                        u = (dx * wy - dy * wx) / det
-                        if t > 0 and 0 <= u <= 1 and 0 <= oz + t * dz <= solid.thickness:
-                            found.append(t)
-                x0, y0 = x1, y1
-    return found
 
 
 def solid_at(solid: Solid, p: Vec) -> bool:

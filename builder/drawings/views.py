@@ -4,11 +4,12 @@ from __future__ import annotations
 
 from functools import lru_cache
 
+from builder.drawings.bodies import Camera
 from builder.drawings.compose import SIZE, Picture, anchors_of, camera_to_fit, composed
 from builder.drawings.fills import band_hatch, new_hatch, seam
 from builder.drawings.merge import merged
 from builder.drawings.pencil import mark_lines
-from builder.drawings.project import Camera, Viewer, visible_lines
+from builder.drawings.project import Viewer, visible_lines
 from builder.drawings.scene import Scene
 from builder.drawings.shapes import Box, Drawing, Point, Shape, box_of, segment
 from builder.drawings.solids import Turned

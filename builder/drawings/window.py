@@ -8,7 +8,7 @@ from __future__ import annotations
 
 from typing import NamedTuple
 
-from builder.drawings.project import corners
+from builder.drawings.bodies import corners
 from builder.drawings.scene import Mark, Placed, Scene
 from builder.drawings.shapes import Box, Point, Polyline, Shape
 from builder.drawings.solids import Stretch, Turned

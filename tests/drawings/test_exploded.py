@@ -14,6 +14,7 @@ import pytest
 import yaml
 
 from builder.drawings.angled import angled, fitting, lines_at
+from builder.drawings.bodies import Camera, camera_for
 from builder.drawings.callouts import Callout
 from builder.drawings.exploded import GAP, Apart, Trail
 from builder.drawings.leaders import around
@@ -21,7 +22,6 @@ from builder.drawings.letters import called, letter, letters_of
 from builder.drawings.of_bench import settle
 from builder.drawings.of_exploded import SIZE, lettered, of_stage, scene_apart
 from builder.drawings.of_stage import assembled, held, whole
-from builder.drawings.project import Camera, camera_for
 from builder.drawings.scene import Placed, Scene
 from builder.drawings.shapes import Arc, Drawing, Polyline, Shape, segment
 from builder.drawings.solids import Cord, Stretch, Turned, tube

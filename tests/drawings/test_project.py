@@ -4,8 +4,9 @@ from math import hypot, pi, sqrt
 
 import pytest
 
+from builder.drawings.bodies import camera_for
 from builder.drawings.merge import merged
-from builder.drawings.project import Viewer, camera_for, runs_of, visible_lines
+from builder.drawings.project import Viewer, runs_of, visible_lines
 from builder.drawings.scene import Placed, Scene, on_axis
 from builder.drawings.shapes import Arc, Polyline, segment
 from builder.drawings.solids import Cord, Slab, Stretch, Turned, rectangle, rod, round_outline, tube

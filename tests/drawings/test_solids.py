@@ -5,6 +5,7 @@ from math import cos, hypot, pi, sin, sqrt
 
 import pytest
 
+from builder.drawings.meeting import hits
 from builder.drawings.solids import (
     Cord,
     Face,
@@ -13,7 +14,6 @@ from builder.drawings.solids import (
     Stretch,
     Turned,
     end_faces,
-    hits,
     lines_of,
     rectangle,
     rod,
