@@ -48,7 +48,8 @@ def find(need: n.Bears, frame: Frame, look: Look) -> Finding | None:
         what + missing,
         also=see(joint.cause.at, "the joint was closed here"),
         suspects=facts,
-        rests_on=facts,
+        # what was to hold it may be what could not be read in its action
+        rests_on=facts | {f"steady:{joint.a}", f"steady:{joint.b}"} if need.level == "steady" else facts,
     )
     if not joint.cause.supposed:
         return finding

@@ -46,6 +46,7 @@ def _grounds(frame: Frame, look: Look) -> set[str]:
     joints = look.run.end.joints if look.run is not None else ()
     later = {joint.fact for joint in joints if joint.adhesive and {joint.a, joint.b} & set(items)}
     labels = {f"label:{joint.adhesive}" for joint in joints if {joint.a, joint.b} & set(items)}
+    labels |= {f"label:{coat.paint}" for coat in frame.before.coats if coat.item in items}
     times = {f"time:{joint.cause.step}" for joint in joints if {joint.a, joint.b} & set(items)}
     return later | labels | times | {f"{fact}:{item}" for item in items for fact in GROUNDS}
 

@@ -48,7 +48,7 @@ def find(look: Look) -> Iterator[Finding]:
                 seen[others] = (run.route.name, here)
                 continue
             name, there = seen[others]
-            differ = sorted(k for k in {*here, *there} if here.get(k) != there.get(k))
+            differ = sorted(k for k in {*here, *there} if not _agree(here.get(k), there.get(k)))
             if differ:
                 first = differ[0]
                 a, b = (_told(kit.get(first), look) for kit in (there, here))
@@ -99,6 +99,17 @@ def kit_after(run: DryRun, guide: Guide, entries: Sequence[Step | Choose]) -> di
         for item in bench.items
         if guide.things[thing_id(item, guide)].sort == "part"
     }
+
+
+def _agree(here: Where | None, there: Where | None) -> bool:
+    """Whether a part is the same on both routes; what is known of it on one route alone is not compared."""
+    if here is None or there is None:
+        return here is there
+    known = all(
+        a == b or a is None or b is None
+        for a, b in ((here.stretch, there.stretch), (here.angle, there.angle))
+    )
+    return known and here.host == there.host and here.joined == there.joined
 
 
 def _where(bench: Bench, item: str, guide: Guide) -> Where:

@@ -29,7 +29,7 @@ def find(look: Look) -> Iterator[Finding]:
     for text in written(look.book).with_any(CONDITION_SIGNS):
         if text.kind not in KINDS:
             continue
-        for typed in conditions_behind(text.plain):
+        for typed in conditions_behind(text.plain, commands=text.kind == "do"):
             place = place_in(text.prose, typed.start, len(typed.text))
             yield CHECK.finding(place, f'the condition "{typed.text}" comes after what it decides')
 

@@ -13,10 +13,11 @@ Good:
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 
 from builder.checks.base import Check, Look
 from builder.findings import Finding, Severity
+from builder.guide.model import Action
 from builder.guide.reading import nearest
 from builder.guide.wording.saying import Stranger, names_told, says_of, strangers, texts_of
 
@@ -27,12 +28,19 @@ def find(look: Look) -> Iterator[Finding]:
     for say in says_of(book):
         told = names_told(book, say.actions)
         for stranger in strangers(book, say.prose, say.actions, strict=True):
-            yield _finding(look, stranger, told)
+            if not _unread(stranger, say.actions):
+                yield _finding(look, stranger, told)
     for text in texts_of(book):
         if text.kind != "say":
             actions = (text.action,) if text.action is not None else ()
             for stranger in strangers(book, text.prose, actions, strict=False):
                 yield _finding(look, stranger, set())
+
+
+def _unread(stranger: Stranger, actions: Sequence[Action]) -> bool:
+    """Whether it is a field that is written, but could not be read; that has been told."""
+    key = stranger.name.partition(".")[0].replace(" ", "_")
+    return any(key in action.where and key not in action.fields for action in actions)
 
 
 def _finding(look: Look, stranger: Stranger, told: set[str]) -> Finding:

@@ -40,7 +40,10 @@ def find(need: n.Exists, frame: Frame, look: Look) -> Finding | None:
         )
     if need.state == "optional":
         return OPTIONAL.finding(
-            need.at, f"the {name} is there only if an optional step was done", suspects=fact
+            need.at,
+            f"the {name} is there only if an optional step was done",
+            suspects=fact | _optional(need.item, frame),
+            rests_on=_optional(need.item, frame),
         )
     routes = look.makers.get(need.thing, ())
     if routes and route not in routes:  # so there is another route
@@ -62,6 +65,14 @@ def find(need: n.Exists, frame: Frame, look: Look) -> Finding | None:
         suspects=fact | {f"lines:{frame.step.id}"},
         also=see(later.action.at, "it is made only here"),
     )
+
+
+def _optional(item: str, frame: Frame) -> set[str]:
+    """The fact that the step is optional which made the item, or put it where it is."""
+    bench = frame.before
+    causes = [bench.items[item].cause] if item in bench.items else []
+    causes += [bench.seats[item].cause] if item in bench.seats else []
+    return {f"optional:{cause.step}" for cause in causes if cause.optional}
 
 
 def _made_later(item: str, look: Look) -> Frame | None:

@@ -30,7 +30,7 @@ def find(look: Look) -> Iterator[Finding]:
             continue
         if text.action is not None and "hold" in text.action.fields:
             continue
-        for typed in waits(text.plain):
+        for typed in waits(text.plain, commands=text.kind == "do"):
             place = place_in(text.prose, typed.start, len(typed.text))
             yield CHECK.finding(
                 place,

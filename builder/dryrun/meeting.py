@@ -26,9 +26,22 @@ def eligible(work: Work, child: str, hosts: Sequence[str]) -> list[Wet]:
         on_host = wet.host in standing and wet.meets & moving
         on_child = wet.host in moving and wet.meets & standing
         meant = child in wet.meets or (wet.host == child and bool(wet.meets & set(hosts)))
-        if (on_host or on_child) and (meant or not _dry(work, wet)):
+        if (on_host or on_child) and (meant or not _dry(work, wet)) and not _other_face(work, wet, child):
             found.append(wet)
     return found
+
+
+def _other_face(work: Work, wet: Wet, child: str) -> bool:
+    """Whether the glue lies at a place of the other face: outside on a tube into which the child goes, inside
+    in one over which it goes, or on that face of the child that the host does not meet."""
+    seat = work.bench.seats.get(child)
+    if work.action.verb.kind != "seat" or seat is None or not wet.spot:
+        return False
+    if wet.side not in ("inside", "outside") or seat.side not in ("inside", "outside"):
+        return False
+    if wet.host == seat.host:
+        return wet.side != seat.side
+    return wet.host == child and wet.side == seat.side
 
 
 def _dry(work: Work, wet: Wet) -> bool:
@@ -54,9 +67,7 @@ def close(
     host = hosts[0]
     wets = eligible(work, child, hosts)
     moving = set(work.bench.below(child))
-    existing = [
-        j for j in work.bench.joints if (j.a in moving) != (j.b in moving) and not j.cause.supposed
-    ]
+    existing = [j for j in work.bench.joints if (j.a in moving) != (j.b in moving) and not j.cause.supposed]
     if not wets and not fit and not existing and not self_held:
         other = _misdirected(work, child, hosts)
         work.need(n.Held(at=at, met=False, child=child, host=host, other=other))

@@ -216,11 +216,14 @@ def _once(found: list[Finding], main: str) -> list[Finding]:
         first = seen.get(key)
         if first is None:
             seen[key] = finding
-        elif first.place == place:
-            seen[key] = also(first, finding.also)
+            continue
+        suspects = first.suspects | finding.suspects  # what is in doubt at one of the places is
+        if first.place == place:
+            first = also(first, finding.also)
         else:
             first, later = sorted((first, finding), key=lambda f: f.place)
-            seen[key] = also(first, (*later.also, Related(later.place, "it is named here too")))
+            first = also(first, (*later.also, Related(later.place, "it is named here too")))
+        seen[key] = msgspec.structs.replace(first, suspects=suspects)
     out = list(seen.values())
     if len(found) >= MOST_FINDINGS:
         out.append(error("too-many", Place(main, 1, 1), f"there are more than {MOST_FINDINGS} findings; "

@@ -17,7 +17,7 @@ from builder.guide.values import Thing
 
 # What an action can do to a thing, in the words by which the checks name their grounds.
 OF_A_THING = ("glue-for", "held", "item", "kit", "left", "made", "mask", "mask-on", "off", "place", "placed",
-              "preparation", "said", "seat", "there", "unused")  # fmt: skip
+              "preparation", "said", "seat", "steady", "there", "unused")  # fmt: skip
 MOST_COPIES = 60  # of one thing
 MOST_WORDS = 400  # of one entry
 

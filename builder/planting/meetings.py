@@ -48,7 +48,7 @@ def glue_astray(ground: Ground) -> Iterator[Plant]:
         what, glues = placing.action.refs("what"), [b for b in ground.beads() if b[1] is placing]
         if frame is None or len(what) != 1 or placing.step.shared or body.id not in frame.before.items:
             continue
-        apart = body.id not in frame.after.assembly(what[0].id)
+        apart = body.id not in frame.after.assembly(ground.guide.carrier(what[0].id))
         place = _bare_place(ground, frame, body.id)
         if apart and place and glues and ground.guide.things[what[0].id].count == 1:
             adhesive = glues[0][2].adhesive

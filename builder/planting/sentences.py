@@ -153,7 +153,9 @@ def size_in_name(ground: Ground) -> Iterator[Plant]:
     for thing, _, node in ground.thing_nodes("tools", "materials"):
         name, number = value_of(node, "name"), ground.written(thing, "diameter")
         if isinstance(name, ScalarNode) and number is not None and thing.form == "rod":
-            edit = ground.main.replace(name, f"{name.value.rpartition(' ')[2]} of 77 mm")
+            sized = any(c.isdigit() for c in name.value)
+            called = name.value.rpartition(" ")[2] if sized else name.value
+            edit = ground.main.replace(name, f"{called} of 77 mm")
             yield Plant(f"the name of {thing.id}", (thing.id,), (edit,))
 
 

@@ -68,10 +68,11 @@ def run(work: Work) -> None:
                 frozenset((child,)),
                 action.field_place("towards"),
             )
+        moving = set(work.bench.below(child))  # a mount is glued by the rings on it
         glued = [
             j
             for j in work.bench.joints
-            if j.touches(child) and j.touches(host) and j.adhesive and j.kind != "seam"
+            if (j.a in moving) != (j.b in moving) and j.adhesive and j.kind != "seam"
         ]
         for joint in glued[:1]:
             work.need(n.Unglued(at=action.at, met=False, child=child, host=host, joint=joint))

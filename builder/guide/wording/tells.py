@@ -20,10 +20,13 @@ def commands_in(text: str) -> list[Word]:
     return [word for word in clause_starts(text) if word.text in _IMPERATIVES]
 
 
-def _first_command(words: Sequence[Word]) -> int | None:
-    """The index of the command that a sentence begins with, adverbs passed over."""
+def _first_command(words: Sequence[Word], told: bool = False) -> int | None:
+    """The index of the command that a sentence begins with, adverbs passed over; where it is `told` that the
+    text begins with one, whatever word that is."""
     for i, word in enumerate(words):
         if word.text in _IMPERATIVES:
+            return i
+        if told and not word.text.endswith("ly") and word.text not in _OPENERS:
             return i
         if not (word.text.endswith("ly") or word.text in _OPENERS):
             return None
@@ -46,12 +49,13 @@ _DRIES = frozenset((
 _UNTIL = frozenset(("until", "till", "to"))
 
 
-def waits(text: str) -> Iterator[Typed]:
-    """A wait told in words: "Let it dry", "Leave it overnight", "Hold it until it sets"."""
+def waits(text: str, *, commands: bool = False) -> Iterator[Typed]:
+    """A wait told in words: "Let it dry", "Leave it overnight", "Hold it until it sets". `commands` says that
+    every sentence begins with a command, known or not, as what is to be done does."""
     for start, sentence in sentences(text):
         words = words_of(sentence)
         told = [word.text for word in words]
-        at = _first_command(words)
+        at = _first_command(words, commands)
         if at is None:
             continue
         if _is_wait(words[at].text, told[at + 1 :]):
@@ -83,11 +87,11 @@ _ASKED = frozenset((
 ))  # fmt: skip
 
 
-def conditions_behind(text: str) -> Iterator[Typed]:
-    """A condition that comes after its action: "Cut it, unless it is wet"."""
+def conditions_behind(text: str, *, commands: bool = False) -> Iterator[Typed]:
+    """A condition that comes after its action: "Cut it, unless it is wet"; `commands` as for `waits`."""
     for start, sentence in sentences(text):
         words = words_of(sentence)
-        at = _first_command(words)
+        at = _first_command(words, commands)
         if at is None:
             continue
         for i in range(at + 2, len(words)):
