@@ -160,7 +160,9 @@ def _local(
 
 
 def _hole_used(bench: Bench, seat: Seat) -> str:
-    """The spot of the hole that a child sits in: the last one made in its host."""
+    """The spot of the hole that a child sits in; where none was told, the last one made in its host."""
+    if seat.hole:
+        return seat.hole
     spots = [h.spot for h in bench.holes if h.item == seat.host]
     return spots[-1] if spots else ""
 

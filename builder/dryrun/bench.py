@@ -45,7 +45,8 @@ class Seat(msgspec.Struct, frozen=True):
     """Where a thing sits on another. `stretch` is what it takes of the host's axis (its whole length,
     also what stands out); `side` is inside, outside, top, under, hole, end, tied, taped, fold or loose.
 
-    `flipped` turns the child's axis against the host's. `home` is false for a part-way seat.
+    `flipped` turns the child's axis against the host's. `home` is false for a part-way seat. `hole` is the
+    hole of the host that it goes into, as `Hole.spot` has it.
     """
 
     child: str
@@ -60,6 +61,7 @@ class Seat(msgspec.Struct, frozen=True):
     home: bool = True
     fit: str = ""
     spot: str = ""
+    hole: str = ""
 
 
 class Wet(msgspec.Struct, frozen=True):

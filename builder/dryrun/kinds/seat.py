@@ -7,17 +7,17 @@ from fractions import Fraction
 from builder.dryrun import needs as n
 from builder.dryrun.bench import Seat, Stretch, Wet
 from builder.dryrun.fitting import fits
+from builder.dryrun.holes import alone_in_hole, hole_for, own_holes, through_holes
 from builder.dryrun.joining import apart, base_of, free, pairs, seat_down, way_open
 from builder.dryrun.meeting import close
 from builder.dryrun.placing import At, resolve, stretch_in
-from builder.dryrun.shape import bore_of, is_flat, length_of, outside_of, outside_reads
+from builder.dryrun.shape import bore_of, is_flat, length_of, outside_of
 from builder.dryrun.work import Work
 from builder.findings import Place
 from builder.guide.fields import Field, Holds
 from builder.guide.model import Action, Thing, Value, Verb
 from builder.quantities.units import Dimension
 from builder.trade.ends import is_origin
-from builder.trade.fits import fit as trade_fit
 
 L = Dimension.LENGTH
 T = Dimension.TIME
@@ -81,18 +81,8 @@ def run(work: Work) -> None:
                 work.exists(item, action.field_place("through"))
     for child, host in pairs(children, hosts):
         if child != host:
-            _own_holes(work, child)
+            own_holes(work, child)
             _one(work, child, host, way)
-
-
-def _own_holes(work: Work, child: str) -> None:
-    """What is threaded by holes of its own has them; a bought part came with them."""
-    thing = work.thing(child)
-    made = {hole.spot for hole in work.bench.holes if hole.item == child}
-    for name in work.action.words("through"):
-        if any(hole.name == name for hole in thing.holes) and not thing.words.get("source"):
-            at = work.action.field_place("through")
-            work.need(n.Attachable(at=at, met=name in made, item=child, what=f"{name} hole"))
 
 
 def _one(work: Work, child: str, host: str, way: str) -> None:
@@ -114,6 +104,7 @@ def _one(work: Work, child: str, host: str, way: str) -> None:
     entry = action.word("from")
     entry_low = is_origin(entry) if entry else False
     stretch, flipped, reads, home = _seat(work, child, host, found, leaving, entry, entry_low)
+    which = hole_for(work, host, found) if hole else ""
     seat = Seat(
         child,
         host,
@@ -127,6 +118,7 @@ def _one(work: Work, child: str, host: str, way: str) -> None:
         home,
         fit,
         action.spots("to")[0].text if action.spots("to") else "",
+        which,
     )
     moving = work.bench.below(child)
     meets = frozenset(moving)
@@ -139,10 +131,12 @@ def _one(work: Work, child: str, host: str, way: str) -> None:
             way_open(work, child, host, side, stretch, entry, entry_low, meets, at)
         reach = entry_low if entry and not found_end(found) else None
         placed_apart = apart(work, child, host, side, stretch, None, None, _to_place(action), reads, reach)
+    else:
+        alone_in_hole(work, child, host, which, stretch, reads)
     _fills(work, child, host, found)
     seat_down(work, seat)
     if hole:
-        _through_hole(work, child, hosts, fit)
+        through_holes(work, child, hosts, which, fit)
     steady = "nested"
     stop = next((a.other for a in found if a.kind == "meets" and a.other), "")
     if stop:
@@ -232,7 +226,9 @@ def _seat(
     if size is None:
         return None, flipped, reads, leaving is None
     if is_flat(host_thing):
-        start = found[0].stretch[0] if found and found[0].stretch else Fraction(0)
+        start = found[0].stretch[0] if found and found[0].stretch and found[0].end else Fraction(0)
+        if found and found[0].kind == "flush" and found[0].end == "top":
+            start -= size
         return (start, start + size), flipped, reads, True
     if leaving is not None:
         if leaving.base is None or total is None:
@@ -349,34 +345,5 @@ def _fills(work: Work, child: str, host: str, found: list[At]) -> None:
                         zone_mm=room,
                         child_mm=total,
                         reads=host_thing.reads("length") | at.reads,
-                    )
-                )
-
-
-def _through_hole(work: Work, child: str, hosts: list[str], fit: str) -> None:
-    own = work.thing(child)
-    outside = outside_of(own)
-    for host in hosts:
-        holes = [h for h in work.bench.holes if h.item == host]
-        work.need(n.Attachable(at=work.action.field_place("into"), met=bool(holes), item=host, what="hole"))
-        for hole in holes[-1:]:
-            if hole.diameter is not None and outside is not None:
-                row = trade_fit(fit) if fit else None
-                low = row.low if row is not None else Fraction(0)
-                high = row.high if row is not None else Fraction(1)
-                play = hole.diameter - outside
-                work.need(
-                    n.Fits(
-                        at=work.action.field_place("what"),
-                        met=low <= play <= high,
-                        inner=child,
-                        outer=host,
-                        play=play,
-                        low=low,
-                        high=high,
-                        kind=fit or "glue",
-                        inner_mm=outside,
-                        outer_mm=hole.diameter,
-                        reads=outside_reads(own) | hole.cause.reads,
                     )
                 )
