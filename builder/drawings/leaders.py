@@ -192,6 +192,7 @@ def around(
 def _best(callout: Callout, under: Ground, standing: list[_Place]) -> _Place | None:
     """The cheapest place for a name beside those that stand; None if there is no room."""
     wide = _width(callout.text)
+    others = [(other, other.box.grown(CLEAR)) for other in standing]
     best: tuple[float, _Place] | None = None
     for preference, at in enumerate(_spread(callout.anchors)):
         for way in DIRECTIONS:
@@ -200,7 +201,7 @@ def _best(callout: Callout, under: Ground, standing: list[_Place]) -> _Place | N
                 if best is not None and cost >= best[0]:
                     break
                 one = _placed(at, way, distance, wide)
-                more = _cost(one, under, standing)
+                more = _cost(one, under, others)
                 if more is not None and (best is None or cost + more < best[0] - 1e-9):
                     best = (cost + more, one)
     return best[1] if best is not None else None
@@ -249,15 +250,21 @@ def _words(text: str, place: _Place) -> list[Shape]:
     ]
 
 
-def _cost(one: _Place, under: Ground, standing: list[_Place]) -> float | None:
-    """What a place costs beyond the length of its leader; None where it covers something."""
+def _cost(one: _Place, under: Ground, standing: list[tuple[_Place, Box]]) -> float | None:
+    """What a place costs beyond the length of its leader; None where it covers something.  The names that
+    stand come with the room round them."""
     room = one.box.grown(CLEAR)
     if room.left < under.sides[0] or room.right > under.sides[1]:
         return None
-    if any(room.meets(other.box) for other in standing) or not under.free(room):
+    left, top, right, bottom = room
+    for other, _ in standing:
+        low, high, far, deep = other.box
+        if left < far and low < right and top < deep and high < bottom:
+            return None
+    if not under.free(room):
         return None
-    for other in standing:
-        if meets_box(other.tail, other.at, room) or meets_box(one.tail, one.at, other.box.grown(CLEAR)):
+    for other, its in standing:
+        if meets_box(other.tail, other.at, room) or meets_box(one.tail, one.at, its):
             return None
         if _cross(one, other):
             return None

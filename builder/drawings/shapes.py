@@ -187,7 +187,12 @@ def points_of(shape: Shape) -> Iterator[Point]:
     if isinstance(shape, Polyline):
         yield from shape.points
     elif isinstance(shape, Arc):
-        yield from (shape.at(i / 32) for i in range(33))
+        c, s, (x, y) = cos(radians(shape.turn)), sin(radians(shape.turn)), shape.centre
+        ax, ay, bx, by = shape.rx * c, shape.rx * s, -shape.ry * s, shape.ry * c
+        start, step = radians(shape.start), radians(shape.sweep) / 32
+        for i in range(33):
+            u, v = cos(start + i * step), sin(start + i * step)
+            yield (x + u * ax + v * bx, y + u * ay + v * by)
     elif isinstance(shape, Arrow):
         yield from shape.corners()
     elif isinstance(shape, Hatch):
