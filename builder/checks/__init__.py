@@ -139,7 +139,7 @@ ORDER: tuple[tuple[str, ...], ...] = (
     ("cut-short",),
     ("unknown-place", "other-route", "count", "never-folded", "one-name"),
     ("zone-sum", "chain-shown"),
-    ("station", "zone-filled", "fit", "former-size", "stock"),
+    ("station", "zone-filled", "fit", "former-size", "stock", "grain"),
     ("remainder", "measure"),
     ("glue-order", "glue-for-other"),
     ("never-placed", "never-removed"),

@@ -8,6 +8,7 @@ from builder.checks import (
     RUNS_CHECKS,
     accept,
     glue_unmet,
+    grain,
     held,
     joint_bears,
     mark_order,
@@ -39,6 +40,7 @@ ALSO: tuple[Check, ...] = (
     not_in_kit.TOOL_LEFT,
     not_in_kit.NEVER_REMOVED,
     glue_unmet.NEVER_PLACED,
+    grain.UNSAID,
     young_audience.ASK,
     accept.CHECK,  # asked by the judge, of what all others found
 )

@@ -28,6 +28,15 @@ APART = 3.0
 COLUMN_WIDTH = 34.0
 """A name in a column is wrapped to this width, mm."""
 
+BETWEEN = 1.6
+"""Room between two names of several lines in a column, mm."""
+
+BESIDE = 2.5
+"""A level leader nearer to a level edge than this seems to be part of it, mm."""
+
+SLOPE = 5.0
+"""So much higher a name stands whose leader would run along an edge, mm."""
+
 DOT = 0.35
 """Radius of the dot that ends a leader, mm."""
 
@@ -85,10 +94,18 @@ def flags(callouts: list[Callout], outline: Box, top: float) -> Layout:
     return Layout(tuple(shapes), tuple(boxes))
 
 
-def column(callouts: list[Callout], x: float, *, side: str = "right", avoid: Iterable[Box] = ()) -> Layout:
+def column(
+    callouts: list[Callout],
+    x: float,
+    *,
+    side: str = "right",
+    avoid: Iterable[Box] = (),
+    edges: tuple[float, ...] = (),
+) -> Layout:
     """Names in a column that begins at `x`, each as near its part's height as may be.
 
-    `avoid` holds boxes of texts that no leader should run through.
+    `avoid` holds boxes of texts that no leader should run through, `edges` the heights of level edges that
+    none should run along: its name then stands a little higher.
     """
     sign = 1.0 if side == "right" else -1.0
     ends = _spread(callouts, x, sign, tuple(avoid))
@@ -99,8 +116,9 @@ def column(callouts: list[Callout], x: float, *, side: str = "right", avoid: Ite
     end = x - sign * 1.2
     # all slots are as high as the highest name, so that any two names can change places; each swap makes
     # the leaders shorter in sum, so this comes to an end
-    height = max((len(i[2]) * LINE_PITCH for i in items), default=LINE_PITCH)
-    levels = _levels([a[1] for a in anchors], height)
+    most = max((len(i[2]) for i in items), default=1)
+    height = most * LINE_PITCH + (BETWEEN if most > 1 else 0.0)
+    levels = _levels([_off(a[1], edges) for a in anchors], height)
     _uncross(anchors, levels, order, end)
     blocked = tuple(avoid)
     for _ in range(2):
@@ -125,6 +143,11 @@ def column(callouts: list[Callout], x: float, *, side: str = "right", avoid: Ite
             shapes.append(text)
             boxes.append(text.box())
     return Layout(tuple(shapes), tuple(boxes))
+
+
+def _off(y: float, edges: tuple[float, ...]) -> float:
+    """A height at which a leader that begins at `y` slopes away from the edges beside it."""
+    return y - SLOPE if any(abs(y - edge) < BESIDE for edge in edges) else y
 
 
 def _uncross(anchors: list[Point], levels: list[float], order: list[int], end: float) -> None:

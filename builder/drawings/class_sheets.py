@@ -11,7 +11,7 @@ from typing import NamedTuple
 
 from builder.drawings.geometry import turned_half
 from builder.drawings.nesting import extent
-from builder.drawings.patterns import Pattern
+from builder.drawings.patterns import Pattern, grained
 from builder.drawings.shapes import (
     Arc,
     Arrow,
@@ -70,7 +70,7 @@ def fits(block: Block, area: Box) -> int:
 def blocks(pattern: Pattern) -> list[Block]:
     """The ways to lay copies: one upright, one on its side, and two head to tail either way."""
     found = []
-    for way in (bare(pattern), bare(quarter_turned(pattern))):
+    for way in (bare(grained(pattern)), bare(grained(quarter_turned(pattern)))):
         box = way.box
         shapes = tuple(moved(s, -box.left, -box.top) for s in way.shapes)
         found.append(Block(shapes, box.width, box.height, 1))

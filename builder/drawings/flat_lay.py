@@ -9,17 +9,15 @@ from __future__ import annotations
 from collections.abc import Callable
 from typing import NamedTuple
 
+from builder.drawings import grain
 from builder.drawings.alternative import listed
 from builder.drawings.callouts import Callout, column, flags
 from builder.drawings.compose import LARGEST, SIZE, WIDE
 from builder.drawings.dimensions import Linear, below, beside, crossings
 from builder.drawings.fills import NEW_PITCH, polygon_hatch
-from builder.drawings.geometry import clipped
-from builder.drawings.measure import CAP_HEIGHT, LINE_PITCH, text_width, wrapped
-from builder.drawings.nesting import Lay, Left, Piece, extent, placed
+from builder.drawings.nesting import Lay, Left, Piece, placed
 from builder.drawings.scaled import scaled
 from builder.drawings.shapes import (
-    Arc,
     Box,
     Drawing,
     Hatch,
@@ -27,11 +25,12 @@ from builder.drawings.shapes import (
     Polyline,
     Shape,
     Text,
+    box_of,
     finished,
     moved,
     segment,
 )
-from builder.drawings.solids import round_outline
+from builder.drawings.within import middle_of, on_rim, with_bore, within, without, words_in
 
 SMALL_SHARE = 0.4
 """Stock of which the pieces take less than this share of a side is drawn broken off."""
@@ -40,12 +39,17 @@ NARROWEST = 7.0
 """A cord, a rod or a narrow strip is drawn at least so high, mm on paper."""
 
 
+OVER = 4.0
+"""Distance of the sign of the stock's grain from the stock beneath it, mm."""
+
+
 class Blank(NamedTuple):
-    """Stock: a sheet by its two sides, mm; `height` 0 for a cord or a rod."""
+    """Stock: a sheet by its two sides, mm; `height` 0 for a cord or a rod. `grain` is "x" or "y"."""
 
     name: str
     width: float
     height: float = 0.0
+    grain: str = ""
 
 
 def flat_lay(
@@ -90,39 +94,34 @@ def _drawn(
         return (p[0] * scale, -p[1] * high)
 
     frame = _on_paper(shown, paper)
-    shapes: list[Shape] = list(_frame(stock, frame, broken))
     names: dict[str, list[Point]] = {}
     words: list[Text] = []
     whose: list[str] = []
+    drawn: list[_Piece] = []
     level, upright, told = _sizes(pieces, lays, paper, line)
     for lay in lays:
         for id, points in zip(lay.ids, lay.outlines, strict=True):
-            name = next(p.name for p in pieces if p.id == id) + (f", {told[id]}" if id in told else "")
+            piece = next(p for p in pieces if p.id == id)
+            name = piece.name + (f", {told[id]}" if id in told else "")
             polygon = tuple(paper(p) for p in points)
-            shapes.append(Polyline(polygon, "new", id, closed=True))
-            for shape in next(p.inner for p in pieces if p.id == id):
-                shapes.append(moved(scaled(shape, scale, "new", id), *_middle(polygon)))
-            bored = next(p.inner for p in pieces if p.id == id)
-            inside = [] if name in beside_it or bored else _words_in(polygon, name)
+            inside = [] if name in beside_it or piece.inner else words_in(polygon, name)
             words += inside
             whose += [name] * len(inside)
             if not inside:
-                names.setdefault(name, []).extend(_on_rim(polygon) if bored else _within(polygon))
-            ring = _with_bore(polygon, bored, scale)
-            hatch = polygon_hatch(ring, 45.0, NEW_PITCH)
-            shapes.append(Hatch(_without(hatch, inside), "new_hatch", id))
+                names.setdefault(name, []).extend(on_rim(polygon) if piece.inner else within(polygon))
+            drawn.append(_Piece(piece, polygon, lay.grain, inside))
+    rests: list[Shape] = []
     for rest, box in spare:
         if (broken[0] and box.right > shown.right) or (broken[1] and box.bottom > shown.bottom):
             continue
         corners = _corners(_on_paper(box, paper))
-        shapes.append(Polyline(corners, "spare", None, closed=True))
+        rests.append(Polyline(corners, "spare", None, closed=True))
         name = f"left over: {rest.text}"
-        inside = [] if name in beside_it else _words_in(corners, name)
+        inside = [] if name in beside_it else words_in(corners, name)
         words += inside
         whose += [name] * len(inside)
         if not inside:
-            names.setdefault(name, []).extend(_within(corners))
-    shapes += words
+            names.setdefault(name, []).extend(within(corners))
     outline = frame
     for lay in lays:
         outline = outline.union(_on_paper(lay.box, paper))
@@ -132,14 +131,71 @@ def _drawn(
     if outline.width > WIDE * outline.height:
         calls = flags(callouts, outline, min([outline.top, *(b.top + 2.5 for b in side.boxes)]))
     else:
-        texts = [w.box() for w in words]
-        calls = column(callouts, outline.right + 9, avoid=[*low.boxes, *side.boxes, *texts])
-    shapes += [*low.shapes, *side.shapes, *calls.shapes]
+        avoid = [*low.boxes, *side.boxes, *(w.box() for w in words)]
+        edges = tuple(y for corners in (_corners(frame), *(p.polygon for p in drawn)) for _, y in corners)
+        calls = column(callouts, outline.right + 9, avoid=avoid, edges=edges)
+    over = _over(stock, outline, [*calls.boxes, *side.boxes, *_along(calls.shapes)])
+    shapes: list[Shape] = list(_frame(stock, frame, broken))
+    taken = [*(w.box() for w in words), *_along(calls.shapes)]
+    for one in drawn:
+        shapes += one.shapes(scale, taken)
+    shapes += [*rests, *words, *low.shapes, *side.shapes, *over, *calls.shapes]
     leaders = [s for s in calls.shapes if isinstance(s, Polyline)]
     struck = frozenset(
-        name for word, name in zip(words, whose, strict=True) if crossings(leaders, word.box().grown(0.3))
+        name for word, name in zip(words, whose, strict=True) if crossings(leaders, word.box().grown(1.0))
     )
     return finished(title, _alt(stock, pieces, left), shapes), struck
+
+
+class _Piece(NamedTuple):
+    """A piece on paper: its outline and the way of its grain there, and its name if it stands in it."""
+
+    piece: Piece
+    polygon: tuple[Point, ...]
+    grain: str
+    words: list[Text]
+
+    def shapes(self, scale: float, taken: list[Box]) -> list[Shape]:
+        """Its edges, what is cut in it, its hatch, and the sign of its grain clear of what is `taken`."""
+        id, inner = self.piece.id, self.piece.inner
+        found: list[Shape] = [Polyline(self.polygon, "new", id, closed=True)]
+        for shape in inner:
+            found.append(moved(scaled(shape, scale, "new", id), *middle_of(self.polygon)))
+        blank = [word.box().grown(1.0) for word in self.words]
+        spot = grain.place_in(self.polygon, self.grain, taken) if self.grain else None
+        signs: tuple[Shape, ...] = ()
+        if spot is not None:
+            signs = grain.sign(spot[0], self.grain, spot[1], id)
+            blank.append(grain.sign_box(spot[0], self.grain, spot[1]).grown(1.0))
+        hatch = polygon_hatch(with_bore(self.polygon, inner, scale), 45.0, NEW_PITCH)
+        return [*found, Hatch(without(hatch, blank), "new_hatch", id), *signs]
+
+
+def _over(stock: Blank, outline: Box, taken: list[Box]) -> tuple[Shape, ...]:
+    """The sign of the stock's grain, over its left corner and over the names and leaders that stand there."""
+    if not stock.grain:
+        return ()
+    made = grain.named_sign(outline.left, outline.top - OVER, stock.grain, stock.name)
+    for _ in taken:
+        box = (box_of(made) or outline).grown(1.0)
+        met = [t.top for t in taken if t.meets(box)]
+        if not met:
+            break
+        made = tuple(moved(s, 0.0, min(met) - box.bottom) for s in made)
+    return made
+
+
+def _along(shapes: tuple[Shape, ...]) -> list[Box]:
+    """Small boxes along straight leaders, for what must keep clear of them."""
+    found: list[Box] = []
+    for shape in shapes:
+        if isinstance(shape, Polyline) and len(shape.points) == 2:
+            (x0, y0), (x1, y1) = shape.points
+            n = max(1, round((abs(x1 - x0) + abs(y1 - y0)) / 1.5))
+            for i in range(n + 1):
+                x, y = x0 + (x1 - x0) * i / n, y0 + (y1 - y0) * i / n
+                found.append(Box(x - 0.8, y - 0.8, x + 0.8, y + 0.8))
+    return found
 
 
 def _laid(
@@ -151,7 +207,7 @@ def _laid(
         if turned and line:
             continue
         given = [_turned(p) for p in pieces] if turned else pieces
-        made = placed(stock.width, 1.0 if line else stock.height, given, left, line)
+        made = placed(stock.width, 1.0 if line else stock.height, given, left, line, stock.grain)
         if best is None or len(made[1]) > len(best[1]):
             best = made
     assert best is not None
@@ -164,6 +220,7 @@ def _turned(p: Piece) -> Piece:
     return p._replace(
         outline=tuple((high - y, x) for x, y in p.outline),
         size_text=p.size_text[::-1],
+        grain=grain.OTHER[p.grain],
     )
 
 
@@ -208,81 +265,8 @@ def _zigzag(p: Point, q: Point) -> Shape:
     return Polyline((p, *middle, q), "break")
 
 
-def _on_rim(polygon: tuple[Point, ...]) -> list[Point]:
-    """Points of a round outline at which a leader may end: it may not end in the bore, which falls out."""
-    n = len(polygon)
-    return [polygon[i * n // 16] for i in (4, 2, 6, 0, 14, 1, 3, 5)]
-
-
-def _with_bore(polygon: tuple[Point, ...], inner: tuple[Shape, ...], scale: float) -> tuple[Point, ...]:
-    """An outline and its bore as one closed way, so that a hatch leaves the bore out."""
-    radii = [s.rx for s in inner if isinstance(s, Arc)]
-    if not radii:
-        return polygon
-    x, y = _middle(polygon)
-    bore = tuple((x + px, y + py) for px, py in round_outline((0.0, 0.0), 2 * radii[0] * scale))
-    return (*polygon, polygon[0], *bore[::-1], bore[-1])
-
-
-def _middle(polygon: tuple[Point, ...]) -> Point:
-    xs, ys = zip(*polygon, strict=True)
-    return (min(xs) + max(xs)) / 2, (min(ys) + max(ys)) / 2
-
-
-def _within(polygon: tuple[Point, ...]) -> list[Point]:
-    """Points inside a shape at which a leader may end, its middle first."""
-    ys = [p[1] for p in polygon]
-    found: list[Point] = []
-    for share in (0.5, 0.25, 0.75, 0.12, 0.88):
-        y = min(ys) + (max(ys) - min(ys)) * share
-        span = extent(polygon, y)
-        if span is not None:
-            found += [(span[0] + (span[1] - span[0]) * s, y) for s in (0.5, 0.85, 0.15)]
-    return found
-
-
 def _raised(p: Piece, high: float) -> Piece:
     return p._replace(outline=((0, 0), (p.width, 0), (p.width, high), (0, high)))
-
-
-def _words_in(polygon: tuple[Point, ...], text: str) -> list[Text]:
-    """A text in the middle of a shape, in as few lines as fit there with room around; or none."""
-    xs, ys = [p[0] for p in polygon], [p[1] for p in polygon]
-    middle = (min(ys) + max(ys)) / 2
-    tried: set[tuple[str, ...]] = set()
-    for share in (1.0, 0.7, 0.5, 0.34):
-        lines = wrapped(text, share * max(max(xs) - min(xs), text_width(text)))
-        if lines in tried:
-            continue
-        tried.add(lines)
-        half = (CAP_HEIGHT + (len(lines) - 1) * LINE_PITCH) / 2
-        spans = [extent(polygon, middle + d) for d in (-half - 1.2, 0.0, half + 1.2)]
-        if half + 1.2 > (max(ys) - min(ys)) / 2 or any(s is None for s in spans):
-            continue
-        left = max(s[0] for s in spans if s)
-        right = min(s[1] for s in spans if s)
-        if right - left >= max(text_width(line) for line in lines) + 3:
-            top = middle - half + CAP_HEIGHT
-            at = (left + right) / 2
-            return [Text((at, top + i * LINE_PITCH), line, "middle") for i, line in enumerate(lines)]
-    return []
-
-
-def _without(runs: list[tuple[Point, Point]], words: list[Text]) -> tuple[tuple[Point, Point], ...]:
-    """Hatch runs with blanks where words stand."""
-    for word in words:
-        box = word.box().grown(1.0)
-        runs = [piece for a, b in runs for piece in _outside(a, b, box)]
-    return tuple(runs)
-
-
-def _outside(a: Point, b: Point, box: Box) -> list[tuple[Point, Point]]:
-    """What of a straight line lies outside a box."""
-    inner = clipped(a, b, box)
-    if inner is None:
-        return [(a, b)]
-    ends = ((a, inner[0]), (inner[1], b))
-    return [(p, q) for p, q in ends if abs(p[0] - q[0]) + abs(p[1] - q[1]) > 0.5]
 
 
 def _sizes(
@@ -333,6 +317,11 @@ def _alt(stock: Blank, pieces: tuple[Piece, ...], left: tuple[Left, ...]) -> str
     said = f"The pieces laid out on the {stock.name}: {listed(told)}." if told else f"The {stock.name}."
     if stock.height <= 0:
         said += " It is drawn wider than it is."
+    if stock.grain:
+        runs = "from left to right" if stock.grain == grain.LEVEL else "up and down"
+        own = list(dict.fromkeys(p.name for p in pieces if p.grain))
+        with_it = f", and that of the {listed(own)} with it" if own else ""
+        said += f" The grain of the {stock.name} runs {runs}{with_it}; arrows show it."
     if left:
         said += f" Left over: {listed([r.text for r in left])}."
     return said

@@ -25,6 +25,8 @@ class Piece(NamedTuple):
     size_text: tuple[str, str] = ("", "")
     inner: tuple[Shape, ...] = ()
     """What else is cut in a round piece (a bore, slots): shapes about its middle, y down, mm."""
+    grain: str = ""
+    """Which way its grain has to run in its own frame: "x", "y", or "" if it is no matter."""
 
     @property
     def width(self) -> float:
@@ -36,19 +38,21 @@ class Piece(NamedTuple):
 
 
 class Left(NamedTuple):
-    """What remains of the stock: two sides (`height` 0 for a cord) and its size in words."""
+    """What remains of the stock: two sides (`height` 0 for a cord), its size in words, its grain."""
 
     width: float
     height: float
     text: str
+    grain: str = ""
 
 
 class Lay(NamedTuple):
-    """Where something lies on the stock: lower left corner, and the outline there."""
+    """Where something lies on the stock: lower left corner, the outline there, and its grain there."""
 
     box: Box
     outlines: tuple[tuple[Point, ...], ...]
     ids: tuple[str, ...]
+    grain: str = ""
 
 
 def rectangle_piece(id: str, name: str, width: float, height: float, size: tuple[str, str]) -> Piece:
@@ -57,29 +61,34 @@ def rectangle_piece(id: str, name: str, width: float, height: float, size: tuple
 
 
 def placed(
-    width: float, height: float, pieces: list[Piece], left: tuple[Left, ...], line: bool
+    width: float,
+    height: float,
+    pieces: list[Piece],
+    left: tuple[Left, ...],
+    line: bool,
+    grain: str = "",
 ) -> tuple[list[Lay], list[tuple[Left, Box]]]:
-    """Lay every piece (pairs of skew ones head to tail) and then the remainders."""
+    """Lay every piece (pairs of skew ones head to tail) and then the remainders, grain along `grain`."""
     units = _pairs(pieces)
     taken: list[Box] = []
     lays: list[Lay] = []
     beside_it = width * 1.04
     for unit in sorted(units, key=lambda u: -round(u.box.width * u.box.height, 3)):
-        spot = _spot(unit.box.width, unit.box.height, width, height, taken)
+        spot = _spot(unit.box.width, unit.box.height, width, height, taken, quarters(unit.grain, grain))
         if spot is None:
             # no room: beside the stock, so that the fault is plain to see
-            spot = (beside_it, 0.0, False)
-            beside_it += unit.box.width * 1.1
+            spot = (beside_it, 0.0, quarters(unit.grain, grain)[0])
+            beside_it += (unit.box.height if spot[2] else unit.box.width) * 1.1
         x, y, quarter = spot
         turned = _quarter(unit) if quarter else unit
         box = Box(x, y, x + turned.box.width, y + turned.box.height)
         taken.append(box)
         outlines = tuple(tuple((px + x, py + y) for px, py in o) for o in turned.outlines)
-        lays.append(Lay(box, outlines, unit.ids))
+        lays.append(Lay(box, outlines, unit.ids, turned.grain))
     spare: list[tuple[Left, Box]] = []
     for rest in left:
         w, h = rest.width, height if line else rest.height
-        found = _spot(w, h, width, height, taken)
+        found = _spot(w, h, width, height, taken, quarters(rest.grain, grain))
         if found is not None:
             x, y, quarter = found
             box = Box(x, y, x + (h if quarter else w), y + (w if quarter else h))
@@ -108,12 +117,12 @@ def _pairs(pieces: Iterable[Piece]) -> list[Lay]:
         one, other = (mate.outline, half) if right <= left else (half, mate.outline)
         moved = tuple((x + shift, y) for x, y in other)
         box = Box(0, 0, shift + single, piece.height)
-        found.append(Lay(box, (one, moved), (mate.id, piece.id)))
+        found.append(Lay(box, (one, moved), (mate.id, piece.id), piece.grain))
     return found + [_alone(p) for p in waiting.values()]
 
 
 def _alone(p: Piece) -> Lay:
-    return Lay(Box(0, 0, p.width, p.height), (p.outline,), (p.id,))
+    return Lay(Box(0, 0, p.width, p.height), (p.outline,), (p.id,), p.grain)
 
 
 def _clear(first: tuple[Point, ...], second: tuple[Point, ...], height: float) -> float:
@@ -144,17 +153,23 @@ def _quarter(unit: Lay) -> Lay:
         Box(0, 0, high, unit.box.width),
         tuple(tuple((high - y, x) for x, y in o) for o in unit.outlines),
         unit.ids,
+        {"x": "y", "y": "x"}.get(unit.grain, ""),
     )
 
 
+def quarters(own: str, stock: str) -> tuple[bool, ...]:
+    """Whether what has a grain lies on its stock as it is (False), turned by a quarter (True), or either."""
+    return (False, True) if not own or not stock else (own != stock,)
+
+
 def _spot(
-    w: float, h: float, width: float, height: float, taken: list[Box]
+    w: float, h: float, width: float, height: float, taken: list[Box], turns: tuple[bool, ...]
 ) -> tuple[float, float, bool] | None:
     """Lowest, leftmost free corner for a rectangle, upright or turned; None if there is no room."""
     slack = 1e-6
     xs = sorted({0.0, *(b.right for b in taken)})
     ys = sorted({0.0, *(b.bottom for b in taken)})
-    for quarter in (False, True):
+    for quarter in turns:
         a, b = (h, w) if quarter else (w, h)
         for y in ys:
             for x in xs:

@@ -7,6 +7,7 @@ from collections.abc import Sequence
 from typing import NamedTuple
 
 from builder.drawings.flat_lay import Blank, flat_lay
+from builder.drawings.grain import direction, on_piece
 from builder.drawings.nesting import Left, Piece, rectangle_piece
 from builder.drawings.of_bench import thing_of
 from builder.drawings.of_part import mm, outline_of
@@ -89,7 +90,13 @@ def piece_of(guide: Guide, item: str) -> Piece | None:
     if thing.outline is not None and thing.outline.shape == "fin":
         points = outline_of(thing)
         return (
-            Piece(item, thing.name, points, (told(guide, thing, "root"), told(guide, thing, "span")))
+            Piece(
+                item,
+                thing.name,
+                points,
+                (told(guide, thing, "root"), told(guide, thing, "span")),
+                grain=direction(thing),
+            )
             if points
             else None
         )
@@ -111,7 +118,7 @@ def _straight(guide: Guide, item: str, thing: Thing) -> Piece | None:
     width = mm(thing.mm("width"))
     sizes = (told(guide, thing, "length"), told(guide, thing, "width") if width else "")
     name = f"blank of the {thing.name}" if thing.blank_of and "blank" not in thing.name else thing.name
-    return rectangle_piece(item, name, length, width, sizes)
+    return rectangle_piece(item, name, length, width, sizes)._replace(grain=direction(thing))
 
 
 def drawn(guide: Guide, cut: Cutting, title: str, size: tuple[float, float]) -> Drawing | None:
@@ -134,15 +141,18 @@ def drawn(guide: Guide, cut: Cutting, title: str, size: tuple[float, float]) -> 
     if stock.across is None:
         wide = mm(material.mm("width")) if material.form == "strip" else 0.0
         if wide > 0:  # a lath or a tape: as wide as it is
-            blank = Blank(name, float(stock.along), wide)
-            pieces = [rectangle_piece(p.id, p.name, p.width, wide, (p.size_text[0], "")) for p in pieces]
+            blank = Blank(name, float(stock.along), wide, on_piece(stock.grain))
+            pieces = [
+                rectangle_piece(p.id, p.name, p.width, wide, (p.size_text[0], ""))._replace(grain=p.grain)
+                for p in pieces
+            ]
             left = tuple(Left(float(p.along), wide, told_mm(guide, p.along)) for p in cut.left)
             made = flat_lay(title, blank, tuple(pieces), left, size)
             return made._replace(alt=made.alt + alike)
         blank = Blank(name, float(stock.along))
         pieces = [p._replace(size_text=(p.size_text[0], "")) for p in pieces]
     else:
-        blank = Blank(name, float(stock.along), float(stock.across))
+        blank = Blank(name, float(stock.along), float(stock.across), on_piece(stock.grain))
     left = tuple(
         Left(
             float(p.along),
@@ -150,6 +160,7 @@ def drawn(guide: Guide, cut: Cutting, title: str, size: tuple[float, float]) -> 
             told_mm(guide, p.along)
             if p.across is None
             else f"{told_mm(guide, p.along, False)} x {told_mm(guide, p.across, False)}",
+            on_piece(p.grain),
         )
         for p in cut.left
     )

@@ -10,6 +10,7 @@ from collections.abc import Iterable
 from math import pi
 
 from builder.drawings import patterns
+from builder.drawings.grain import direction
 from builder.drawings.of_bench import thing_of
 from builder.drawings.of_part import hole_at, mm, outline_of
 from builder.drawings.patterns import Line, Pattern
@@ -92,7 +93,14 @@ def _note(things: list[Thing]) -> str:
 def pattern_of(
     guide: Guide, thing: Thing, ids: str, title: str, note: str, runs: tuple[DryRun, ...]
 ) -> Pattern | None:
-    """The pattern of one thing; None if a number that it needs is unknown."""
+    """The pattern of one thing, with the way of its grain; None if a number that it needs is unknown."""
+    made = _shape_of(guide, thing, ids, title, note, runs)
+    return made._replace(grain=direction(thing)) if made is not None else None
+
+
+def _shape_of(
+    guide: Guide, thing: Thing, ids: str, title: str, note: str, runs: tuple[DryRun, ...]
+) -> Pattern | None:
     if thing.form in ("ring", "disc"):
         return _round(guide, thing, ids, title, note, runs)
     if thing.form == "regular polygon":
@@ -100,10 +108,16 @@ def pattern_of(
         return patterns.polygon(ids, title, int(sides), flats, note=note) if sides and flats else None
     if thing.form == "strip":
         return _strip(guide, thing, ids, title, note, runs)
-    if thing.outline is not None and thing.outline.shape == "fin" and thing.mm("sweep") is None:
+    if thing.outline is not None and thing.outline.shape == "fin":
         root, tip, span = (mm(thing.mm(f)) for f in ("root", "tip", "span"))
+        if min(root, span) <= 0:
+            return None
         square = thing.outline.words.get("square_edge", "")
-        return patterns.fin(ids, title, root, tip, span, square_edge=square, note=note) if root else None
+        sweep = thing.mm("sweep")
+        return patterns.fin(
+            ids, title, root, tip, span, square_edge=square, note=note,
+            sweep=None if sweep is None else float(sweep),
+        )  # fmt: skip
     points = outline_of(thing)
     if points is None:
         return None

@@ -10,17 +10,20 @@ from math import asin, cos, degrees, pi, radians, sin
 from typing import NamedTuple
 
 from builder.drawings.developments import regular_polygon
+from builder.drawings.grain import place_in, sign, sign_box
 from builder.drawings.measure import CAP_HEIGHT, LINE_PITCH, text_width
 from builder.drawings.shapes import Arc, Box, Point, Polyline, Shape, Text, box_of, circle, segment
 
 
 class Pattern(NamedTuple):
-    """Shapes at true size; `name` is what it is for, `note` what to do with it ("cut 4")."""
+    """Shapes at true size; `name` is what it is for, `note` what to do with it ("cut 4"), `grain` the way
+    that its grain has to run on the paper: "x", "y", or "" if it is no matter."""
 
     id: str
     name: str
     shapes: tuple[Shape, ...]
     note: str = ""
+    grain: str = ""
 
     @property
     def box(self) -> Box:
@@ -60,19 +63,72 @@ def fin_points(root: float, tip: float, span: float, square_edge: str = "rear") 
 
 
 def fin(
-    part: str, name: str, root: float, tip: float, span: float, *, square_edge: str = "rear", note: str = ""
+    part: str,
+    name: str,
+    root: float,
+    tip: float,
+    span: float,
+    *,
+    square_edge: str = "rear",
+    sweep: float | None = None,
+    note: str = "",
 ) -> Pattern:
-    """A fin with its root marked as the edge that is glued; the front end is at the right."""
-    pattern = outline(part, name, fin_points(root, tip, span, square_edge), note=note)
+    """A fin with its root marked as the edge that is glued; the front end is at the right.
+
+    `sweep` says how far behind the front of its root its tip ends, for a fin without a square edge.
+    """
+    points = fin_points(root, tip, span, square_edge)
+    if sweep is not None:
+        points = (*points[:2], (root - sweep, span), (root - sweep - tip, span))
+    pattern = outline(part, name, points, note=note)
     inner = 1.6
-    glue = segment((inner, -inner), (root - inner * 2, -inner), "glue_here", part)
+    left, right = _reach(points, inner)
+    glue = segment((left + inner, -inner), (right - inner, -inner), "glue_here", part)
     shapes = [*pattern.shapes, glue]
-    middle = (root / 2 if square_edge == "" else (root + tip) / 4, -span / 2 + CAP_HEIGHT / 2)
-    if min(root, tip) > text_width("root") + 4 and span > 12:
-        shapes.append(Text((middle[0], -inner - 2), "root: glue this edge", "middle"))
-        if text_width("root: glue this edge") > root - 8:
-            shapes[-1] = Text((middle[0], -inner - 2), "root", "middle")
+    if span > 12:
+        low, high = _reach(points, inner + 2 + CAP_HEIGHT)
+        middle = (max(low, left) + min(high, right)) / 2
+        for words in ("root: glue this edge", "root"):
+            if min(high, right) - max(low, left) > text_width(words) + 6:
+                shapes.append(Text((middle, -inner - 2), words, "middle"))
+                break
     return pattern._replace(shapes=tuple(shapes))
+
+
+def _reach(points: tuple[Point, ...], height: float) -> tuple[float, float]:
+    """Where a level line at a height over the root enters and leaves a fin."""
+    (x0, _), (x1, _), (x2, span), (x3, _) = points
+    share = height / span
+    return x0 + (x3 - x0) * share, x1 + (x2 - x1) * share
+
+
+def grained(pattern: Pattern, window: Box | None = None) -> Pattern:
+    """A pattern with the sign of its grain and the word beside it, clear of its lines and words; within a
+    window, if only that is shown."""
+    signs = grain_sign(pattern, pattern.shapes, window)
+    return pattern._replace(shapes=(*pattern.shapes, *signs)) if signs else pattern
+
+
+def grain_sign(pattern: Pattern, shapes: tuple[Shape, ...], window: Box | None = None) -> tuple[Shape, ...]:
+    """The sign of a pattern's grain, clear of some shapes; none if it has no grain or no room."""
+    ring = next((s.points for s in pattern.shapes if isinstance(s, Polyline) and s.closed), ())
+    if not pattern.grain or not ring:
+        return ()
+    taken = [b.grown(1.0) for s in shapes if not _encloses(s) and (b := box_of([s])) is not None]
+    word = "grain"
+    for room in (text_width(word) + 3.0, 0.0):  # what has no room for the word does without it
+        spot = place_in(ring, pattern.grain, taken, room, window)
+        if spot is not None:
+            middle, length = spot
+            right = sign_box(middle, pattern.grain, length).right + 1.5
+            words = [Text((right, middle[1] + CAP_HEIGHT / 2), word)] if room else []
+            return (*sign(middle, pattern.grain, length, pattern.id), *words)
+    return ()
+
+
+def _encloses(shape: Shape) -> bool:
+    """An outline is no obstacle: what lies in it is tried against its edges."""
+    return isinstance(shape, Polyline) and (shape.closed or len(shape.points) > 2)
 
 
 class Line(NamedTuple):

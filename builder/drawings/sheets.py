@@ -11,8 +11,9 @@ from math import ceil
 from typing import NamedTuple
 
 from builder.drawings.geometry import clipped
+from builder.drawings.grain import LEVEL, OTHER, sign
 from builder.drawings.measure import CAP_HEIGHT, LINE_PITCH, wrapped
-from builder.drawings.patterns import Pattern, card
+from builder.drawings.patterns import Pattern, card, grain_sign, grained
 from builder.drawings.shapes import (
     Arc,
     Arrow,
@@ -133,12 +134,13 @@ def quarter_turned(pattern: Pattern) -> Pattern:
             shapes.append(s._replace(at=(x + 0.8, y), anchor="start"))
         else:
             shapes.append(s._replace(tip=turn(s.tip), heading=s.heading - 90))
-    return pattern._replace(shapes=tuple(shapes))
+    return pattern._replace(shapes=tuple(shapes), grain=OTHER[pattern.grain])
 
 
 def labelled(pattern: Pattern) -> Pattern:
-    """A pattern with its name and note in a line beneath it."""
+    """A pattern with its name and note in a line beneath it, and the sign of its grain in it."""
     box = pattern.box
+    pattern = grained(pattern)
     text = f"{pattern.name}: {pattern.note}" if pattern.note else pattern.name
     lines = wrapped(text, max(box.width, 40.0))
     words = [
@@ -215,6 +217,7 @@ def tiles(pattern: Pattern, area: Box) -> list[Laid]:
             code = f"{'ABCDEFGH'[row]}{column + 1}"
             title = f"{pattern.name}, tile {code} of {nx} x {ny}"
             shapes += _centred_words(window, shapes, [f"{pattern.name} {code}", pattern.note])
+            shapes += grain_sign(pattern, tuple(shapes), window)
             says = (
                 f"{pattern.name} at true size, tile {code}: row {row + 1} of {ny},"
                 f" column {column + 1} of {nx}. Neighbouring tiles overlap by {OVERLAP:g} mm;"
@@ -336,11 +339,12 @@ def legend(shapes: Iterable[Shape], level: float) -> list[Shape]:
     used = {s.line for s in shapes}
     found: list[Shape] = []
     x = 0.0
-    for line in ("cut", "fold", "glue_here", "line_up"):
+    for line in ("cut", "fold", "glue_here", "line_up", "grain"):
         if line in used:
             y = level - CAP_HEIGHT / 2
             words = Text((x + 16.0, level), LINES[line].meaning)
-            found += [segment((x + 0.5, y), (x + 14.0, y), line), words]
+            sample = segment((x + 0.5, y), (x + 14.0, y), line)
+            found += [*(sign((x + 7.0, y), LEVEL, 13.5) if line == "grain" else (sample,)), words]
             x = words.box().right + 6.0
     return found
 

@@ -132,12 +132,14 @@ class Coat(msgspec.Struct, frozen=True):
 
 
 class Piece(msgspec.Struct, frozen=True):
-    """A piece of stock or an offcut: along by across for a sheet, `across` None for a rod or a cord."""
+    """A piece of stock or an offcut: along by across for a sheet, `across` None for a rod or a cord. `grain`
+    says which way it runs on it: "along", "across", or "" if nothing is said."""
 
     material: str
     along: Fraction
     across: Fraction | None
     cause: Cause | None = None
+    grain: str = ""
 
 
 class Hole(msgspec.Struct, frozen=True):

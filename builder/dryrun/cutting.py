@@ -2,7 +2,8 @@
 
 Flat pieces stand in a grid of equal cells; fins lie in pairs, head to tail along their steeper edge, so
 that a pair takes root + tip and what the other edge leans by. All remainders that the cuts can leave are
-given, since a writer may cut either way first.
+given, since a writer may cut either way first. Where stock and piece have a grain, only the ways that lay
+one along the other are given.
 """
 
 from __future__ import annotations
@@ -10,7 +11,9 @@ from __future__ import annotations
 from collections.abc import Iterator
 from fractions import Fraction
 from functools import lru_cache
+from typing import NamedTuple
 
+from builder.guide.axes import LENGTH, WIDTH, grain_of
 from builder.guide.model import Thing
 from builder.quantities.trig import cosine
 
@@ -18,6 +21,28 @@ Size = tuple[Fraction, Fraction | None]
 Left = tuple[Size, ...]
 Cell = tuple[Fraction, Fraction, Fraction | None]
 ZERO = Fraction(0)
+ALONG, ACROSS = "along", "across"
+_TURNED = {ALONG: ACROSS, ACROSS: ALONG, "": ""}
+
+
+class Way(NamedTuple):
+    """What one way of cutting leaves: offcuts, largest first, and which way the grain of each runs."""
+
+    left: Left
+    grains: tuple[str, ...]
+
+
+def on_stock(material: Thing) -> str:
+    """Which way the grain runs on a fresh piece of a material: along, across, or "" if it is not said."""
+    return {LENGTH: ALONG, WIDTH: ACROSS}.get(grain_of(material), "")
+
+
+def ways_round(thing: Thing, grain: str) -> tuple[bool, ...]:
+    """How a piece may lie on stock whose grain runs so: as it is (False), turned by a quarter (True)."""
+    own = grain_of(thing)
+    if not own or not grain:
+        return (False, True)
+    return ((own == LENGTH) != (grain == ALONG),)
 
 
 def cell_of(thing: Thing) -> tuple[Fraction, Fraction, Fraction | None] | None:
@@ -56,21 +81,40 @@ def from_length(stock: Fraction, length: Fraction, count: int, kerf: Fraction) -
 
 
 def from_sheet(
-    along: Fraction, across: Fraction, thing: Thing, count: int, kerf: Fraction
+    along: Fraction, across: Fraction, thing: Thing, count: int, kerf: Fraction, grain: str = ""
 ) -> tuple[Left, ...]:
     """Every remainder (offcuts, largest first) that cutting `count` pieces out of a sheet can leave."""
+    ways = ways_from_sheet(along, across, thing, count, kerf, grain)
+    return tuple(dict.fromkeys(way.left for way in ways))
+
+
+def ways_from_sheet(
+    along: Fraction, across: Fraction, thing: Thing, count: int, kerf: Fraction, grain: str
+) -> tuple[Way, ...]:
+    """The same with the grain of each offcut; `grain` is how it runs on the sheet, "" to cut either way."""
     cell = cell_of(thing)
-    return () if cell is None else _remainders(along, across, cell, count, kerf)
+    if cell is None:
+        return ()
+    return _remainders(along, across, cell, count, kerf, grain, ways_round(thing, grain))
 
 
 @lru_cache(maxsize=512)
 def _remainders(
-    along: Fraction, across: Fraction, cell: Cell, count: int, kerf: Fraction
-) -> tuple[Left, ...]:
-    seen: dict[Left, None] = {}
-    for left in _grids(along, across, cell, count, kerf):
-        longest_first = ((max(a, b), min(a, b)) for a, b in left if a > 0 and b > 0)
-        seen[tuple(sorted(longest_first, reverse=True))] = None
+    along: Fraction,
+    across: Fraction,
+    cell: Cell,
+    count: int,
+    kerf: Fraction,
+    grain: str,
+    turns: tuple[bool, ...],
+) -> tuple[Way, ...]:
+    seen: dict[Way, None] = {}
+    for left in _grids(along, across, cell, count, kerf, turns):
+        longest_first = (
+            ((a, b), grain) if a >= b else ((b, a), _TURNED[grain]) for a, b in left if a > 0 and b > 0
+        )
+        ordered = sorted(longest_first, reverse=True)
+        seen[Way(tuple(size for size, _ in ordered), tuple(runs for _, runs in ordered))] = None
     return tuple(seen)
 
 
@@ -78,10 +122,11 @@ Rect = tuple[Fraction, Fraction]
 
 
 def _grids(
-    w: Fraction, h: Fraction, cell: tuple[Fraction, Fraction, Fraction | None], count: int, kerf: Fraction
+    w: Fraction, h: Fraction, cell: Cell, count: int, kerf: Fraction, turns: tuple[bool, ...]
 ) -> Iterator[list[Rect]]:
     along, across, pair = cell
-    for a, b, turned in ((along, across, False), (across, along, True)):
+    for turned in turns:
+        a, b = (across, along) if turned else (along, across)
         if pair is not None and count > 1:
             pair_a, pair_b = (across, pair) if turned else (pair, across)
             yield from _filled(w, h, pair_a, pair_b, count // 2, kerf, (a, b) if count % 2 else None)

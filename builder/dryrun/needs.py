@@ -185,6 +185,18 @@ class Stock(Need, frozen=True, kw_only=True):
     left: tuple[tuple[Fraction, Fraction | None], ...] = ()
 
 
+class Grain(Need, frozen=True, kw_only=True):
+    """The grain of what is cut runs as the thing says. `unsaid`: nobody knows how it runs on the stock.
+    `left`: only what is stated as left asks for a cut across it; else there is no room to lay it along the
+    grain of the stock."""
+
+    material: str
+    thing: str
+    count: int
+    unsaid: bool = False
+    left: bool = False
+
+
 class Leaves(Need, frozen=True, kw_only=True):
     """The stated remainder is what remains."""
 

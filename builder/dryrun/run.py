@@ -12,6 +12,7 @@ from fractions import Fraction
 import msgspec
 
 from builder.dryrun.bench import Bench, Cause, Item, Piece
+from builder.dryrun.cutting import on_stock
 from builder.dryrun.effects import Effect, Pass, apply
 from builder.dryrun.kinds import BY_NAME, Kind
 from builder.dryrun.needs import Need
@@ -99,10 +100,11 @@ def _pieces(material: Thing) -> tuple[Piece, ...]:
     length, width = material.mm("length"), material.mm("width")
     if not material.counted:
         return ()
+    grain = on_stock(material)
     if material.form == "sheet" and length is not None and width is not None:
-        return (Piece(material.id, length, width),) * material.count
+        return (Piece(material.id, length, width, grain=grain),) * material.count
     if material.form in ("strip", "cord", "rod", "tube") and length is not None:
-        return (Piece(material.id, length, None),) * material.count
+        return (Piece(material.id, length, None, grain=grain),) * material.count
     return ()
 
 

@@ -8,8 +8,14 @@ from __future__ import annotations
 
 from fractions import Fraction
 
+from builder.guide.axes import axes_of
 from builder.guide.model import Thing
 from builder.trade.ends import is_origin
+
+__all__ = [
+    "AXIAL", "FLAT", "THIN", "axes_of", "bore_of", "end_station", "from_end", "is_axial", "is_flat",
+    "length_of", "outside_of", "outside_reads", "over_seam_of", "width_of",
+]  # fmt: skip
 
 AXIAL = ("tube", "rod", "ring", "disc", "turned", "screw")
 FLAT = ("slab", "sheet", "strip", "regular polygon", "clip")
@@ -92,29 +98,6 @@ def outside_reads(thing: Thing) -> frozenset[str]:
     for taper in thing.tapers:
         found |= taper.first.reads | taper.second.reads
     return found
-
-
-def axes_of(thing: Thing) -> tuple[tuple[str, str], tuple[str, str]]:
-    """The edge names of a flat thing: (start, end) along and across."""
-    outline = thing.outline
-    edges = (
-        outline.edges
-        if outline is not None and len(outline.edges) == 4
-        else ("left", "bottom", "right", "top")
-    )
-    first, second = (edges[0], edges[2]), (edges[1], edges[3])
-    if outline is not None and outline.shape == "fin":
-        return ("rear", "front"), ("root", "tip")
-    along = outline.words.get("along", "") if outline is not None else ""
-    start, _, end = along.partition(" to ")
-    if end and {start, end} == set(second):
-        return (start, end), first if first[0] not in (start, end) else second
-    if end and {start, end} == set(first):
-        return (start, end), second
-    for chain in thing.chains:
-        if chain.side == "lengthwise" and chain.origin in second:
-            return (chain.origin, second[1] if chain.origin == second[0] else second[0]), first
-    return first, second
 
 
 def from_end(total: Fraction, length: Fraction, end: str, thing: Thing) -> Fraction:

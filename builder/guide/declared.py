@@ -105,6 +105,9 @@ LABEL = (
 
 NAME = Field("name", Holds.TEXT, "What a reader sees; by default the id with spaces.", "white PVA glue")
 HAZARDS = Field("hazards", Holds.WORDS, "What it can do to a person, by key; `[]` for none.", "[blade]")
+GRAIN = Field("grain", Holds.TEXT, "Which way its grain runs: `along length`, `along width`, or from an edge "
+              "to the one opposite. Of a part it says how it has to run: a cut then lays it so on its stock.",
+              "root to tip")
 
 MATERIAL_FORMS = (
     "sheet", "strip", "cord", "rod", "tube", "tape", "wadding", "piece", "adhesive", "paint",
@@ -116,6 +119,7 @@ MATERIAL = (
     Field("thickness", Holds.NUMBER, "The thickness of a sheet.", "0.010 in", L),
     Field("length", Holds.NUMBER, "The length of one piece of stock.", "11 ft", L),
     Field("width", Holds.NUMBER, "The width of a strip or a tape.", "3/4 in", L),
+    GRAIN,
     Field("diameter", Holds.NUMBER, "The diameter of a rod.", "4 mm", L),
     Field("outside", Holds.NUMBER, "The outside diameter of a tube.", "6 mm", L),
     Field("inside", Holds.NUMBER, "The inside diameter of a tube.", "4.5 mm", L),
@@ -191,6 +195,7 @@ PART = (
     Field("folds to", Holds.SIZE, "The size once folded.", "1 in x 1 in"),
     Field("knots take", Holds.SPECIAL, "The length that each end's knot takes, inside the length.",
           "1 in each end"),
+    GRAIN,
     Field("sides", Holds.COUNT, "The sides of a regular polygon.", "8"),
     Field("across flats", Holds.NUMBER, "The width of a regular polygon from side to side.", "12 in", L),
     Field("across corners", Holds.NUMBER, "The width of a regular polygon from corner to corner.", "12 in",

@@ -5,6 +5,7 @@ from __future__ import annotations
 from msgspec.structs import replace
 
 from builder.findings import Place, Related
+from builder.guide.axes import grain_along, grain_of, grains_of
 from builder.guide.desk import Pairs, cut
 from builder.guide.fields import Field, Fields, Holds
 from builder.guide.forms import NEEDS
@@ -181,6 +182,8 @@ def build(raw: Raw, reading: Reading, numbers: Numbers) -> list[Thing]:
         share=share,
         window=window,
     )
+    if "grain" in words and raw.owners["grain"] == raw.id:
+        _grain(thing, raw, reading)
     if "rolled" not in raw.pairs:
         return [thing]
     blank = numbers.blank(raw)
@@ -188,8 +191,25 @@ def build(raw: Raw, reading: Reading, numbers: Numbers) -> list[Thing]:
     sheet = Thing(
         id=f"{raw.id}.blank", name=f"blank for the {thing.name}", sort="part", form="sheet", at=raw.at,
         values={"length": blank[0], "width": blank[1]},
+        words={"grain": words["grain"]} if grain_of(thing) else {},
         refs={"of": Ref(material, where.get("rolled", raw.at))}, where=where, blank_of=raw.id)  # fmt: skip
     return [thing, sheet]
+
+
+def _grain(thing: Thing, raw: Raw, reading: Reading) -> None:
+    """A grain that means an axis of its thing; what means none lays nothing."""
+    text, node = thing.words["grain"], raw.pairs["grain"][1]
+    if not text or grain_along(text, thing):
+        return
+    ways = grains_of(thing)
+    if not ways:
+        reading.fault("word", node, f"a {thing.form} has no grain to lay",
+                      "No step could tell which way it lies.", "Leave `grain` out.")  # fmt: skip
+        return
+    guess = reading.nearest(text, ways)
+    reading.fault("word", node, f'"{cut(text)}" is no way of the {thing.name}',
+                  "A builder would not know how to lay it on its stock.",
+                  f"Did you mean `{guess}`?" if guess else f"Write one of: {', '.join(ways)}.")  # fmt: skip
 
 
 def _form(raw: Raw, reading: Reading) -> str:

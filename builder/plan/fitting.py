@@ -12,14 +12,15 @@ from fractions import Fraction
 
 import msgspec
 
-from builder.dryrun.cutting import cell_of, from_sheet
+from builder.dryrun.cutting import cell_of, from_sheet, on_stock, ways_from_sheet, ways_round
 from builder.guide.model import Thing
 
 ZERO = Fraction(0)
 MOST_STOCK = 20_000
 """Pieces of stock that a plan counts at most; beyond it the answer is None."""
 
-Rect = tuple[Fraction, Fraction]
+Rect = tuple[Fraction, Fraction, str]
+"""Along, across, and which way the grain runs on it: "along", "across", or "" if nothing is said."""
 
 
 class Wanted(msgspec.Struct, frozen=True):
@@ -46,7 +47,7 @@ def fit(stock: Thing, wanted: Sequence[Wanted]) -> Fitted | None:
     if length is None or not wanted or sum(each.count for each in wanted) > MOST_STOCK:
         return None
     if stock.form == "sheet":
-        return _sheets((length, width), wanted) if width is not None else None
+        return _sheets((length, width, on_stock(stock)), wanted) if width is not None else None
     return _sticks(length, wanted) if stock.form in ("strip", "cord", "rod", "tube") else None
 
 
@@ -120,16 +121,22 @@ def capacity(rect: Rect, wanted: Wanted, most: int) -> int:
         return 0
     along, across, pair = cell
     kerf = wanted.kerf
-    found = max(_grid(rect, along, across, kerf), _grid(rect, across, along, kerf))
-    if pair is not None:
-        found = max(found, 2 * _grid(rect, pair, across, kerf), 2 * _grid(rect, across, pair, kerf))
+    found = 0
+    for turned in ways_round(wanted.thing, rect[2]):
+        found = max(found, _grid(rect, (along, across), turned, kerf))
+        if pair is not None:
+            found = max(found, 2 * _grid(rect, (pair, across), turned, kerf))
     found = min(found, most)
-    while found < most and next(iter(from_sheet(*rect, wanted.thing, found + 1, kerf)), None) is not None:
+    while found < most:
+        more = from_sheet(rect[0], rect[1], wanted.thing, found + 1, kerf, rect[2])
+        if next(iter(more), None) is None:
+            break
         found += 1
     return found
 
 
-def _grid(rect: Rect, a: Fraction, b: Fraction, kerf: Fraction) -> int:
+def _grid(rect: Rect, cell: tuple[Fraction, Fraction], turned: bool, kerf: Fraction) -> int:
+    a, b = cell[::-1] if turned else cell
     if a <= 0 or b <= 0:
         return 0
     return int((rect[0] + kerf) // (a + kerf)) * int((rect[1] + kerf) // (b + kerf))
@@ -137,6 +144,13 @@ def _grid(rect: Rect, a: Fraction, b: Fraction, kerf: Fraction) -> int:
 
 def _best(rect: Rect, wanted: Wanted, number: int) -> list[Rect]:
     """The remainders of the way of cutting that leaves the largest piece whole."""
-    ways = list(from_sheet(*rect, wanted.thing, number, wanted.kerf))
-    best = max(ways, key=lambda way: (max((a * (b or ZERO) for a, b in way), default=ZERO), way), default=())
-    return [(a, b) for a, b in best if b is not None]
+    ways = ways_from_sheet(rect[0], rect[1], wanted.thing, number, wanted.kerf, rect[2])
+    best = max(
+        ways,
+        key=lambda way: (max((a * (b or ZERO) for a, b in way.left), default=ZERO), way.left),
+        default=None,
+    )
+    if best is None:
+        return []
+    offcuts = zip(best.left, best.grains, strict=True)
+    return [(a, b, grain) for (a, b), grain in offcuts if b is not None]

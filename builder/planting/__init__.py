@@ -8,6 +8,7 @@ from __future__ import annotations
 
 from builder.planting import (
     cuts,
+    grains,
     joints,
     left_out,
     likeness,
@@ -31,6 +32,7 @@ KINDS: tuple[Kind, ...] = (
     *units.KINDS,
     *joints.KINDS,
     *cuts.KINDS,
+    *grains.KINDS,
     *waits.KINDS,
     *order.KINDS,
     *names.KINDS,

@@ -4,12 +4,16 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 from fractions import Fraction
+from typing import NamedTuple
+
+from msgspec.structs import replace
 
 from builder.dryrun import needs as n
 from builder.dryrun.bench import Item, Piece
-from builder.dryrun.cutting import Size, from_length, from_sheet
+from builder.dryrun.cutting import Size, Way, from_length, on_stock, ways_from_sheet, ways_round
 from builder.dryrun.effects import Lay, Make, Take
 from builder.dryrun.work import Work, copy_of
+from builder.guide.axes import grain_of
 from builder.guide.fields import Field, Holds
 from builder.guide.model import Thing, Value, Verb
 
@@ -32,7 +36,7 @@ VERBS = (
     Verb(
         "cut",
         "cut",
-        "cut {what} {from} {along} {with}",
+        "cut {what} {from} {along} {with} {grain}",
         ("cut", "saw", "snip", "trim", "slice"),
         "carry",
         "Pieces come out of stock. What is stated as left must be what is left.",
@@ -97,6 +101,8 @@ def _take(
     reads |= material.reads("length", "width", "count")
     reads |= frozenset().union(*(t.reads("cuts_away") for t in tools))
     options = _options(pieces, thing, count, kerf)
+    last = work.action.refs("what")[-1].id == thing.id
+    crossed = _crossed(work, options, pieces, thing, count, kerf, stated if last else None)
     along, across = thing.mm("length"), thing.mm("width")
     left = tuple((p.along, p.across) for p in pieces)
     known = bool(pieces) and _sized(thing, pieces[0])
@@ -106,9 +112,23 @@ def _take(
         work.effect(Take(material.id, pieces, work.cause(reads)))
         return
     at = work.action.field_place("from")
-    met = bool(options)
+    met = bool(options or crossed)
     if late and not met:
         return
+    if met and grain_of(thing):
+        work.need(
+            n.Grain(
+                at=work.action.field_place("leaves" if options and crossed else "what"),
+                met=bool(on_stock(material)) and not crossed,
+                material=material.id,
+                thing=thing.id,
+                count=count,
+                unsaid=not on_stock(material),
+                left=bool(options),
+                reads=reads,
+            )
+        )
+    options = crossed or options
     work.need(
         n.Stock(
             at=at,
@@ -122,22 +142,41 @@ def _take(
             reads=reads,
         )
     )
-    last = work.action.refs("what")[-1].id == thing.id
     if not met:
         if stated and last:  # a piece just long enough is supposed, which leaves nothing
             _leaves(work, material, thing, stated, (), False, reads)
         work.suppose(Take(material.id, pieces, work.cause(reads, supposed=True)))
         return
-    chosen = next((o for o in options if stated is not None and o[1] == stated), None)
+    chosen = next((o for o in options if o.way.left == stated), None)
     if stated is not None and last:
         met = chosen is not None or _owes(work, material)
-        _leaves(work, material, thing, stated, options[0][1], met, reads)
-    rest, offcuts = chosen or options[0]
+        _leaves(work, material, thing, stated, options[0].way.left, met, reads)
+    rest, (offcuts, grains) = chosen or options[0]
     if chosen is None and stated is not None and last:
-        offcuts = stated
+        offcuts, grains = stated, ("",) * len(stated)
     cause = work.cause(reads)
-    new = tuple(Piece(material.id, a, b, cause) for a, b in offcuts)
+    cut = zip(offcuts, grains, strict=True)
+    new = tuple(Piece(material.id, a, b, cause, grain) for (a, b), grain in cut)
     work.effect(Take(material.id, (*rest, *new), cause))
+
+
+def _crossed(
+    work: Work,
+    options: list[Option],
+    pieces: tuple[Piece, ...],
+    thing: Thing,
+    count: int,
+    kerf: Fraction,
+    stated: tuple[Size, ...] | None,
+) -> list[Option]:
+    """The ways to cut across the grain, if there is no other or if only they leave what is stated as left."""
+    if not grain_of(thing) or not any(piece.grain for piece in pieces):
+        return []
+    if options and (stated is None or any(o.way.left == stated for o in options)):
+        return []
+    either_way = replace(thing, words={**thing.words, "grain": ""})
+    free = _options(pieces, either_way, count, kerf)
+    return free if not options or any(o.way.left == stated for o in free) else []
 
 
 def _owes(work: Work, material: Thing) -> bool:
@@ -183,56 +222,66 @@ def _sized(thing: Thing, piece: Piece) -> bool:
     return thing.mm("length") is not None if piece.across is None else cell_of(thing) is not None
 
 
-Option = tuple[tuple[Piece, ...], tuple[Size, ...]]
+class Option(NamedTuple):
+    """One way to cut: the pieces that stay untouched, and what it leaves of the others."""
+
+    rest: tuple[Piece, ...]
+    way: Way
+
+
 MOST_FROM_ONE = 60  # copies looked for in one piece when no piece serves for all
 
 
 def _options(pieces: tuple[Piece, ...], thing: Thing, count: int, kerf: Fraction) -> list[Option]:
-    """Ways to cut: (pieces untouched, offcuts). The smallest piece that serves comes first; of pieces of one
-    size the first stands for all."""
-    firsts: dict[Size, int] = {}
+    """Ways to cut. The smallest piece that serves comes first; of pieces of one size the first stands for
+    all."""
+    firsts: dict[tuple[Size, str], int] = {}
     for i, piece in enumerate(pieces):
-        firsts.setdefault((piece.along, piece.across), i)
+        firsts.setdefault(((piece.along, piece.across), piece.grain), i)
     order = sorted(firsts.values(), key=lambda i: (pieces[i].along * (pieces[i].across or 1), i))
     found = [
-        (pieces[:i] + pieces[i + 1 :], offcuts)
+        Option(pieces[:i] + pieces[i + 1 :], way)
         for i in order
-        for offcuts in _from_one(pieces[i], thing, count, kerf)
+        for way in _from_one(pieces[i], thing, count, kerf)
     ]
     return found or _spread(pieces, thing, count, kerf)
 
 
-def _from_one(piece: Piece, thing: Thing, count: int, kerf: Fraction) -> Iterator[tuple[Size, ...]]:
-    """The remainders that cutting all of them out of one piece can leave."""
+def _from_one(piece: Piece, thing: Thing, count: int, kerf: Fraction) -> Iterator[Way]:
+    """What cutting all of them out of one piece can leave."""
     if piece.across is not None:
-        yield from from_sheet(piece.along, piece.across, thing, count, kerf)
+        yield from ways_from_sheet(piece.along, piece.across, thing, count, kerf, piece.grain)
         return
     length = thing.mm("length")
-    left = from_length(piece.along, length, count, kerf) if length is not None else None
+    if length is None or (False not in ways_round(thing, piece.grain) and thing.mm("width") != length):
+        return  # long stock is never turned
+    left = from_length(piece.along, length, count, kerf)
     if left is not None:
-        yield ((left, None),) if left > 0 else ()
+        yield Way(((left, None),), (piece.grain,)) if left > 0 else Way((), ())
 
 
 def _spread(pieces: tuple[Piece, ...], thing: Thing, count: int, kerf: Fraction) -> list[Option]:
     """No one piece serves for all: as many as fit from the largest, then from the next."""
     rest: list[Piece] = []
-    offcuts: list[Size] = []
+    offcuts: list[tuple[Size, str]] = []
     wanted = count
-    fit: dict[Size, int] = {}  # what one piece of a size was seen to give; the next of it gives no more
+    fit: dict[tuple[Size, str], int] = {}  # what a piece of a size was seen to give; the next gives no more
     for piece in sorted(pieces, key=lambda p: -(p.along * (p.across or 1))):
-        size = (piece.along, piece.across)
+        size = ((piece.along, piece.across), piece.grain)
         for take in range(min(wanted, fit.get(size, MOST_FROM_ONE)), 0, -1):
-            left = next(_from_one(piece, thing, take, kerf), None)
-            if left is not None:
+            way = next(_from_one(piece, thing, take, kerf), None)
+            if way is not None:
                 wanted -= take
-                offcuts += left
+                offcuts += zip(way.left, way.grains, strict=True)
                 fit[size] = take
                 break
         else:
             rest.append(piece)
             if wanted:
                 fit[size] = 0
-    return [(tuple(rest), tuple(sorted(offcuts, reverse=True)))] if wanted == 0 else []
+    ordered = sorted(offcuts, reverse=True)
+    left = Way(tuple(size for size, _ in ordered), tuple(grain for _, grain in ordered))
+    return [Option(tuple(rest), left)] if wanted == 0 else []
 
 
 def _stated(work: Work) -> tuple[Size, ...] | None:

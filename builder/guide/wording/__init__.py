@@ -20,9 +20,10 @@ from builder.guide.phrases import (
     SKELETON_HOLDS_WHAT,
     SKELETONS,
 )
+from builder.guide.wording.cutting import cut
 from builder.guide.wording.desk import Book, Desk, Known
 from builder.guide.wording.joining import attach, do, remove, screw, seat, tape, tie, verify, wait
-from builder.guide.wording.making import cut, drill, fold, glue, mark, paint, roll, sand
+from builder.guide.wording.making import drill, fold, glue, mark, paint, roll, sand
 from builder.guide.wording.nouns import listed, plural_name, the
 from builder.guide.wording.pieces import (
     NUMBER,

@@ -1,8 +1,8 @@
-"""The sentences of making: cut, fold, drill, sand, roll, mark, glue, paint."""
+"""The sentences of making: fold, drill, sand, roll, mark, glue, paint."""
 
 from __future__ import annotations
 
-from builder.guide.model import Action, Hole, Ref, SizeValue, Thing, Value
+from builder.guide.model import Action, Hole, Ref, Thing
 from builder.guide.phrases import BY_TOOL, COUNTS, FACES, THE
 from builder.guide.wording.desk import Desk, first_spot, shape_of_mark
 from builder.guide.wording.nouns import (
@@ -15,13 +15,11 @@ from builder.guide.wording.nouns import (
     how_many,
     listed,
     mark_name,
-    new,
     ordinal,
     spaced,
     stuff,
     the,
     the_end,
-    the_mark,
 )
 from builder.guide.wording.pieces import NAME, NUMBER, Piece, Words, plain, text_of
 from builder.guide.wording.places import value, where
@@ -31,100 +29,7 @@ from builder.quantities.units import Dimension
 from builder.quantities.values import Quantity
 from builder.trade.ends import ENDS
 
-_LONG_STOCK = ("strip", "cord", "rod", "tube", "tape")
 _SOLID = ("rod", "turned", "cord", "screw")
-
-
-def cut(desk: Desk, a: Action) -> Told:
-    """Pieces come out of stock."""
-    refs = a.refs("what")
-    stock = a.ref("from") or _stock_of(desk, refs)
-    along = a.word("along")
-    pattern = along == "pattern"
-    what = listed([(*new(desk, r), *(() if pattern else _size_of(desk, r, stock))) for r in refs])
-    slots = {"what": what, "with": with_tools(desk, a.refs("with"))}
-    printed = stock is None and all(desk.thing(r.id) and desk.thing(r.id).words.get("printed") for r in refs)  # type: ignore[union-attr]
-    if stock is not None:
-        slots["from"] = desk.say("stock", stock=the(desk, stock))
-    elif printed:
-        slots["from"] = desk.say("printed")
-        pattern = False
-    if pattern:
-        slots["along"] = desk.say("along pattern")
-    elif along and not printed:
-        slots["along"] = desk.say("along mark", marks=_mark(desk, along))
-    kinds = [kind_of_tool(desk, r) for r in a.refs("with")]
-    verb = next((BY_TOOL[("cut", k)] for k in kinds if ("cut", k) in BY_TOOL), "")
-    sizes = a.sizes("leaves")
-    after: tuple[Words, ...] = ()
-    if sizes is not None:
-        after = (
-            desk.say(
-                "leaves",
-                sizes=listed(
-                    [_size(desk, s) for s in sizes], long=any(isinstance(s, SizeValue) for s in sizes)
-                ),
-            )
-            if sizes
-            else desk.say("leaves nothing"),
-        )
-    return Told(slots, verb=verb, before=_for_each(desk, refs), after=after)
-
-
-def _mark(desk: Desk, name: str) -> Words:
-    return the_mark(desk, name) if name in desk.marks else plain(THE + spaced(name))
-
-
-def _stock_of(desk: Desk, refs: tuple[Ref, ...]) -> Ref | None:
-    """The stock that all the parts name by themselves."""
-    found = [desk.thing(r.id).refs.get("of") if desk.thing(r.id) else None for r in refs]  # type: ignore[union-attr]
-    first = found[0] if found else None
-    return first if first is not None and all(f is not None and f.id == first.id for f in found) else None
-
-
-def _for_each(desk: Desk, refs: tuple[Ref, ...]) -> Words:
-    """ "for each builder," where a preparation makes as many as the class needs."""
-    if desk.step is None or not desk.step.stage.per_class:
-        return ()
-    shares = set()
-    for ref in refs:
-        thing = desk.thing(ref.id)
-        shares.add(thing.share.builders if thing is not None and thing.share is not None else 1)
-    n = shares.pop() if len(shares) == 1 else 0
-    if n < 1:
-        return ()
-    each = desk.say("each builder") if n == 1 else desk.say("every builders", n=plain(count_word(n)))
-    return desk.say("for each", each=each)
-
-
-def _size_of(desk: Desk, ref: Ref, stock: Ref | None) -> Words:
-    """How large to cut what has no pattern: "each 16 in (406 mm) long"."""
-    thing = desk.thing(ref.id)
-    if thing is None or thing.words.get("printed"):
-        return ()
-    material = host_thing(desk, stock)
-    each = "each " if desk.number_of(ref) > 1 else ""
-    length, width = thing.values.get("length"), thing.values.get("width")
-    if thing.outline is not None and thing.outline.shape not in ("rectangle",):
-        across = thing.values.get("diameter") or thing.values.get("across_flats")
-        return desk.say(f"{each}across", length=_length(desk, across)) if across is not None else ()
-    if length is None or length.quantity is None:
-        return ()
-    long = thing.form in ("cord", "rod", "tube") or (material is not None and material.form in _LONG_STOCK)
-    if long or width is None or width.quantity is None:
-        return desk.say(f"{each}long", length=_length(desk, length))
-    size = desk.say("size", first=_length(desk, length), second=_length(desk, width))
-    return desk.say("each sized" if each else "sized", size=size)
-
-
-def _length(desk: Desk, v: Value) -> Words:
-    return value(desk, v)
-
-
-def _size(desk: Desk, size: SizeValue | Value) -> Words:
-    if isinstance(size, Value):
-        return value(desk, size)
-    return desk.say("size", first=value(desk, size.first), second=value(desk, size.second))
 
 
 def fold(desk: Desk, a: Action) -> Told:
