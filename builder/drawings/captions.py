@@ -47,13 +47,25 @@ LEGEND: tuple[tuple[str, tuple[str, ...]], ...] = (
 """What a legend says of which classes of line; one row each, in this order."""
 
 
-def ordered(drawings: Sequence[Drawing]) -> list[Drawing]:
-    """Pictures that follow one another, each with its word: first, then, last."""
+EACH = ", for each in turn"
+"""What the word over a picture adds where one copy stands for all."""
+
+
+def ordered(drawings: Sequence[Drawing], each: Sequence[bool] = ()) -> list[Drawing]:
+    """Pictures that follow one another, each with its word: first, then, last.
+
+    `each` says of which pictures what they show is done for one copy after another.
+    """
     if len(drawings) < 2:
         return list(drawings)
     words = ["first", *["then"] * (len(drawings) - 2), "last" if len(drawings) > 2 else "then"]
     return [with_caption(d, w) for d, w in zip(drawings, words, strict=True)]
 
+    drawings = list(drawings)
+    for i, again in enumerate(each):
+        if again:
+            words[i] += EACH
+            drawings[i] = drawings[i]._replace(alt=f"{words[i].capitalize()}: {drawings[i].alt}")
 
 def with_caption(drawing: Drawing, text: str) -> Drawing:
     """A line of text over a picture, at its left."""

@@ -160,7 +160,7 @@ def glue_lines(scene: Scene, camera: Camera) -> list[tuple[int, Hatch]]:
     found: list[tuple[int, Hatch]] = []
     for number, band in enumerate(scene.bands):
         host = scene.part(band.part)
-        if not is_cut(host):
+        if not is_cut(host) or not (band.a0 <= 0 <= band.a1 or band.a0 <= 360 <= band.a1):
             continue
         assert isinstance(host.solid, Turned)
         inside = band.face == "inside"

@@ -8,8 +8,11 @@ from __future__ import annotations
 
 from fractions import Fraction
 
+from msgspec.structs import replace
+
 from builder.drawings.changes import Changes
 from builder.drawings.of_bench import Sitting, hole_middle, thing_of
+from builder.drawings.pending import FROM
 from builder.drawings.scene import Dim
 from builder.drawings.solids import Slab, Turned
 from builder.drawings.vectors import Vec, round_axis
@@ -86,7 +89,10 @@ def _placings(
         if isinstance(e, Lay) and e.mark.host in settled:
             found.append(((spot, (e.mark.stretch, e.mark.across)), e.mark.host, ""))
         elif isinstance(e, Wetten) and e.wet.host in settled:
-            found.append(((spot, (e.wet.stretch, e.wet.across)), e.wet.host, ""))
+            laid = spot
+            if spot is not None and spot.kind == "will sit" and e.wet.spot.startswith(FROM):
+                laid = replace(spot, kind="stretch", names=(e.wet.spot.removeprefix(FROM),))
+            found.append(((laid, (e.wet.stretch, e.wet.across)), e.wet.host, ""))
         elif isinstance(e, Place) and e.seat.host in settled and step.bench.seats.get(e.seat.child) == e.seat:
             spots = frame.action.spots("to") or (spot,)
             if len(spots) > 1 and e.seat.stretch is not None:  # one place for each hole, in order

@@ -11,6 +11,7 @@ from builder.drawings.of_marks import edge_of
 from builder.drawings.scene import Band
 from builder.drawings.solids import Slab, Turned
 from builder.dryrun.bench import Bench, Joint, Wet
+from builder.dryrun.effects import Close
 from builder.guide.model import Guide
 
 HALF_BEAD = 1.5
@@ -33,8 +34,42 @@ def bands_of(guide: Guide, step: Changes, settled: Settled) -> list[Band]:
             continue
         dries = _dries(guide, step, joint)
         if joint in step.joints or dries:
-            found += _joint(guide, step.bench, joint, settled, dries)
-    return found
+            laid = _laid(guide, step, joint, settled) if joint in step.joints else []
+            found += laid or _joint(guide, step.bench, joint, settled, dries)
+    return [piece for band in found for piece in _bare(guide, step.bench, band, settled)]
+
+
+def _laid(guide: Guide, step: Changes, joint: Joint, settled: Settled) -> list[Band]:
+    """The glue of a joint where it was laid on its host: a part that is only part of the way in has not yet
+    come to it."""
+    for frame in step.frames:
+        for e in frame.effects:
+            if isinstance(e, Close) and e.joint == joint and e.wet is not None and e.wet.host in settled:
+                seat = next((s for s in step.bench.upward(joint.b) if s.host == joint.a), None)
+                if e.wet.pending and e.wet.stretch is not None and seat is not None and not seat.home:
+                    return _wet(guide, e.wet, settled)
+    return []
+
+
+CLEAR = 1.0
+"""Glue keeps so far from what lies along a tube and has to move there, mm."""
+
+
+def _bare(guide: Guide, bench: Bench, band: Band, settled: Settled) -> list[Band]:
+    """What of a band round the outside of a tube does not lie on something that is fixed along it."""
+    sitting = settled[band.part]
+    if band.face != "outside" or band.a1 - band.a0 < 360 or not isinstance(sitting.solid, Turned):
+        return [band]
+    for seat in bench.children(band.part):
+        lying = settled.get(seat.child)
+        if seat.side not in ("taped", "tied") or lying is None or not isinstance(lying.solid, Slab):
+            continue
+        points = [sitting.pose.local(lying.pose.world((x, y, 0.0))) for x, y in lying.solid.outline]
+        xs, ys = [p[0] for p in points], [p[1] for p in points]
+        if min(xs) < band.x1 and max(xs) > band.x0:
+            spread = degrees((max(abs(y) for y in ys) + CLEAR) / max(sitting.solid.largest, 1.0))
+            return [band._replace(a0=spread, a1=360.0 - spread)]
+    return [band]
 
 
 def _dries(guide: Guide, step: Changes, joint: Joint) -> bool:

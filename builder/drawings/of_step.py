@@ -24,6 +24,7 @@ from builder.drawings.of_part import ends_of
 from builder.drawings.of_scene import scene_of
 from builder.drawings.of_table import loose_ones, nothing
 from builder.drawings.panels import in_rows, panels_of
+from builder.drawings.pending import placed_glue
 from builder.drawings.scene import Scene
 from builder.drawings.sequences import LOW, glue_first, open_glue, packed, sequences
 from builder.drawings.shapes import Drawing, stacked
@@ -57,6 +58,7 @@ def drawing_of(
     `size` is the width and height on paper, mm, that it is made for: letters and lines keep their size.
     `things` are those that the route uses, if only some of the guide's are to be shown.
     """
+    frames = placed_glue(guide, frames)
     step = changes(guide, frames)
     title = wording_title(frames[0].step, guide).text
     made = pictures(guide, step, title, size)
@@ -74,14 +76,18 @@ def pictures(guide: Guide, step: Changes, title: str, size: tuple[float, float])
     found: list[Drawing] = []
     each: list[bool] = []
     glued = False
-    for panel in panels:
+    for number, panel in enumerate(panels):
         own = changes(guide, panel.frames)
         if panel.kind == "glue":
             made = open_glue(guide, panel.frames, title, room)
+        elif panel.kind == "tie" and "tie" in (p.kind for p in panels[number + 1 :]):
+            made = sequences(guide, own, title, room)[0]  # all that is tied is drawn when it all hangs there
         else:
             if glued:  # it is drawn already, before anything covered it
                 own = own._replace(joints=tuple(j for j in own.joints if not j.adhesive))
-            made = at_once(guide, own, title, room, cut=panel.kind == "cut", glue=False, order=False)
+            made = at_once(
+                guide, own, title, room, cut=panel.kind == "cut", glue=False, order=False, whole=step
+            )
         glued = glued or (panel.kind == "glue" and bool(made))
         if made:
             found.append(turned(guide, step, stacked(made, title)) if not found else stacked(made, title))
@@ -98,9 +104,11 @@ def at_once(
     cut: bool = True,
     glue: bool = True,
     order: bool = True,
+    whole: Changes | None = None,
 ) -> list[Drawing]:
     """The pictures of what is done in one go: what is cut on its stock (if `cut`), acts, glue that is then
-    covered (if `glue`), and the assemblies as they are then, with words for their order (if `order`)."""
+    covered (if `glue`), and the assemblies as they are then, with words for their order (if `order`).
+    `whole` is all that the step changes, where this is a part of it: it tells what a pattern is used for."""
     cut_from = cuttings(step.frames) if cut else []
     if not cut:
         step = step._replace(cut=())
@@ -123,7 +131,7 @@ def at_once(
     for one in cut_from:
         lay = drawn(guide, one, title, size)
         own = [i for i in one.items if i in step.cut]
-        found += [lay] if lay is not None else loose_ones(guide, step, own, title, size)
+        found += [lay] if lay is not None else loose_ones(guide, whole or step, own, title, size)
     found += [*acts, *glued]
     results = [assembly_view(guide, step, a, title, size) for a in shown]
     if order and found and (acts or glued or results):

@@ -142,6 +142,27 @@ def glue_first(
     return found
 
 
+def open_glue(
+    guide: Guide, frames: Sequence[Frame], title: str, size: tuple[float, float]
+) -> list[Drawing]:
+    """Glue as some frames lay it, before anything covers it: a picture for each thing that it is laid on."""
+    last: dict[tuple[str, bool], tuple[Frame, Wet]] = {}
+    for frame in frames:
+        for e in frame.effects:
+            if isinstance(e, Wetten):
+                key = (frame.after.root(e.wet.host), _under(e.wet))
+                last.pop(key, None)
+                last[key] = (frame, e.wet)
+    made = [
+        _open_glue(guide, frame, wet, root, title, size, ()) for (root, _), (frame, wet) in last.items()
+    ]
+    return [m for m in made if m is not None]
+
+
+def _under(wet: Wet) -> bool:
+    return wet.side == "under" or wet.spot in ("under", "outside")
+
+
 def _covered(step: Changes, wet: Wet) -> bool:
     """True if the glue is on a flat face on which the step then places something."""
     return wet.side in ("top", "under") and any(
@@ -158,14 +179,15 @@ def _open_glue(
     size: tuple[float, float],
     marks: Sequence[Drawn],
 ) -> Drawing | None:
-    under = wet.side == "under" or wet.spot in ("under", "outside")
+    under = _under(wet)
     settled = settle(guide, frame.after, root, FACE_DOWN if under else HERE)
     if wet.host not in settled:
         return None
     drawn = tuple(m for m in marks if m.host in settled and m.id in frame.after.marks)
     made = changes(guide, [frame])._replace(marks=drawn)
     scene = scene_of(guide, made, root, settled, title)
-    room = (size[0] * 0.6, min(size[1], LOW))
+    flat = isinstance(settled[root].solid, Slab)
+    room = (size[0] * (0.7 if flat else 1.0), min(size[1], 50.0))
     thing = thing_of(guide, wet.host)
     solid = settled[wet.host].solid
     if wet.side == "edge" and isinstance(solid, Slab) and thing is not None:
@@ -176,8 +198,12 @@ def _open_glue(
         name = guide.things[wet.adhesive].name
         line = Mark("glue", name, wet.host, bead, new=True, line="glue")
         scene = scene._replace(bands=(), marks=(*scene.marks, line))
+    told = ""
+    if scene.marks and scene.marks[-1].line == "glue":
+        told = f" {scene.marks[-1].name[:1].upper()}{scene.marks[-1].name[1:]} along its {wet.spot} edge."
     if isinstance(settled[root].solid, Slab):
         said = plan(scene, room)
+        said = said._replace(alt=said.alt + told)
     elif isinstance(settled[root].solid, Turned):
         said = (half_section if wet.side == "inside" else side)(scene._replace(ways=()), room)
     else:

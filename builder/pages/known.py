@@ -5,11 +5,11 @@ from __future__ import annotations
 from collections.abc import Iterable, Mapping, Sequence
 from fractions import Fraction
 
-from builder.dryrun.bench import Bench, Wet
+from builder.dryrun.bench import Wet
 from builder.dryrun.effects import Wetten
-from builder.dryrun.placing import frame_in
+from builder.dryrun.homes import home_of, stretch_on
 from builder.dryrun.run import Frame
-from builder.dryrun.shape import is_axial, length_of
+from builder.dryrun.shape import length_of
 from builder.dryrun.work import thing_id
 from builder.guide.model import Action, Guide
 from builder.guide.wording import Known
@@ -43,34 +43,18 @@ def _field_of(action: Action) -> str:
 
 
 def _stretch(guide: Guide, wet: Wet, later: Iterable[Frame]) -> Known | None:
-    """The stretch of the part that the glue waits for, once it sits where it stays."""
-    for frame in later:
-        bench = frame.after
-        for item in bench.seats:
-            if thing_id(item, guide) == wet.pending.partition(" ")[0] and _is_home(bench, item, wet.host):
-                return _measured(guide, bench, item, wet.host)
-    return None
-
-
-def _is_home(bench: Bench, item: str, host: str) -> bool:
-    """Whether every seat between an item and its host is where it stays."""
-    path = bench.path(item, host)
-    if path is None or path[-1] != host:
-        return False
-    between = [bench.seats.get(each) for each in path[:-1]]
-    return all(seat is not None and seat.home for seat in between)
-
-
-def _measured(guide: Guide, bench: Bench, item: str, host: str) -> Known | None:
-    """From the end by which the part came in, so that the brush is measured along its own way."""
-    frame = frame_in(bench, item, host)
-    thing, child = guide.things[thing_id(host, guide)], guide.things[thing_id(item, guide)]
-    total, length = length_of(thing), length_of(child)
-    path = bench.path(item, host)
-    if frame is None or total is None or length is None or path is None or not is_axial(thing):
+    """The stretch of the part that the glue waits for, from the end by which the part came in, so that the
+    brush is measured along its own way."""
+    home = home_of(guide, wet, later)
+    if home is None:
         return None
-    offset, sign = frame
-    lo, hi = (offset, offset + length) if sign > 0 else (offset - length, offset)
+    bench, item = home
+    found = stretch_on(guide, bench, item, wet.host)
+    total = length_of(guide.things[thing_id(wet.host, guide)])
+    path = bench.path(item, wet.host)
+    if found is None or total is None or path is None:
+        return None
+    lo, hi = found
     end = bench.seats[path[-2]].came_from
     if not end:
         return None

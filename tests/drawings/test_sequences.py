@@ -178,7 +178,7 @@ def test_folds_lie_where_the_step_says() -> None:
 def test_the_anchor_of_the_rocket_is_folded() -> None:
     made = guides.drawings("rolled-rocket", 0)["anchor_make"]
     assert sum(s.line == "fold" and s.part == "anchor" for s in made.shapes) == 2
-    assert {"first", "last"} <= {t.text for t in made.texts()}
+    assert {"first", "then"} <= {t.text for t in made.texts()}  # cut, then glued and folded
 
 
 # -- knots -----------------------------------------------------------------------------------------

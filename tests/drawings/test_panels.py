@@ -1,0 +1,135 @@
+"""Panels in the order of the actions, and glue at its own place before anything covers it."""
+
+from __future__ import annotations
+
+import pytest
+
+from builder.drawings.captions import EACH
+from builder.drawings.changes import changes
+from builder.drawings.of_bench import settle
+from builder.drawings.of_glue import bands_of
+from builder.drawings.of_scene import scene_of
+from builder.drawings.panels import MOST, in_rows, panels_of
+from builder.drawings.pending import placed_glue
+from builder.drawings.shapes import Drawing, Hatch, Text, circle, finished
+from tests.drawings import guides
+
+IN = 25.4
+
+
+@pytest.mark.parametrize(
+    ("name", "step", "kinds"),
+    [
+        # as the guides say: mark, drill, glue, screw
+        ("rolled-rocket", "eye_in", ["mark", "hole", "glue", "place"]),
+        ("rolled-rocket", "lug_on", ["mark", "glue", "place"]),
+        ("rolled-rocket", "mount_half", ["glue", "place"]),
+        # glue and fold have pictures of their own together
+        ("rolled-rocket", "anchor_make", ["cut", "fold"]),
+        # of four fins with two acts each, eight in all, the first stands for all
+        ("rolled-rocket", "jig_fins", ["glue", "place"]),
+        # two straws with two acts each, one at a time
+        ("sail-cart", "bearings", ["glue", "place", "glue", "place"]),
+        # cut, glue L, lay L, glue R, lay R are five: the piece is cut out where it is glued
+        ("sail-cart", "stripes", ["glue", "place", "glue", "place"]),
+        ("sail-cart", "badge_on", ["cut", "mark", "glue", "place"]),
+        ("card-telescope", "band_on", ["cut", "mark", "glue", "place"]),
+        # the weight is off before the drill comes
+        ("sail-cart", "hole", ["hole"]),
+        # what is tried and taken out again is one picture
+        ("rolled-rocket", "mount_check", ["place"]),
+        ("card-telescope", "back_line_on", ["mark"]),
+    ],
+)
+def test_panels_follow_the_actions(name: str, step: str, kinds: list[str]) -> None:
+    found = panels_of(guides.frames(name, 0)[step])
+    assert [p.kind for p in found] == kinds
+
+
+@pytest.mark.parametrize(("name", "route"), guides.ROUTES)
+def test_no_frame_is_lost_and_none_comes_before_its_turn(name: str, route: int) -> None:
+    """The panels hold the step's frames in their order; of a repeat, the last panel goes through it again."""
+    for step, frames in guides.frames(name, route).items():
+        panels = panels_of(frames)
+        assert 1 <= len(panels) <= MOST, step
+        assert {id(f) for p in panels for f in p.frames} == {id(f) for f in frames}, step
+        at = {id(f): i for i, f in enumerate(frames)}
+        lasts = [at[id(p.frames[-1])] for p in panels]
+        assert lasts == sorted(lasts), step
+
+
+@pytest.mark.parametrize("name", guides.NAMES)
+def test_the_words_over_panels(name: str) -> None:
+    order = {1: [], 2: ["first", "then"], 3: ["first", "then", "last"], 4: ["first", "then", "then", "last"]}
+    for step, drawing in guides.drawings(name, 0).items():
+        panels = panels_of(guides.frames(name, 0)[step])
+        if len(panels) < 2:
+            continue
+        words = [t.text.removesuffix(EACH) for t in drawing.texts() if t.text.removesuffix(EACH) in order[4]]
+        assert words == order[len(panels)], step
+
+
+def _band(step: str) -> tuple[float, float, str]:
+    """The glue that a step of the rocket lays, on its host before anything comes there."""
+    guide = guides.guide("rolled-rocket")
+    frames = placed_glue(guide, guides.frames("rolled-rocket", 0)[step])
+    laid = changes(guide, [f for f in frames if f.action.verb.kind == "glue"])
+    (band,) = bands_of(guide, laid, settle(guide, laid.bench, "body"))
+    return band.x0 / IN, band.x1 / IN, band.face
+
+
+def test_glue_for_a_part_that_comes_later_lies_where_the_part_will_sit() -> None:
+    """The rings sit on the motor tube at 1/4 and 1/4 + 1/8 + 2 in from its rear, 1/8 in long; the tube comes
+    to sit flush with the rear of the body, though at first 1 1/2 in of it stand out."""
+    for step, at in (("mount_half", 2.375), ("mount_home", 0.25)):
+        x0, x1, face = _band(step)
+        assert [x0, x1] == pytest.approx([at, at + 0.125]) and face == "inside"
+
+
+def test_the_panel_of_the_part_way_in_does_not_put_the_glue_at_its_ring() -> None:
+    guide = guides.guide("rolled-rocket")
+    frames = placed_glue(guide, guides.frames("rolled-rocket", 0)["mount_half"])
+    step = changes(guide, frames)
+    (band,) = bands_of(guide, step, settle(guide, step.bench, "body"))
+    assert [band.x0 / IN, band.x1 / IN] == pytest.approx([2.375, 2.5])
+
+
+@pytest.mark.parametrize("step", ["mount_fillets", "mount_cure", "rear_ring_on", "front_ring_on"])
+def test_no_glue_lies_across_the_clip(step: str) -> None:
+    """The clip lies along the top of the motor tube, at 0 degrees, 1/8 in wide; glue there stops it."""
+    guide = guides.guide("rolled-rocket")
+    made = guides.steps("rolled-rocket", 0)[step]
+    settled = settle(guide, made.bench, "motor_tube")
+    scene = scene_of(guide, made, "motor_tube", settled, "t")
+    outside = [b for b in scene.bands if b.part == "motor_tube" and b.face == "outside"]
+    assert outside
+    radius = settled["motor_tube"].solid.largest  # type: ignore[union-attr]
+    half = IN / 16 / radius * 180 / 3.14159265
+    assert all(half < b.a0 and b.a1 < 360 - half for b in outside)
+    for drawing in (guides.drawings("rolled-rocket", 0)[step],):
+        dots = [s for s in drawing.shapes if isinstance(s, Hatch) and s.line == "glue"]
+        assert dots
+
+
+def test_panels_stand_in_rows() -> None:
+    """Three of 60 mm in 150 mm: two in a row, then one."""
+    panels = [finished("t", f"{i}.", [circle((28.0, 20.0), 28.0, "outline")]) for i in range(3)]
+    made = in_rows(panels, "t", 150.0)
+    rows = {round(s.centre[1]) for s in made.shapes}  # type: ignore[union-attr]
+    assert len(rows) == 2 and made.width <= 150.0
+    assert made.alt == "0. 1. 2."
+
+
+def _words(drawing: Drawing) -> list[str]:
+    return [s.text for s in drawing.shapes if isinstance(s, Text)]
+
+
+def test_the_mark_has_its_dimensions_and_the_badge_that_covers_it_has_none() -> None:
+    """40 mm from the back and 60 mm from the left stand in the panel in which the mark is drawn."""
+    drawing = guides.drawings("sail-cart", 0)["badge_on"]
+    words = [w.replace("\N{NO-BREAK SPACE}", " ") for w in _words(drawing)]
+    last = words.index("last")
+    measures = [i for i, w in enumerate(words) if w.startswith(("40 mm", "60 mm"))]
+    first_glue = [i for i, w in enumerate(words) if w == "then"][1]
+    assert len([i for i in measures if i < first_glue]) == 2
+    assert not [i for i in measures if i > last]
