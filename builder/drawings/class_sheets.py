@@ -25,7 +25,7 @@ from builder.drawings.shapes import (
     box_of,
     moved,
 )
-from builder.drawings.sheets import COMMON, Laid, Origin, quarter_turned, sheet_of, working_area
+from builder.drawings.sheets import COMMON, Laid, Origin, quarter_turned, sheet_of, tiles, working_area
 
 BETWEEN = 3.0
 """Room between two copies, mm: a cut goes wrong without spoiling its neighbour."""
@@ -43,11 +43,11 @@ class Block(NamedTuple):
 def class_sheets(
     pattern: Pattern, copies: int, origin: Origin, page: tuple[float, float] = COMMON
 ) -> list[Drawing]:
-    """So many copies of a pattern on sheets; empty if one copy is larger than a sheet."""
+    """So many copies of a pattern on sheets; one that is larger than a sheet comes in tiles, copy by copy."""
     area = working_area(page)
-    best = max(blocks(pattern), key=lambda b: (fits(b, area), -b.copies), default=None)
-    if best is None or not fits(best, area):
-        return []
+    best = _best(pattern, area)
+    if best is None:
+        return _tiled(pattern, copies, origin, page)
     per_sheet = fits(best, area)
     count = ceil(copies / per_sheet)
     found: list[Drawing] = []
@@ -57,6 +57,30 @@ def class_sheets(
         title = f"{pattern.name}, {wanted} of {copies}"
         laid = Laid(title, shapes, f"{wanted} times the pattern of the {pattern.name} at true size.")
         found.append(sheet_of(laid, number + 1, count, origin, page))
+    return found
+
+
+def on_a_sheet(pattern: Pattern, page: tuple[float, float] = COMMON) -> bool:
+    """Whether a copy of a pattern has room on one sheet."""
+    return _best(pattern, working_area(page)) is not None
+
+
+def _best(pattern: Pattern, area: Box) -> Block | None:
+    """The way to lay copies of which a sheet holds most; None if it holds none."""
+    best = max(blocks(pattern), key=lambda b: (fits(b, area), -b.copies), default=None)
+    return best if best is not None and fits(best, area) else None
+
+
+def _tiled(pattern: Pattern, copies: int, origin: Origin, page: tuple[float, float]) -> list[Drawing]:
+    """The tiles of every copy, one copy after another, so that a pile of sheets falls into whole patterns."""
+    once = tiles(pattern, working_area(page))
+    count = copies * len(once)
+    found: list[Drawing] = []
+    for copy in range(1, copies + 1):
+        for tile in once:
+            words = f"copy {copy} of {copies}"
+            laid = tile._replace(title=f"{tile.title}, {words}", says=f"{tile.says} This is {words}.")
+            found.append(sheet_of(laid, len(found) + 1, count, origin, page))
     return found
 
 

@@ -178,8 +178,7 @@ def _pattern(guide: Guide, run: DryRun, name: str, copies: int | None, paper: st
     if copies is None:
         return (single(pattern),)
     page = printable(paper) if paper else COMMON
-    sheets = class_sheets(pattern, copies, origin_of(guide, paper), page)
-    return tuple(sheets) or stop(f"the pattern of the {pattern.name} is larger than a sheet: print its tiles")
+    return tuple(class_sheets(pattern, copies, origin_of(guide, paper), page))
 
 
 def _gauges(guide: Guide, run: DryRun, paper: str) -> tuple[Drawing, ...]:

@@ -6,7 +6,7 @@ from collections.abc import Iterable
 from functools import lru_cache
 from math import ceil
 
-from builder.drawings.class_sheets import class_sheets, single
+from builder.drawings.class_sheets import class_sheets, on_a_sheet, single
 from builder.drawings.gauges import gauge_sheets, is_cut
 from builder.drawings.measure import text_width
 from builder.drawings.of_pattern import origin_of, pattern_sheets, patterns_of
@@ -53,7 +53,7 @@ def pattern_rows(chapter: Chapter, page: str) -> tuple[PatternRow, ...]:
             for ending in ("svg", "pdf")
         ]
         wanted, sheets = copies(chapter, pattern), _class_sheets(chapter, pattern)
-        note = "larger than a sheet: print its tiles"
+        note = "larger than a sheet: print its tiles, or the PDF on one large sheet"
         if sheets:
             on = "1 sheet" if len(sheets) == 1 else f"{len(sheets)} sheets"
             note = f"{wanted} on {on}"
@@ -118,6 +118,9 @@ def _gauges(chapter: Chapter, paper: str) -> tuple[Drawing, ...]:
 
 
 def _class_sheets(chapter: Chapter, pattern: Pattern) -> list[Drawing]:
+    """Copies for the class; of a pattern that is larger than a sheet one large print serves the class."""
+    if not on_a_sheet(pattern):
+        return []
     return class_sheets(pattern, copies(chapter, pattern), origin_of(chapter.guide))
 
 

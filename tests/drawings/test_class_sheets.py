@@ -10,12 +10,12 @@ from shapely.affinity import rotate
 from shapely.ops import polygonize, unary_union
 
 from builder.drawings import patterns
-from builder.drawings.class_sheets import BETWEEN, class_sheets, single
+from builder.drawings.class_sheets import BETWEEN, class_sheets, on_a_sheet, single
 from builder.drawings.developments import regular_polygon
 from builder.drawings.of_pattern import pattern_sheets, patterns_of
 from builder.drawings.patterns import Pattern
 from builder.drawings.shapes import Arc, Drawing, Polyline, Shape
-from builder.drawings.sheets import COMMON, Origin, printable
+from builder.drawings.sheets import COMMON, Origin, printable, tiles, working_area
 from tests.drawings import guides
 
 IN = 25.4
@@ -108,8 +108,20 @@ def test_skew_pieces_lie_head_to_tail_where_that_holds_more() -> None:
     assert len(areas(sheet.shapes)) == 7
 
 
-def test_what_is_larger_than_a_sheet_has_no_class_sheet() -> None:
-    assert class_sheets(patterns.polygon("c", "c", 8, 304.8), 2, ORIGIN) == []
+def test_what_is_larger_than_a_sheet_comes_in_tiles_copy_by_copy() -> None:
+    canopy = patterns.polygon("c", "canopy", 8, 304.8)
+    sheets = class_sheets(canopy, 3, ORIGIN)
+    once = tiles(canopy, working_area(COMMON))
+    # 304.8 mm is wider than 180 mm and higher than 210 mm: two by two tiles
+    assert (len(once), len(sheets)) == (4, 12)
+    assert not on_a_sheet(canopy) and on_a_sheet(FIN)
+    assert [s.title.rpartition(", ")[2] for s in sheets] == [f"copy {n // 4 + 1} of 3" for n in range(12)]
+    assert {s.title.split(" tile ")[1][:2] for s in sheets[4:8]} == {"A1", "A2", "B1", "B2"}
+    whole = [s for sheet in sheets[:4] for s in sheet.shapes if s.line == "cut" and isinstance(s, Polyline)]
+    sides = [pair for s in whole for pair in zip(s.points, s.points[1:], strict=False)]
+    drawn = sum(hypot(b[0] - a[0], b[1] - a[1]) for a, b in sides)
+    # the octagon's sides, 8 x 304.8 (sqrt 2 - 1), and no less: where tiles overlap a side is drawn twice
+    assert drawn >= 8 * 304.8 * 0.4142135624
 
 
 def test_a_single_pattern_is_lines_alone_at_true_size() -> None:

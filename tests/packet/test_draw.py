@@ -102,7 +102,6 @@ def test_two_runs_write_the_same_bytes(tmp_path: Path) -> None:
         ((ROCKET, "--kit", "-o", "kit.gif"), 'not as "gif"'),
         ((ROCKET, "--kit", "--format", "png", "-o", "kit.svg"), "let one of them say it"),
         (("nowhere", "--kit"), "there is no nowhere"),
-        ((ROCKET, "--pattern", "canopy", "--copies", "2", "-o", "c.pdf"), "larger than a sheet"),
     ],
 )
 def test_what_cannot_be_drawn_is_told(
