@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
+from builder.drawings.grain import LEVEL, sign
 from builder.drawings.measure import CAP_HEIGHT, text_width
 from builder.drawings.shapes import (
     DIGITS,
@@ -37,6 +38,7 @@ LEGEND: tuple[tuple[str, tuple[str, ...]], ...] = (
     ("earlier line", ("mark",)),
     ("work on this", ("worked",)),
     ("glue", ("glue",)),
+    ("grain", ("grain",)),
     ("left over", ("spare",)),
     ("cut open", ("hatch",)),
     ("behind something", ("hidden",)),
@@ -59,13 +61,13 @@ def ordered(drawings: Sequence[Drawing], each: Sequence[bool] = ()) -> list[Draw
     if len(drawings) < 2:
         return list(drawings)
     words = ["first", *["then"] * (len(drawings) - 2), "last" if len(drawings) > 2 else "then"]
-    return [with_caption(d, w) for d, w in zip(drawings, words, strict=True)]
-
     drawings = list(drawings)
     for i, again in enumerate(each):
         if again:
             words[i] += EACH
             drawings[i] = drawings[i]._replace(alt=f"{words[i].capitalize()}: {drawings[i].alt}")
+    return [with_caption(d, w) for d, w in zip(drawings, words, strict=True)]
+
 
 def with_caption(drawing: Drawing, text: str) -> Drawing:
     """A line of text over a picture, at its left."""
@@ -163,6 +165,8 @@ def _sample(at: Point, line: str, used: set[str]) -> list[Shape]:
     x, y = at
     if line == "way":
         return [segment((x, y), (x + SAMPLE - 3.5, y), line), Arrow((x + SAMPLE, y), 0.0, line, None, 3.6)]
+    if line == "grain":
+        return list(sign((x + SAMPLE / 2, y), LEVEL, SAMPLE))
     if line in ("new", "new_section", "new_hatch"):
         frame = Box(x + 0.5, y - 1.7, x + SAMPLE - 0.5, y + 1.7)
         corners = (
