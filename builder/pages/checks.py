@@ -11,6 +11,7 @@ from typing import NamedTuple
 from builder.checks.base import Check
 from builder.checks.every import ALL as CHECKS
 from builder.drawings.checks import CHECKS as DRAWING_CHECKS
+from builder.pages.checks_also import ALSO
 from builder.pages.prose import line, prose
 from builder.pages.reference import CheckRow, ChecksView, CheckView
 from builder.pages.report import WORD
@@ -57,25 +58,27 @@ def manual_of(check: Check) -> Manual:
     )
 
 
+def words_of(check: Check) -> Manual:
+    """The words about a check: those at the head of its file, or, if the file is another's, its own."""
+    also = ALSO.get(check.name)
+    if also is None:
+        return manual_of(check)
+    return Manual(also.title, f"{also.title}.", check.why, also.bad, also.good)
+
+
 def title_of(check: Check) -> str:
-    """The title of a check's page; of checks that share a file, their names as words."""
-    manual = manual_of(check)
-    return manual.title if manual.what else check.name.replace("-", " ").capitalize()
-
-
-def _what(check: Check) -> str:
-    """What it looks for; of checks that share a file, as their functions say it."""
-    return manual_of(check).what or (inspect.getdoc(check.find) or "").partition("\n\n")[0]
+    """The title of a check's page."""
+    return words_of(check).title
 
 
 def check_page(check: Check) -> CheckView:
     """The page of one check."""
-    manual = manual_of(check)
+    manual = words_of(check)
     return CheckView(
         id=check.name,
-        title=title_of(check),
+        title=manual.title,
         severity_word=WORD[check.severity],
-        what=prose(_what(check)),
+        what=prose("" if check.name in ALSO else manual.what),  # its heading says it
         why=prose(manual.why or check.why),
         source=check.source,
         failing=manual.bad,
@@ -90,7 +93,7 @@ def checks_index(checks: Iterable[Check]) -> ChecksView:
     groups = []
     for reads, heading in READS.items():
         rows = tuple(
-            CheckRow(id=each.name, title=line(_what(each)), href=f"{each.name}.html",
+            CheckRow(id=each.name, title=line(words_of(each).what), href=f"{each.name}.html",
                      severity_word=WORD[each.severity])
             for each in known if each.reads == reads
         )  # fmt: skip

@@ -40,8 +40,14 @@ from builder.trade.words import plural
 def settings_text(group: Class) -> str:
     """For which class the numbers are counted."""
     adults = f" and {_counted(group.adults, 'adult')}" if group.adults else ""
-    spares = f", with {group.spares.text} spares: {group.kits} kits" if group.kits > group.builders else ""
+    spares = f", with {_spares(group)}" if group.kits > group.builders else ""
     return f"Counted for a class of {_counted(group.builders, 'builder')}{adults}{spares}."
+
+
+def _spares(group: Class) -> str:
+    """`10 % spares: 27 kits`, `2 spare kits: 26 kits`."""
+    told = f"{group.spares.text} spares" if group.spares.share else _counted(group.spares.kits, "spare kit")
+    return f"{told}: {group.kits} kits"
 
 
 def uses_of_plan(chapter: Chapter, plan: ClassPlan) -> Uses:
@@ -67,7 +73,7 @@ def class_materials(chapter: Chapter, plan: ClassPlan, page: str = "") -> Materi
     """What to buy for the class, in whole packs where the guide says how it is sold."""
     guide, used = chapter.guide, uses_of_plan(chapter, plan)
     group = plan.group
-    spares = f" and {group.spares.text} spares: {group.kits} kits" if group.kits > group.builders else ""
+    spares = f" and {_spares(group)}" if group.kits > group.builders else ""
     cost = ", ".join(tell(each, units_of(guide)) for each in plan.cost)
     return MaterialsView(
         scale=f"for {_counted(group.builders, 'builder')}{spares}",

@@ -5,9 +5,11 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 
 import msgspec
+from markupsafe import Markup
 
 from builder.pages.book import Book
 from builder.pages.contexts import Link, View
+from builder.pages.spaces import dates_whole
 from builder.pages.website import (
     WebPage,
     capital,
@@ -22,7 +24,7 @@ from builder.pages.website import (
 class PlaceView(View, frozen=True, kw_only=True):
     """An edition in which the step stands, and where: one link for each route. `gone` if it does not."""
 
-    heading: str
+    heading: Markup
     links: tuple[Link, ...]
     gone: str = ""
 
@@ -76,7 +78,7 @@ def _page(name: str, id: str, editions: Sequence[Shown]) -> WebPage:
                         )
                     )
         gone = "" if links else f"{capital(shown.name)} does not have this step."
-        places.append(PlaceView(heading=capital(shown.name), links=tuple(links), gone=gone))
+        places.append(PlaceView(heading=dates_whole(capital(shown.name)), links=tuple(links), gone=gone))
     guide = editions[0].book.guide
     above = history_path(name) if len(editions) > 1 else overview_path(guide)
     frame = plain_frame(path, heading, [(guide.title, above)])

@@ -36,7 +36,7 @@ def field_rows(fields: Iterable[Field], above: str = "") -> list[FieldRow]:
         rows.append(
             FieldRow(
                 name=name,
-                type=type_words(field),
+                type=type_words(field).replace("`", ""),  # it is set as text, not as Markdown
                 needed="yes" if field.required else "",
                 description=line(field.about),
                 example=field.example,

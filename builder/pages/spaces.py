@@ -8,7 +8,7 @@ from __future__ import annotations
 
 import re
 
-from markupsafe import Markup
+from markupsafe import Markup, escape
 
 NO_BREAK = "\u00a0"
 
@@ -17,6 +17,7 @@ _UNITS = (
     "|[A-Z]{3}"  # currencies
 )
 _INSIDE = re.compile(rf"(?<=\d) (?=\d+/\d)|(?<=\d) (?=(?:{_UNITS})(?![A-Za-z0-9]))|(?<=±) (?=\d)")
+_DATE = re.compile(r"\b\d{4}-\d\d-\d\d\b")
 _TAG = re.compile(r"(<[^>]*>)")
 
 
@@ -34,6 +35,11 @@ def together_in(html: Markup) -> Markup:
             typed += piece.startswith("<code") - piece.startswith("</code")
         found.append(piece if typed or piece.startswith("<") else together(piece))
     return Markup("".join(found))
+
+
+def dates_whole(text: str) -> Markup:
+    """The text as HTML in which no line breaks inside a date (`2026-10-05`)."""
+    return Markup(_DATE.sub(r'<span class="whole">\g<0></span>', str(escape(text))))
 
 
 def shown(value: object) -> object:

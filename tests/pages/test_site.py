@@ -121,7 +121,7 @@ def test_a_preview_is_counted_for_the_class_of_its_file(
     build(config)
     assert str(own) in [str(path) for path in config.watch]
     page = (folder / "site" / "example" / "build" / "teacher.html").read_text().replace("\u00a0", " ")
-    assert "Counted for a class of 12 builders and 1 adult, with 2 kits spares: 14 kits." in page
+    assert "Counted for a class of 12 builders and 1 adult, with 2 spare kits: 14 kits." in page
     assert "Periods of 30 min on Tue." in page and "Tue, week 1" in page
     assert "The class may spend 5.00 USD" in page
     own.write_text("builders: none\n")

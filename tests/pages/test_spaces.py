@@ -5,7 +5,7 @@ from __future__ import annotations
 import pytest
 from markupsafe import Markup
 
-from builder.pages.spaces import NO_BREAK, shown, together, together_in
+from builder.pages.spaces import NO_BREAK, dates_whole, shown, together, together_in
 
 
 @pytest.mark.parametrize(
@@ -40,3 +40,7 @@ def test_only_plain_text_is_changed_where_a_template_prints() -> None:
     assert shown("1 in") == f"1{NO_BREAK}in"
     assert shown(Markup("1 in")) == "1 in"
     assert shown(3) == 3
+
+
+def test_a_date_is_kept_on_one_line_and_all_else_is_text() -> None:
+    assert dates_whole("2 of 2026-10-05 <b>") == '2 of <span class="whole">2026-10-05</span> &lt;b&gt;'
