@@ -67,7 +67,7 @@ CHECK = Check(
 SET = Check(
     "joint-set", Severity.ERROR, "need",
     why="A joint that has not set shifts under the hand, and nobody sees it.",
-    mend="Add a `wait for ..., until: set` before this step.",
+    mend="Add a `wait for ..., until: set` before this step, or say with `gently` why it pushes nothing.",
     find=find, need=n.Bears, safety=True,
 )  # fmt: skip
 

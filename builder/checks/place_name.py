@@ -18,12 +18,16 @@ from builder.dryrun.placing import Named
 from builder.dryrun.run import Frame
 from builder.findings import Finding, Severity
 
+WHOLE = ("all", "everywhere", "face", "the whole", "whole")
+
 
 def find(need: Named, frame: Frame, look: Look) -> Finding | None:
     """A place names a zone, a mark, an end or a hole of the thing that it is on."""
     if need.met:
         return None
     guess = f"Did you mean `{need.guess}`?" if need.guess else ""
+    if need.name in WHOLE and frame.action.verb.root == "glue":
+        guess = "For a whole face write `face: top`, `face: under`, `face: inside` or `face: outside`."
     return CHECK.finding(
         need.at,
         f'the {look.name(need.host)} has no zone, mark or end "{need.name}"',

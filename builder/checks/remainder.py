@@ -29,10 +29,17 @@ def find(need: n.Leaves, frame: Frame, look: Look) -> Finding | None:
     return CHECK.finding(
         need.at,
         f"the cut is said to leave {told} of the {look.name(need.material)}, but it leaves {found}",
-        mend=f"Write `leaves: {found}` if the lengths are right.",
+        mend=_mend(need, look),
         suspects=facts,
         rests_on=facts | {f"done:{frame.action.verb.word}"},  # with a saw that was not found, say
     )
+
+
+def _mend(need: n.Leaves, look: Look) -> str:
+    """What to write, as a guide has it: `nothing`, one size, or a list; "" if the first unit is not exact."""
+    sizes = [look.size(size) if size[1] is not None else look.one(size[0]) for size in need.found]
+    text = sizes[0] if len(sizes) == 1 else f"[{', '.join(sizes)}]" if sizes else "nothing"
+    return "" if "about" in text else f"Write `leaves: {text}` if the lengths are right."
 
 
 CHECK = Check(

@@ -187,8 +187,10 @@ class Measures(Desk):
         parts = list(_BY.finditer(text))
         if len(parts) == 1:
             return (0, parts[0].start()), (parts[0].end(), len(text))
-        self.fault("number", node, f'"{cut(text)}" is not a size', "A flat piece has two lengths.",
-                   "Write two lengths with an x between: `14 in x 22 in`.")  # fmt: skip
+        mend = "Write two lengths with an x between: `14 in x 22 in`."
+        if len(parts) > 1:
+            mend += " Several sizes are a list: `[14 in x 22 in, 2 in x 9 in]`."
+        self.fault("number", node, f'"{cut(text)}" is not a size', "A flat piece has two lengths.", mend)
         return None
 
     def sizes(self, node: Node, path: str) -> tuple[SizeValue | Value, ...] | None:

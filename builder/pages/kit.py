@@ -92,8 +92,11 @@ def tool_row(thing: Thing, guide: Guide, used: Uses, page: str, amount: str) -> 
         notes.append(f"made by the {thing.words['made_by']}")
     if thing.words.get("printed"):
         notes.append("cut out of the printed pattern")
-    if thing.words.get("who"):
-        notes.append(f"handled by the {thing.words['who']}")
+    who = thing.words.get("who", "")
+    if who.endswith(" helps"):
+        notes.append(f"used with an {who.removesuffix(' helps')} beside you" if who == "adult helps" else who)
+    elif who:
+        notes.append(f"handled by the {who}")
     return ToolRow(
         name=thing.name,
         amount=amount,

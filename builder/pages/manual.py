@@ -13,6 +13,7 @@ from builder.guide.actions import Verbs
 from builder.guide.fields import Field, type_words
 from builder.pages.prose import line, prose
 from builder.pages.reference import FieldRow, FieldTable, ManualSection, ManualView, VerbRow
+from builder.pages.trade_words import filled
 
 TEXT = Path(__file__).with_name("manual.md")
 HEADING = re.compile(r"^# (?P<heading>.+?) \{(?P<id>[a-z]+)(?:: (?P<tables>[A-Z_, ]+))?\}$", re.MULTILINE)
@@ -90,7 +91,7 @@ def manual(verbs: Verbs, sentences: Mapping[str, str]) -> ManualView:
             ManualSection(
                 id=head["id"],
                 heading=head["heading"],
-                html=prose(body),
+                html=prose(filled(body)),
                 tables=tuple(field_table(name) for name in names),
                 verbs=tuple(verb_rows(verbs, sentences)) if head["id"] == "verbs" else (),
             )

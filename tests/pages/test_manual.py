@@ -12,6 +12,11 @@ from builder.guide import declared
 from builder.guide.fields import Field
 from builder.guide.reader import read
 from builder.pages.manual import SPOKEN, TEXT, manual
+from builder.trade.adhesives import ADHESIVES
+from builder.trade.hazards import HAZARDS
+from builder.trade.materials import MATERIALS
+from builder.trade.paints import PAINTS
+from builder.trade.tools import TOOLS
 
 TABLES = [name for name, value in vars(declared).items()
           if isinstance(value, tuple) and value and isinstance(value[0], Field)]  # fmt: skip
@@ -61,3 +66,13 @@ def test_every_field_and_every_verb_is_told() -> None:
         for kind in KINDS
         for v in kind.verbs
     }
+
+
+def test_the_manual_lists_every_word_that_the_trade_knows() -> None:
+    (section,) = (each for each in manual(VERBS, {}).sections if each.id == "trade")
+    kinds = [*(row.key for row in ADHESIVES), *(row.key for row in PAINTS)]
+    for word in (*(kind.replace("_", " ") for kind in kinds), *(row.key for row in HAZARDS)):
+        assert f"<code>{word}</code>" in section.html, word
+    for known in (*(row.key for row in TOOLS), *(row.key for row in MATERIALS)):
+        assert known in section.html, known
+    assert "[[" not in section.html
