@@ -1,49 +1,82 @@
 """Knots as schematics: the cord as one line, with a gap where it runs behind itself.
 
-They show how the cord runs, not how large the knot is.
+They show how the cord runs, not how large the knot is.  Round a solid thing, which is seen end on, the cord
+goes outside it; through an eye it goes before and behind the wire.
 """
 
 from __future__ import annotations
 
-from math import acos, degrees, hypot
+from math import atan2, degrees, hypot
 from typing import NamedTuple
 
 from builder.drawings.callouts import Callout, column
-from builder.drawings.shapes import Arc, Drawing, Point, Polyline, Shape, finished
+from builder.drawings.fills import SECTION_PITCH, polygon_hatch
+from builder.drawings.shapes import Arc, Drawing, Hatch, Point, Polyline, Shape, circle, finished
+from builder.drawings.solids import round_outline
 
 GAP = 1.6
 """Blank on both sides of a crossing on the strand that runs behind, mm on paper."""
 
-EYE = 5.0
+EYE = 6.0
 """Outer radius of the eye as drawn, mm on paper; its wire is WIRE thick."""
 
-WIRE = 1.4
+WIRE = 1.8
 
-SCALE = 6.0
-"""Size of the knot, mm on paper for one unit of its curve."""
+OVER = (0.0, -7.5)
+"""The middle of the eye, mm on paper; the first crossing of the cord is at (0, 9)."""
 
-PIECES = 80
-"""So many straight pieces make the curve."""
+ROD = 5.2
+"""Radius of something solid that a cord is tied round, mm on paper; its middle is at the origin."""
+
+SMOOTH = 6
+"""So many straight pieces make the curve between two of its points."""
+
+TWIST: tuple[Point, ...] = ((0.0, 23.0), (3.4, 19.5), (0.0, 16.0), (-3.4, 12.5), (0.0, 9.0))
+"""The way of one end from the last crossing of the two to the first, mm on paper, y down."""
+
+TAIL = (-11.0, 31.0)
+"""Where that end is drawn to; the other mirrors it."""
+
+ROUND: tuple[Point, ...] = ((5.6, 3.8), (6.7, 0.0), (4.8, -4.8), (0.0, -6.7))
+"""From the first crossing round the right half of something solid."""
+
+THROUGH: tuple[Point, ...] = ((3.6, 4.0), (3.1, -1.0), (0.0, -5.6))
+"""The same through an eye."""
 
 
 class Knot(NamedTuple):
-    """The way of a cord as points, mm on paper, y down, from the eye's inside; and what it does, in words."""
+    """The way of a cord as points, mm on paper, y down, from end to end; and what it does, in words."""
 
     points: tuple[Point, ...]
     said: str
 
 
-def overhand() -> Knot:
-    """A cord through an eye, its two strands closed with an overhand knot.
+def overhand(solid: bool = False) -> Knot:
+    """A cord whose two ends are closed with an overhand knot round something solid, or through an eye.
 
-    The curve x = t^3 - 3t, y = t^4 - 4t^2 is the projection of a long trefoil, which is the overhand knot
-    (polynomial trefoil, from memory); its middle, t = 0, hangs in the eye.
+    Three half turns of two strands, closed above, are the trefoil, which is the overhand knot (knot tables,
+    from memory): its ends come out on the sides opposite to those on which they went in.
     """
-    points = []
-    for i in range(PIECES + 1):
-        t = -2.14 + 4.28 * i / PIECES
-        points.append((SCALE * (t**3 - 3 * t), -SCALE * (t**4 - 4 * t**2)))
-    return Knot(tuple(points), "It runs through the eye, crosses itself, and goes out through its own loop.")
+    half = (TAIL, *TWIST, *(ROUND if solid else THROUGH))
+    way = (*half, *((-x, y) for x, y in half[-2::-1]))
+    points: list[Point] = []
+    for i in range(len(way) - 1):
+        a, b = way[i], way[i + 1]
+        before, after = way[max(i - 1, 0)], way[min(i + 2, len(way) - 1)]
+        points += [_between(before, a, b, after, n / SMOOTH) for n in range(SMOOTH)]
+    start = "It goes once round the outside of it" if solid else "It runs through the eye"
+    ends = "its two ends cross, wind once round each other, and come out to either side."
+    return Knot((*points, way[-1]), f"{start}; {ends}")
+
+
+def _between(p: Point, a: Point, b: Point, q: Point, t: float) -> Point:
+    """A point of the curve from a to b that comes from p and goes on to q (Catmull and Rom's spline)."""
+
+    def at(p: float, a: float, b: float, q: float) -> float:
+        linear, square, cube = b - p, 2 * p - 5 * a + 4 * b - q, 3 * a - p - 3 * b + q
+        return a + t * (linear + t * (square + t * cube)) / 2
+
+    return at(p[0], a[0], b[0], q[0]), at(p[1], a[1], b[1], q[1])
 
 
 KNOTS = {"overhand": overhand}
@@ -67,19 +100,17 @@ def crossings_of(points: tuple[Point, ...]) -> list[tuple[int, int, Point]]:
     return found
 
 
-def strands(points: tuple[Point, ...], eye: Point) -> list[tuple[Point, ...]]:
-    """The way in pieces: over and under in turn, as every knot of three crossings runs, and behind the eye's
-    wire on its left."""
+def strands(points: tuple[Point, ...], eye: Point | None) -> list[tuple[Point, ...]]:
+    """The way in pieces: over and under in turn, as every knot of three crossings runs, and behind the wire
+    of an eye on its left."""
     passed = sorted((piece, at) for i, j, at in crossings_of(points) for piece in (i, j))
     behind = [passed[k] for k in range(0, len(passed), 2)]
     pieces: list[tuple[Point, ...]] = []
     run: list[Point] = []
     for i, p in enumerate(points):
-        here = [at for piece, at in behind if abs(i - piece) < PIECES / 13]
+        here = [at for piece, at in behind if abs(i - piece) < SMOOTH]
         near = any(hypot(p[0] - at[0], p[1] - at[1]) < GAP for at in here)
-        off = hypot(p[0] - eye[0], p[1] - eye[1])
-        wire = p[0] < eye[0] and EYE - WIRE - 0.7 < off < EYE + 0.7 and abs(i - PIECES / 2) < PIECES / 4
-        if near or wire:
+        if near or (eye is not None and p[0] < 0 and _off_wire(p, eye) < WIRE):
             if len(run) > 1:
                 pieces.append(tuple(run))
             run = []
@@ -90,29 +121,52 @@ def strands(points: tuple[Point, ...], eye: Point) -> list[tuple[Point, ...]]:
     return pieces
 
 
-def knot_drawing(name: str, cord: str, eye: str, title: str, *, item: str) -> Drawing | None:
-    """How a cord is tied to something, enlarged; None for a knot that has no schematic.
+def _off_wire(p: Point, eye: Point) -> float:
+    """How far a point is from the middle of an eye's wire, mm on paper."""
+    return abs(hypot(p[0] - eye[0], p[1] - eye[1]) - EYE + WIRE / 2)
+
+
+def knot_drawing(
+    name: str, cord: str, eye: str, title: str, *, item: str, solid: bool = False
+) -> Drawing | None:
+    """How a cord is tied through an eye or round something solid, enlarged; None for a knot that has no
+    schematic.
 
     `item` is the cord's id on the bench.
     """
     make = KNOTS.get(name.strip().lower().removesuffix(" knot"))
     if make is None:
         return None
-    knot = make()
-    centre = (0.0, -EYE * 0.45)
-    shapes: list[Shape] = [Polyline(piece, "new", item) for piece in strands(knot.points, centre)]
-    # the wire of the eye is open where the right strand runs in front of it
-    right = tuple(p for p in knot.points[PIECES // 4 : 3 * PIECES // 4] if p[0] > 0)
-    at = min(right, key=lambda p: abs(hypot(p[0] - centre[0], p[1] - centre[1]) - EYE + WIRE / 2))
-    lean = degrees(acos((at[0] - centre[0]) / hypot(at[0] - centre[0], at[1] - centre[1])))
-    for radius in (EYE, EYE - WIRE):
-        spread = degrees(1.3 / radius)
-        shapes.append(Arc(centre, radius, radius, "outline", None, 0.0, lean + spread, 360 - 2 * spread))
+    knot = make(solid)
+    pieces = strands(knot.points, None if solid else OVER)
+    shapes: list[Shape] = [Polyline(piece, "new", item) for piece in pieces]
+    shapes += _rod() if solid else _eye(knot.points)
+    at = (ROD * 0.7, -ROD * 0.7) if solid else (OVER[0] + EYE * 0.7, OVER[1] - EYE * 0.7)
     callouts = [
-        Callout(eye, "eye", ((centre[0] + EYE * 0.7, centre[1] - EYE * 0.7),)),
-        Callout(f"{name} knot", item, (max(knot.points, key=lambda p: p[1] + p[0] * 0.4),)),
+        Callout(eye, "eye", (at,)),
+        Callout(f"{name} knot", item, ((3.4, 12.5),)),
+        Callout(cord, item, ((-TAIL[0], TAIL[1]),)),
     ]
     reach = max(p[0] for p in knot.points)
     shapes += column(callouts, reach + 7).shapes
-    said = f"Enlarged, not to scale: how the {cord} is tied to the {eye} with an {name} knot. {knot.said}"
+    to = f"{eye}, which is seen from its end," if solid else eye
+    said = f"Enlarged, not to scale: how the {cord} is tied to the {to} with an {name} knot. {knot.said}"
     return finished(title, said, shapes)
+
+
+def _rod() -> list[Shape]:
+    """The end of something solid: a disc, hatched as what is cut through."""
+    runs = tuple(polygon_hatch(round_outline((0.0, 0.0), 2 * ROD), 45.0, SECTION_PITCH))
+    return [circle((0.0, 0.0), ROD, "outline"), Hatch(runs, "hatch")]
+
+
+def _eye(points: tuple[Point, ...]) -> list[Shape]:
+    """The wire of an eye, open where the right strand runs in front of it."""
+    right = [p for p in points if p[0] > 0 and p[1] < 3.0]
+    at = min(right, key=lambda p: _off_wire(p, OVER))
+    lean = degrees(atan2(at[1] - OVER[1], at[0] - OVER[0]))
+    found: list[Shape] = []
+    for radius in (EYE, EYE - WIRE):
+        spread = degrees(1.3 / radius)
+        found.append(Arc(OVER, radius, radius, "outline", None, 0.0, lean + spread, 360 - 2 * spread))
+    return found

@@ -70,29 +70,31 @@ def pictures(guide: Guide, step: Changes, title: str, size: tuple[float, float])
     """The pictures of a step in the order in which things are done; none if it handles nothing."""
     panels = panels_of(step.frames)
     if len(panels) < 2:
-        made = at_once(guide, step, title, size)
-        return [turned(guide, step, made[0]), *made[1:]] if made else []
+        all_of_it = at_once(guide, step, title, size)
+        return [turned(guide, step, all_of_it[0]), *all_of_it[1:]] if all_of_it else []
     room = (size[0], max(LOW, 150.0 * size[1] / HEIGHT / len(panels)))
-    found: list[Drawing] = []
-    each: list[bool] = []
+    found: list[tuple[Drawing, bool]] = []
     glued = False
     for number, panel in enumerate(panels):
         own = changes(guide, panel.frames)
+        made: list[list[Drawing]] = []
         if panel.kind == "glue":
-            made = open_glue(guide, panel.frames, title, room)
-        elif panel.kind == "tie" and "tie" in (p.kind for p in panels[number + 1 :]):
-            made = sequences(guide, own, title, room)[0]  # all that is tied is drawn when it all hangs there
+            made = [open_glue(guide, panel.frames, title, room)]
+            glued = glued or bool(made[0])
+        elif panel.kind == "tie":
+            made = [[knot] for knot in sequences(guide, own, title, room)[0]]
+            if "tie" not in (p.kind for p in panels[number + 1 :]):  # all that is tied, when it hangs there
+                tied = own._replace(joints=tuple(j for j in step.joints if j.kind == "tie"))
+                made.append([assembly_view(guide, tied, a, title, room) for a in assemblies(guide, tied)])
         else:
             if glued:  # it is drawn already, before anything covered it
                 own = own._replace(joints=tuple(j for j in own.joints if not j.adhesive))
-            made = at_once(
-                guide, own, title, room, cut=panel.kind == "cut", glue=False, order=False, whole=step
-            )
-        glued = glued or (panel.kind == "glue" and bool(made))
-        if made:
-            found.append(turned(guide, step, stacked(made, title)) if not found else stacked(made, title))
-            each.append(panel.times > 1)
-    return ordered(found, each)
+            cut = panel.kind == "cut"
+            made = [at_once(guide, own, title, room, cut=cut, glue=False, order=False, whole=step)]
+        found += [(stacked(ones, title), panel.times > 1) for ones in made if ones]
+    if found:
+        found[0] = (turned(guide, step, found[0][0]), found[0][1])
+    return ordered([d for d, _ in found], [again for _, again in found])
 
 
 def at_once(

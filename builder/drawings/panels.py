@@ -204,6 +204,7 @@ def in_rows(drawings: Sequence[Drawing], title: str, width: float) -> Drawing:
             shapes += [moved(s, x, y) for s in d.shapes]
             x += d.width + GAP
         y += max(d.height for d in row) + GAP
+    drawn = {p for d in kept for p in d.parts()}
     return Drawing(
         title,
         " ".join(d.alt for d in kept),
@@ -211,5 +212,5 @@ def in_rows(drawings: Sequence[Drawing], title: str, width: float) -> Drawing:
         round(y - GAP, DIGITS),
         tuple(shapes),
         all(d.true_size for d in kept),
-        tuple(u for d in kept for u in d.unseen if not any(u in other.parts() for other in kept)),
+        tuple(dict.fromkeys(u for d in kept for u in d.unseen if u not in drawn)),
     )

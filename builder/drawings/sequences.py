@@ -61,11 +61,14 @@ def sequences(
             knot, what, to = action.word("knot"), action.refs("what"), action.refs("to")
             cord = thing_of(guide, what[0].id) if what else None
             eye = thing_of(guide, to[0].id) if to else None
-            if cord is None or eye is None or knot in knots:
+            if cord is None or eye is None or f"{knot} {cord.id}" in knots:
                 continue
-            made = knot_drawing(knot, cord.name, eye.name, title, item=_copy(step, cord.id))
+            tied = len({j.a for j in step.joints if j.kind == "tie" and thing_of(guide, j.a) is cord})
+            name = f"{tied} {cord.name}s" if tied > 1 else cord.name
+            solid = eye.form == "rod" and not eye.mm("inside")
+            made = knot_drawing(knot, name, eye.name, title, item=_copy(step, cord.id), solid=solid)
             if made is not None:
-                knots.add(knot)
+                knots.add(f"{knot} {cord.id}")
                 found.append(made)
         elif kind == "do":
             for ref in action.refs("puts"):
@@ -186,8 +189,7 @@ def _open_glue(
     drawn = tuple(m for m in marks if m.host in settled and m.id in frame.after.marks)
     made = changes(guide, [frame])._replace(marks=drawn)
     scene = scene_of(guide, made, root, settled, title)
-    flat = isinstance(settled[root].solid, Slab)
-    room = (size[0] * (0.7 if flat else 1.0), min(size[1], 50.0))
+    room = (size[0], min(size[1], 50.0))
     thing = thing_of(guide, wet.host)
     solid = settled[wet.host].solid
     if wet.side == "edge" and isinstance(solid, Slab) and thing is not None:

@@ -11,7 +11,7 @@ from builder.drawings.captions import LEGEND, ordered, with_legend
 from builder.drawings.developments import helical_wrap
 from builder.drawings.of_canopy import canopy
 from builder.drawings.of_fold import Folding, folding
-from builder.drawings.of_knot import KNOTS, crossings_of, knot_drawing, overhand, strands
+from builder.drawings.of_knot import KNOTS, OVER, ROD, crossings_of, knot_drawing, overhand, strands
 from builder.drawings.of_sheet import half_angle, hung
 from builder.drawings.of_wrap import Helix, helix, helix_of
 from builder.drawings.shapes import Arc, Arrow, Drawing, Polyline, finished, segment
@@ -184,16 +184,41 @@ def test_the_anchor_of_the_rocket_is_folded() -> None:
 # -- knots -----------------------------------------------------------------------------------------
 
 
-def test_an_overhand_knot_has_three_crossings_over_and_under_in_turn() -> None:
+@pytest.mark.parametrize("solid", [False, True])
+def test_an_overhand_knot_has_three_crossings_over_and_under_in_turn(solid: bool) -> None:
     """The overhand knot is the trefoil: three crossings, alternating (knot tables, from memory)."""
-    points = overhand().points
+    points = overhand(solid).points
     met = crossings_of(points)
     assert len(met) == 3
     passed = sorted((piece, n) for n, (i, j, _) in enumerate(met) for piece in (i, j))
     under = [n for k, (_, n) in enumerate(passed) if k % 2 == 0]
     assert sorted(under) == [0, 1, 2]  # each crossing has one strand behind
-    gaps = len(strands(points, (0.0, -1000.0))) - 1
+    gaps = len(strands(points, None)) - 1
     assert gaps == 3
+
+
+def test_a_cord_round_a_rod_stays_outside_it_and_goes_round_it() -> None:
+    """The rod is seen from its end: no point of the cord lies in the disc, and the cord's way round its
+    middle is a whole turn but for what is open below, where the two strands come together."""
+    points = overhand(True).points
+    assert min(hypot(x, y) for x, y in points) > ROD
+    angles = [atan2(y, x) for x, y in points if y < 8.9]
+    steps = [(b - a + pi) % (2 * pi) - pi for a, b in zip(angles, angles[1:], strict=False)]
+    assert abs(degrees(sum(steps))) > 270
+    made = guides.drawings("sail-cart", 0)["telltale_on"]
+    assert any(s.line == "hatch" for s in made.shapes)
+    assert "goes once round the outside of it" in made.alt
+
+
+def test_a_cord_through_an_eye_passes_before_and_behind_its_wire() -> None:
+    """One strand is open at the wire, and the wire is open at the other."""
+    points = overhand().points
+    assert len(strands(points, OVER)) == len(strands(points, None)) + 1
+    made = knot_drawing("overhand", "cord", "eye", "t", item="c")
+    assert made is not None
+    assert all(s.sweep < 360 for s in made.shapes if isinstance(s, Arc) and s.line == "outline")
+    tied = guides.drawings("rolled-rocket", 0)["tie_up"]
+    assert {"8 shroud lines", "shock cord"} <= {t.text for t in tied.texts()}
 
 
 def test_a_knot_without_a_schematic_has_no_picture() -> None:
