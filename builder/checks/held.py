@@ -16,6 +16,7 @@ from __future__ import annotations
 
 from builder.checks.base import Check, Look, see
 from builder.dryrun import needs as n
+from builder.dryrun.bench import Wet
 from builder.dryrun.run import Frame
 from builder.findings import Finding, Severity
 
@@ -34,12 +35,28 @@ def find(need: n.Held, frame: Frame, look: Look) -> Finding | None:
             also=see(frame.action.at, f"the {child} is placed here"),
             suspects={f"glue:{need.other.cause.action}", f"seat:{need.child}"},
         )
+    wet = next((wet for wet in frame.before.wets if _between(wet, need.child, need.host)), None)
+    if wet is not None and wet.side in ("inside", "outside"):
+        place = f"it is on the {wet.side} of the {look.name(wet.host)}"
+        return CHECK.finding(
+            need.at,
+            f"the glue for the {child} and the {host} does not lie where they meet: {place}",
+            also=see(wet.where, "the glue was laid here"),
+            mend="Lay it on the face that meets the other part.",
+            suspects={f"held:{need.child}", f"glue:{wet.cause.action}"},
+            rests_on={f"glue-for:{need.child}"},
+        )
     return CHECK.finding(
         need.at,
         f"nothing holds the {child} on the {host}: no glue was laid for it, and no fit is stated",
         suspects={f"held:{need.child}", "done:glue"},
         rests_on={f"glue-for:{need.child}"},
     )
+
+
+def _between(wet: Wet, child: str, host: str) -> bool:
+    """Whether glue lies on one of the two for the other."""
+    return (wet.host == host and child in wet.meets) or (wet.host == child and host in wet.meets)
 
 
 CHECK = Check(

@@ -17,6 +17,7 @@ from __future__ import annotations
 
 from builder.checks.base import Check, Look
 from builder.dryrun import needs as n
+from builder.dryrun.effects import Lift
 from builder.dryrun.run import Frame
 from builder.dryrun.work import key_of
 from builder.findings import Finding, Severity
@@ -25,9 +26,10 @@ from builder.findings import Finding, Severity
 def find(need: n.Dries, frame: Frame, look: Look) -> Finding | None:
     """Something there dries while one waits."""
     if need.met or any(
-        f.step.id == frame.step.id and f.supposed for f in (look.run.frames if look.run else ())
+        f.step.id == frame.step.id and not all(isinstance(each, Lift) for each in f.supposed)
+        for f in (look.run.frames if look.run else ())
     ):
-        return None
+        return None  # what had to be supposed may be what dries; a former that was left in is not
     what = f"the {look.name(need.what)}" if need.what else "it"
     return CHECK.finding(
         need.at,

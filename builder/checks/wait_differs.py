@@ -19,6 +19,7 @@ from fractions import Fraction
 from builder.checks.base import Check, Look, numbers
 from builder.checks.usage import waited_for
 from builder.dryrun import needs as n
+from builder.dryrun.bench import Wet
 from builder.dryrun.run import Frame
 from builder.findings import Finding, Severity
 from builder.guide.model import Thing
@@ -41,6 +42,7 @@ def find(look: Look) -> Iterator[Finding]:
         joints = frame.before.joints_of(waited_for(frame, look.guide))
         waited = {joint.fact for joint in joints}
         guessed = {f"held:{joint.a}" for joint in joints if joint.cause.supposed}
+        guessed |= {f"held:{item}" for wet in _never_met(look, frame) for item in wet.meets}
         if not any(_tells(need, waited) for f in run.frames[number + 1 :] for need in f.needs):
             told = "; ".join(f"{thing.name}: {what} {look.time(time)}" for thing, what, time in found)
             yield CHECK.finding(
@@ -49,6 +51,15 @@ def find(look: Look) -> Iterator[Finding]:
                 suspects=numbers(stated.reads),
                 rests_on=numbers(stated.reads) | guessed,
             )
+
+
+def _never_met(look: Look, frame: Frame) -> list[Wet]:
+    """The glue for what is waited for that nothing ever meets: its part was forgotten, and the wait is meant
+    for it all the same."""
+    assert look.run is not None
+    left = {wet.cause.action for wet in look.run.end.wets}
+    waited = waited_for(frame, look.guide)
+    return [wet for wet in frame.before.wets if wet.cause.action in left and not wet.meets.isdisjoint(waited)]
 
 
 def _tells(need: object, waited: set[str]) -> bool:
@@ -64,12 +75,10 @@ def _labels(look: Look, frame: Frame) -> list[tuple[Thing, str, Fraction]]:
     below = waited_for(frame, look.guide)
     wanted: dict[str, tuple[str, ...]] = {}
     for joint in bench.joints_of(below):
-        if (
-            joint.adhesive
-            and joint.cured_at is not None
-            and joint.cured_at > bench.clock
-        ):
+        if joint.adhesive and joint.cured_at is not None and joint.cured_at > bench.clock:
             wanted[joint.adhesive] = ("set", "full_cure")
+    for wet in _never_met(look, frame):
+        wanted[wet.adhesive] = ("set", "full_cure")
     for coat in bench.coats:
         if coat.item in below:
             wanted[coat.paint] = ("dry", "full_cure")

@@ -37,11 +37,9 @@ def _other_face(work: Work, wet: Wet, child: str) -> bool:
     seat = work.bench.seats.get(child)
     if work.action.verb.kind != "seat" or seat is None or not wet.spot:
         return False
-    if wet.side not in ("inside", "outside") or seat.side not in ("inside", "outside"):
-        return False
-    if wet.host == seat.host:
-        return wet.side != seat.side
-    return wet.host == child and wet.side == seat.side
+    faces = {seat.host: seat.side, child: "inside" if seat.side == "outside" else "outside"}
+    walls = ("inside", "outside")
+    return wet.side in walls and faces.get(wet.host, "") in walls and faces[wet.host] != wet.side
 
 
 def _dry(work: Work, wet: Wet) -> bool:
@@ -69,13 +67,17 @@ def close(
     moving = set(work.bench.below(child))
     existing = [j for j in work.bench.joints if (j.a in moving) != (j.b in moving) and not j.cause.supposed]
     if not wets and not fit and not existing and not self_held:
-        other = _misdirected(work, child, hosts)
+        pair = {child, host}
+        astray = (w for w in work.bench.wets if w.host in pair and not w.meets.isdisjoint(pair))
+        faced = next((w for w in astray if _other_face(work, w, child)), None)
+        other = _misdirected(work, child, hosts) if faced is None else None
         work.need(n.Held(at=at, met=False, child=child, host=host, other=other))
         if other is not None:
             _met_in_time(work, other, at)
         cause = work.cause(at=at, supposed=True)
-        adhesive = other.adhesive if other is not None else _probable(work, child)
-        work.suppose(Close(work.joint(child, host, "supposed", cause, adhesive, "nested"), cause, other))
+        laid = faced or other
+        adhesive = laid.adhesive if laid is not None else _probable(work, child)
+        work.suppose(Close(work.joint(child, host, "supposed", cause, adhesive, "nested"), cause, laid))
         return []
     if not fit and not self_held:
         work.need(n.Held(at=at, child=child, host=host))

@@ -249,7 +249,9 @@ def two_in_one_place(ground: Ground) -> Iterator[Plant]:
             if end and lo < sits[1] and sits[0] < lo + size and other.came_from == seat.came_from:
                 text = f"{number_text(lo, str(getattr(ground.guide.units, 'first', 'mm')))} from {end}"
                 yield Plant(
-                    f"the place of {placing.name}", placing.things, (placing.sheet.replace(node, text),)
+                    f"the place of {placing.name}",
+                    (*placing.things, own.id),
+                    (placing.sheet.replace(node, text),),
                 )
                 break
 

@@ -12,7 +12,7 @@ from builder.dryrun.work import thing_id
 from builder.planting.cuts import mark_used
 from builder.planting.ground import Ground, number_text
 from builder.planting.kind import Kind, Plant
-from builder.planting.sheet import MappingNode, ScalarNode, value_of
+from builder.planting.sheet import MappingNode, ScalarNode, pair_of, value_of
 from builder.trade.tools import tool_kind
 
 DEEP = 60  # mm: farther than most fingers reach
@@ -55,6 +55,20 @@ def glue_astray(ground: Ground) -> Iterator[Plant]:
             line = f"{{glue: {body.id}, {place}, with: {adhesive}, for: {what[0].id}}}"
             edits = placing.sheet.with_item(placing.items, placing.number, line)
             yield Plant(f"before {placing.name}", placing.things, edits)
+
+
+def glue_on_other_face(ground: Ground) -> Iterator[Plant]:
+    """Glue is laid on the other face of the wall than the one that the part meets."""
+    for glue, placing, wet in ground.beads():
+        frame = next((f for _, _, f in ground.frames(placing)), None)
+        put = _seat_of(frame) if frame is not None else None
+        pair = pair_of(glue.node, wet.side)
+        other = {"inside": "outside", "outside": "inside"}.get(wet.side)
+        if put is None or pair is None or other is None or placing.action.verb.kind != "seat":
+            continue
+        if wet.host in (put.seat.host, put.seat.child) and not glue.step.shared and glue.action.say is None:
+            edit = glue.sheet.replace(pair[0], other)
+            yield Plant(f"the face of {glue.name}", (*glue.things, *placing.things), (edit,))
 
 
 def _bare_place(ground: Ground, frame: Frame, host: str) -> str:
@@ -223,6 +237,7 @@ def left_over(ground: Ground) -> Iterator[Plant]:
 
 
 KINDS = (
+    Kind("glue on the other face of the wall", ("held", "glue-unmet"), glue_on_other_face),
     Kind("glued and taken off", ("glued-on",), glued_and_off),
     Kind("glue astray", ("glue-unmet",), glue_astray),
     Kind("glue wiped off", ("glue-swept",), glue_swept),

@@ -5,6 +5,8 @@ from __future__ import annotations
 from collections.abc import Iterator
 from fractions import Fraction
 
+from builder.dryrun.effects import Place
+from builder.dryrun.work import thing_id
 from builder.guide.model import Thing
 from builder.planting.ground import Ground
 from builder.planting.kind import Kind, Plant
@@ -43,7 +45,8 @@ def wrong_dimension(ground: Ground) -> Iterator[Plant]:
 
 
 def _worked_out(ground: Ground, thing: Thing) -> tuple[str, ...]:
-    """What rests on a number that nobody can guess: things, and steps that ask for it."""
+    """What rests on a number that nobody can guess: things, and steps that ask for it or put something on
+    such a thing, since places are counted from its ends."""
     paths = {
         value.path for name, value in thing.values.items()
         if name in ("length", "inside", "outside", "thickness", "diameter") and value.text
@@ -55,6 +58,11 @@ def _worked_out(ground: Ground, thing: Thing) -> tuple[str, ...]:
         f"step {frame.step.id}"
         for run in ground.runs for frame in run.frames for need in frame.needs
         if paths & getattr(need, "reads", frozenset())
+    ]  # fmt: skip
+    steps += [
+        f"step {frame.step.id}"
+        for run in ground.runs for frame in run.frames for effect in frame.effects
+        if isinstance(effect, Place) and thing_id(effect.seat.host, ground.guide) in things
     ]  # fmt: skip
     return tuple(dict.fromkeys((*things, *steps)))
 

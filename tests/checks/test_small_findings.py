@@ -190,6 +190,20 @@ def test_room_is_never_less_than_nothing() -> None:
     )
 
 
+def test_glue_on_the_other_face_is_told_so() -> None:
+    text = one_step(
+        "tube, plug, pva, brush",
+        "{glue: tube, outside: 0 mm to 10 mm from rear, with: pva, for: plug}",
+        "{insert: plug, into: tube, from: rear, to: flush with rear}",
+    )
+    assert [(f.check, f.message) for f in of(text)] == [
+        (
+            "held",
+            "the glue for the plug and the tube does not lie where they meet: it is on the outside of the tube",
+        )
+    ]
+
+
 # -- what counts ---------------------------------------------------------------------------------------
 
 

@@ -347,3 +347,27 @@ def test_what_lies_on_another_plate_is_not_measured_on_the_glued_one(
     )
     assert [of((need.lo, need.hi)) for need in needs(run, n.Covered)] == stretches
     assert [(joint.a, joint.b) for joint in run.end.joints if joint.adhesive] == [("deck", "chip")]
+
+
+@pytest.mark.parametrize(
+    ("takes", "glue", "placing", "lacks"),
+    [
+        # into a tube: its inner face meets the outer one of what goes in
+        ("plug", "{glue: tube, inside: 0 mm to 10 mm from rear, with: pva, for: plug}", "in", []),
+        ("plug", "{glue: tube, outside: 0 mm to 10 mm from rear, with: pva, for: plug}", "in", ["Held"]),
+        ("plug", "{glue: plug, outside: 0 mm to 10 mm from rear, with: pva, for: tube}", "in", []),
+        ("plug", "{glue: tube, with: pva, for: plug}", "in", []),  # nobody says where
+        # over a tube: its outer face meets the inner one of what goes over
+        ("ring", "{glue: tube, outside: rear_seat, with: pva, for: ring}", "over", []),
+        ("ring", "{glue: tube, inside: 10 mm to 20 mm from rear, with: pva, for: ring}", "over", ["Held"]),
+        ("ring", "{glue: ring, inside: 0 mm to 10 mm from rear, with: pva, for: tube}", "over", []),
+        ("ring", "{glue: ring, outside: 0 mm to 10 mm from rear, with: pva, for: tube}", "over", ["Held"]),
+    ],
+)
+def test_glue_meets_where_the_walls_do(takes: str, glue: str, placing: str, lacks: list[str]) -> None:
+    """Glue on the other face of a wall holds nothing, and is taken for what was meant: it is told once."""
+    placed = {"in": "{insert: plug, into: tube, from: rear, to: flush with rear}", "over": SLIDE}[placing]
+    run = built(steps(f"tube, {takes}, pva, brush", glue, placed))
+    assert unmet(run) == lacks
+    assert run.end.wets == ()
+    assert [joint.kind for joint in run.end.joints] == ["supposed" if lacks else "glue"]

@@ -199,6 +199,8 @@ def _steady(work: Work, child: str, host: str, side: str) -> tuple[str, str]:
             if not there:
                 in_place(work, item, host, jig.at)
         return "jig", jig.id
+    if "held_by" in action.where:
+        return "jig", ""  # what it is could not be read, and that has been told
     hold = action.value("hold")
     if hold is not None and hold.base is not None:
         glue = next((w.adhesive for w in work.bench.wets if child in w.meets or w.host == child), "")
