@@ -199,7 +199,8 @@ def test_glue_on_the_other_face_is_told_so() -> None:
     assert [(f.check, f.message) for f in of(text)] == [
         (
             "held",
-            "the glue for the plug and the tube does not lie where they meet: it is on the outside of the tube",
+            "the glue for the plug and the tube does not lie where they meet: "
+            "it is on the outside of the tube",
         )
     ]
 
