@@ -204,7 +204,8 @@ def _grain(thing: Thing, raw: Raw, reading: Reading) -> None:
     ways = grains_of(thing)
     if not ways:
         reading.fault("word", node, f"a {thing.form} has no grain to lay",
-                      "No step could tell which way it lies.", "Leave `grain` out.")  # fmt: skip
+                      "Only flat stock, and what is cut or rolled from it, is laid one way or the other.",
+                      "Leave `grain` out.")  # fmt: skip
         return
     guess = reading.nearest(text, ways)
     reading.fault("word", node, f'"{cut(text)}" is no way of the {thing.name}',
