@@ -33,7 +33,7 @@ SAMPLE = 7.5
 """Length of a legend's sample, mm."""
 
 LEGEND: tuple[tuple[str, tuple[str, ...]], ...] = (
-    ("new in this step", ("new", "new_section", "new_hatch")),
+    ("new in this step", ("new", "new_section", "new_thin", "new_hatch")),
     ("pencil line", ("new_mark",)),
     ("earlier line", ("mark",)),
     ("work on this", ("worked",)),
@@ -167,7 +167,7 @@ def _sample(at: Point, line: str, used: set[str]) -> list[Shape]:
         return [segment((x, y), (x + SAMPLE - 3.5, y), line), Arrow((x + SAMPLE, y), 0.0, line, None, 3.6)]
     if line == "grain":
         return list(sign((x + SAMPLE / 2, y), LEVEL, SAMPLE))
-    if line in ("new", "new_section", "new_hatch"):
+    if line in ("new", "new_section", "new_thin", "new_hatch"):
         frame = Box(x + 0.5, y - 1.7, x + SAMPLE - 0.5, y + 1.7)
         corners = (
             (frame.left, frame.top),

@@ -13,7 +13,7 @@ from functools import lru_cache
 from builder.drawings.bodies import Camera
 from builder.drawings.compose import SIZE, Picture, anchors_of, camera_to_fit, composed
 from builder.drawings.fills import SECTION_PITCH, polygon_hatch
-from builder.drawings.project import Viewer
+from builder.drawings.project import THICK, Viewer
 from builder.drawings.scene import Placed, Scene
 from builder.drawings.shapes import Drawing, Hatch, Point, Polyline, Shape
 from builder.drawings.solids import Stretch, Turned
@@ -77,12 +77,13 @@ def sections(scene: Scene, camera: Camera) -> tuple[list[Shape], dict[str, tuple
         angle = ANGLES[turn % len(ANGLES)]
         turn += 1
         places: list[Point] = []
-        thin = thickness(face, p.solid) * camera.scale < THIN
+        wall = min(thickness(face, p.solid), p.solid.end - p.solid.start) * camera.scale
+        thin = wall < THIN
         for sign in (1.0, -1.0) if height > 0 else (1.0,):
             polygon = tuple(
                 camera.paper((p.pose.world((x, 0.0, 0.0))[0], 0.0, height + sign * r)) for x, r in face
             )
-            line = "new_section" if p.new else "section"
+            line = "new_section" if p.new and wall >= THICK else "new_thin" if p.new else "section"
             shapes.append(Polyline(polygon, line, p.id, closed=True, filled=thin))
             if not thin:
                 runs = polygon_hatch(polygon, angle, SECTION_PITCH)

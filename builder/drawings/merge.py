@@ -10,7 +10,10 @@ from math import atan2, cos, hypot, pi, sin
 
 from builder.drawings.shapes import Arc, Point, Polyline
 
-RANK = ("glue", "new", "new_section", "worked", "new_mark", "section", "outline", "mark", "hidden", "centre")
+RANK = (
+    "glue", "new", "new_section", "worked", "new_mark", "new_thin", "section", "outline", "mark", "hidden",
+    "centre",
+)  # fmt: skip
 """Which class wins where two lines coincide, first to last."""
 
 STEP = 0.25

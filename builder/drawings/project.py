@@ -17,6 +17,7 @@ from builder.drawings.bodies import Body, Camera, body_of
 from builder.drawings.scene import Placed, Scene
 from builder.drawings.shapes import Arc, Point, Polyline, box_round
 from builder.drawings.solids import Cord, Turned, lines_of, solid_at
+from builder.drawings.style import LINES
 from builder.drawings.vectors import Vec, add, cross, dot, times, unit
 
 SAMPLE = 2.0
@@ -193,8 +194,23 @@ def runs_of(visible: Callable[[float], bool], samples: int, length: float) -> li
     return joined
 
 
-def _line_class(placed: Placed) -> str:
-    return "new" if placed.new else "outline"
+THICK = 3 * LINES["new"].width
+"""What is drawn thinner than this, mm on paper, has new edges no wider than a third of it: two heavy edges
+would run together and hide what lies between them."""
+
+
+def new_line(thickness: float) -> str:
+    """The class of the edges of something new that is so thick on paper, mm."""
+    return "new" if thickness >= THICK else "new_thin"
+
+
+def _line_class(view: Viewer, placed: Placed) -> str:
+    if not placed.new:
+        return "outline"
+    if isinstance(placed.solid, Cord):
+        return "new"
+    box = body_of(placed, view.camera).box
+    return new_line(min(box.width, box.height))
 
 
 def visible_lines(view: Viewer) -> list[Polyline | Arc]:
@@ -204,7 +220,7 @@ def visible_lines(view: Viewer) -> list[Polyline | Arc]:
     for placed in view.scene.parts:
         frame = placed.pose
         edges, rims = lines_of(placed.solid, frame.local_direction(c.toward))
-        line = _line_class(placed)
+        line = _line_class(view, placed)
         for edge in edges:
             a0, b0 = frame.world(edge.a), frame.world(edge.b)
             runs = view.straight(placed, a0, b0, frame.turned(edge.out))

@@ -105,7 +105,7 @@ def test_neighbouring_drawings_differ_by_the_steps_effects(name: str, route: int
 
 @pytest.mark.parametrize(("name", "route"), guides.ROUTES)
 def test_what_is_new_is_emphasised(name: str, route: int) -> None:
-    heavy = {"new", "new_section", "new_hatch", "new_mark"}
+    heavy = {"new", "new_section", "new_thin", "new_hatch", "new_mark"}
     for step_id, step in guides.steps(name, route).items():
         drawing = guides.drawings(name, route)[step_id]
         classes: dict[str, set[str]] = {}
@@ -119,7 +119,7 @@ def test_what_is_new_is_emphasised(name: str, route: int) -> None:
             if mark.id in classes:
                 assert "new_mark" in classes[mark.id], (step_id, mark.id)
         if any(f.action.verb.kind == "wait" for f in step.frames) and not step.new:
-            assert not any(lines & {"new", "new_section"} for lines in classes.values()), step_id
+            assert not any(lines & {"new", "new_section", "new_thin"} for lines in classes.values()), step_id
 
 
 @pytest.mark.parametrize(

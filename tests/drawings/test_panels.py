@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import pytest
 
+from builder.drawings.bodies import camera_for
 from builder.drawings.captions import EACH
 from builder.drawings.changes import changes
 from builder.drawings.of_bench import settle
@@ -11,7 +12,12 @@ from builder.drawings.of_glue import bands_of
 from builder.drawings.of_scene import scene_of
 from builder.drawings.panels import MOST, in_rows, panels_of
 from builder.drawings.pending import placed_glue
-from builder.drawings.shapes import Drawing, Hatch, Text, circle, finished
+from builder.drawings.project import Viewer
+from builder.drawings.scene import Placed, Scene
+from builder.drawings.shapes import Drawing, Hatch, Polyline, Text, circle, finished
+from builder.drawings.solids import rod
+from builder.drawings.style import LINES
+from builder.drawings.views import seen
 from tests.drawings import guides
 
 IN = 25.4
@@ -134,3 +140,16 @@ def test_the_mark_has_its_dimensions_and_the_badge_that_covers_it_has_none() -> 
     first_glue = [i for i, w in enumerate(words) if w == "then"][1]
     assert len([i for i in measures if i < first_glue]) == 2
     assert not [i for i in measures if i > last]
+
+
+@pytest.mark.parametrize(
+    ("diameter", "line"),
+    # edges are 1.1 mm wide; a third of 4 mm is more, a third of 3 mm is less
+    [(4.0, "new"), (3.0, "new_thin"), (1.0, "new_thin")],
+)
+def test_new_edges_are_no_wider_than_a_third_of_what_they_bound(diameter: float, line: str) -> None:
+    scene = Scene("t", (Placed("rod", "rod", rod(50.0, diameter), new=True),))
+    shapes = seen(Viewer(scene, camera_for("side", 1.0))).shapes
+    assert {s.line for s in shapes if isinstance(s, Polyline)} == {line}
+    assert LINES["new"].width <= 4.0 / 3 < 2 * LINES["new"].width
+    assert LINES["outline"].width < LINES["new_thin"].width < LINES["new"].width
