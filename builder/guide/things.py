@@ -297,6 +297,9 @@ def _copies(raw: Raw, reading: Reading, numbers: Numbers, values: dict[str, Valu
     count = values["count"]
     if raw.sort == "material" or count.base in (None, 1):
         return
+    if "count" not in raw.pairs:  # it is the count of another thing with the same id, which is told there
+        values["count"] = replace(count, quantity=None)
+        return
     before, more = numbers.copies, int(count.base or 1) - 1
     numbers.copies += more
     if more < MOST_COPIES and numbers.copies <= MOST_COPIES_OF_ALL:

@@ -87,6 +87,8 @@ HOSTILE = {
     "powers": HEAD + "dimensions:\n  a0: 99999999999 mm\n" + many(60, "  aM: aN / 1 mm * aN"),
     "a thousand million copies": parts(1, "{form: rod, length: 1 mm, diameter: 1 mm, count: 1000000000}"),
     "most copies": parts(300, "{form: rod, length: 1 mm, diameter: 1 mm, count: 9999}"),
+    "the copies of another thing with the same id":
+        HEAD + "tools:\n  p: {name: p}\nparts:\n  p: {form: cord, length: 1 mm, count: 9999}\n",
     "many parts": parts(4_000, "{form: cord, length: 1 mm}"),
     "many parts, each with a fault": parts(4_000, "{from: rod, lenght: 1, of: pM}"),
     "many materials that there are not": parts(2_500, "{form: slab, of: p0N0, thickness: xN.thicknes}"),
