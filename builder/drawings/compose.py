@@ -144,7 +144,7 @@ def composed(
     for dim, centre in angles:
         a, b = camera.paper(dim.start), camera.paper(dim.end)
         reach = max(abs(a[0] - centre[0]) + abs(a[1] - centre[1]), 1.0)
-        layout = angular(dim.text, centre, reach, a, b)
+        layout = angular(dim.text, centre, reach, a, b, picture.shapes)
         shapes += layout.shapes
         boxes += layout.boxes
     low = below(level, outline, boxes)

@@ -15,7 +15,18 @@ from typing import NamedTuple
 
 from builder.drawings.geometry import meets_box
 from builder.drawings.measure import CAP_HEIGHT, DESCENT, LINE_PITCH, text_width
-from builder.drawings.shapes import ARROW_LENGTH, Arc, Arrow, Box, Point, Polyline, Shape, Text, segment
+from builder.drawings.shapes import (
+    ARROW_LENGTH,
+    Arc,
+    Arrow,
+    Box,
+    Hatch,
+    Point,
+    Polyline,
+    Shape,
+    Text,
+    segment,
+)
 
 FIRST_LANE = 10.0
 LANE_PITCH = 6.0
@@ -279,11 +290,15 @@ def _clear_lane(
     raise AssertionError("unreachable: count() does not end")
 
 
-def angular(text: str, centre: Point, radius: float, a: Point, b: Point) -> Layout:
+def angular(
+    text: str, centre: Point, radius: float, a: Point, b: Point, among: Iterable[Shape] = ()
+) -> Layout:
     """An angle between two directions from a centre, as an arc with arrows; the number stands outside it.
 
-    The arc runs clockwise on paper from `a` to `b`.
+    The arc runs clockwise on paper from `a` to `b`.  The number stands clear of the shapes it is `among`:
+    off the middle of the arc, or at the end of a leader beyond them.
     """
+    among = tuple(among)
     start = degrees(atan2(a[1] - centre[1], a[0] - centre[0]))
     sweep = (degrees(atan2(b[1] - centre[1], b[0] - centre[0])) - start) % 360
     arc = Arc(centre, radius, radius, "dimension", None, 0.0, start, sweep)
@@ -294,13 +309,50 @@ def angular(text: str, centre: Point, radius: float, a: Point, b: Point) -> Layo
             Arrow(arc.at(0), (start - 90 + lean) % 360, "dimension"),
             Arrow(arc.at(1), (start + sweep + 90 - lean) % 360, "dimension"),
         ]
-    middle = radians(start + sweep / 2)
     width = text_width(text)
-    # far enough out that the nearest corner of the number clears the arc
-    off = radius + 1.5 + width / 2 * abs(cos(middle)) + (CAP_HEIGHT / 2 + DESCENT) * abs(sin(middle))
-    at = (centre[0] + off * cos(middle), centre[1] + off * sin(middle))
+
+    def spot(share: float, more: float) -> Point:
+        way = radians(start + sweep * share)
+        # far enough out that the nearest corner of the number clears the arc
+        off = radius + 1.5 + more + width / 2 * abs(cos(way)) + (CAP_HEIGHT / 2 + DESCENT) * abs(sin(way))
+        return (centre[0] + off * cos(way), centre[1] + off * sin(way))
+
+    def clear(at: Point) -> bool:
+        return not any(runs_through(s, _text_box(at, (text,)).grown(0.6)) for s in among)
+
+    near = (spot(share, more) for more in (0.0, 1.5) for share in (0.5, 0.4, 0.6, 0.3, 0.7))
+    at = next((p for p in near if clear(p)), None)
+    if at is None:
+        far = (spot(0.5, 3.0 * i) for i in range(1, 40))
+        at = next((p for p in far if clear(p)), spot(0.5, 0.0))
+        tail = _towards(_text_box(at, (text,)).grown(0.8), arc.at(0.5))
+        shapes.append(segment(arc.at(0.5), tail, "leader"))
     shapes += _texts(at, (text,))
     return Layout(tuple(shapes), (_text_box(at, (text,)),))
+
+
+def _towards(box: Box, p: Point) -> Point:
+    """Where the line from a point outside a box to its middle enters it."""
+    x, y = (box.left + box.right) / 2, (box.top + box.bottom) / 2
+    dx, dy = p[0] - x, p[1] - y
+    share = min(box.width / 2 / max(abs(dx), 1e-9), box.height / 2 / max(abs(dy), 1e-9), 1.0)
+    return (x + dx * share, y + dy * share)
+
+
+def runs_through(shape: Shape, box: Box) -> bool:
+    """True if a line passes through the inside of a box; arcs are walked every tenth of a radian."""
+    if isinstance(shape, Polyline):
+        points = [*shape.points, shape.points[0]] if shape.closed else list(shape.points)
+    elif isinstance(shape, Arc):
+        n = max(4, round(abs(radians(shape.sweep)) * 10))
+        points = [shape.at(i / n) for i in range(n + 1)]
+    elif isinstance(shape, Hatch):
+        return any(meets_box(a, b, box) for a, b in shape.runs)
+    elif isinstance(shape, Arrow):
+        points = [*shape.corners(), shape.tip]
+    else:
+        return False
+    return any(meets_box(a, b, box) for a, b in zip(points, points[1:], strict=False))
 
 
 def crossings(shapes: Iterable[Shape], box: Box) -> list[Polyline]:
