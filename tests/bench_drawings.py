@@ -1,9 +1,8 @@
 """`make bench`: what a drawing takes, in units of composing the rocket guide's YAML in the same run.
 
 Every drawing of every route of the three guides: steps, stages (pulled apart, held), kits, strips of the
-table, sheets of patterns and gauges.  Processor time; the views are forgotten before each drawing, so that each
-is made anew, and the YAML is composed again between the drawings, so that both meet the same machine.  Nothing
-here is a test.
+table, sheets of patterns and gauges.  Processor time; the views are forgotten before each drawing, and the
+YAML is composed again between the drawings, so that both meet the same machine.  Nothing here is a test.
 """
 
 from __future__ import annotations
