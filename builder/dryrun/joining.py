@@ -252,9 +252,5 @@ def in_place(work: Work, tool: str, host: str, at: Place) -> None:
 
 def base_of(work: Work, host: str) -> list[str]:
     """The path from the host to the part in hand: the stage's base, or the host itself."""
-    base = work.step.stage.base
-    if base and base in work.bench.items:
-        path = work.bench.path(host, base)
-        if path is not None:
-            return path
-    return work.bench.path(host, work.bench.root(host)) or [host]
+    path = work.bench.path(host, work.step.stage.base)
+    return path or work.bench.path(host, work.bench.root(host)) or [host]

@@ -51,8 +51,22 @@ VERBS = (
         "insert",
         "seat",
         "push {what} {through} {into} {over} {from} {with} {to} {hold}",
-        ("insert", "push", "slide", "press", "thread", "put", "drop", "slip", "ease", "lower", "let", "lay",
-         "set", "fit"),
+        (
+            "insert",
+            "push",
+            "slide",
+            "press",
+            "thread",
+            "put",
+            "drop",
+            "slip",
+            "ease",
+            "lower",
+            "let",
+            "lay",
+            "set",
+            "fit",
+        ),
         "work",
         "A part goes into another, to a place.",
     ),  # fmt: skip
@@ -284,26 +298,19 @@ def _seat_at(
 def _against_end(
     own: Thing, host: Thing, size: Fraction, total: Fraction | None, entry_low: bool, flipped: bool
 ) -> Stretch | None:
-    """A shoulder stops at the host's end: the first station, from the leading end, that is too thick."""
+    """A shoulder stops at the host's end: the first station, from the leading end, that is too thick. From
+    the low end a part goes in with its own high end first, as does one that is turned round."""
     bore = bore_of(host)
     if total is None:
         return None
-    stop: Fraction | None = None
-    if bore is not None:
-        for chain in own.chains:
-            for zone in reversed(chain.zones):
-                if zone.lo is None or zone.hi is None:
-                    continue
-                outside = outside_of(own, zone.lo, zone.hi)
-                if outside is not None and outside > bore:
-                    stop = zone.hi
-                    break
-            break
-    if stop is None:
-        stop = Fraction(0)
-    if entry_low:
-        return (-stop, size - stop)
-    return (total + stop - size, total + stop)
+    zones = (zone for chain in own.chains for zone in chain.zones)
+    known = [(zone.lo, zone.hi) for zone in zones if zone.lo is not None and zone.hi is not None]
+    thick = [each for each in known if bore is not None and (outside_of(own, *each) or bore) > bore]
+    if not entry_low and not flipped:
+        first = min((lo for lo, _ in thick), default=size)
+        return (total - first, total - first + size)
+    last = max((hi for _, hi in thick), default=Fraction(0))
+    return (-last, size - last) if entry_low else (total + last - size, total + last)
 
 
 def _flipped(own: Thing, entry_low: bool) -> bool:
