@@ -31,6 +31,9 @@ COLUMN_WIDTH = 34.0
 BETWEEN = 1.6
 """Room between two names of several lines in a column, mm."""
 
+FURTHER = 3.0
+"""So far beyond a text in its way a column begins, mm."""
+
 BESIDE = 2.5
 """A level leader nearer to a level edge than this seems to be part of it, mm."""
 
@@ -101,11 +104,13 @@ def column(
     side: str = "right",
     avoid: Iterable[Box] = (),
     edges: tuple[float, ...] = (),
+    lifted: float = 0.0,
 ) -> Layout:
     """Names in a column that begins at `x`, each as near its part's height as may be.
 
-    `avoid` holds boxes of texts that no leader should run through, `edges` the heights of level edges that
-    none should run along: its name then stands a little higher.
+    `avoid` holds boxes of texts that no leader should run through and of which the column stands clear,
+    higher or farther off if need be; `edges` the heights of level edges that no leader should run along: its
+    name then stands a little higher.  The column stands `lifted` mm higher than it would.
     """
     sign = 1.0 if side == "right" else -1.0
     ends = _spread(callouts, x, sign, tuple(avoid))
@@ -118,7 +123,7 @@ def column(
     # the leaders shorter in sum, so this comes to an end
     most = max((len(i[2]) for i in items), default=1)
     height = most * LINE_PITCH + (BETWEEN if most > 1 else 0.0)
-    levels = _levels([_off(a[1], edges) for a in anchors], height)
+    levels = [y - lifted for y in _levels([_off(a[1], edges) for a in anchors], height)]
     _uncross(anchors, levels, order, end)
     blocked = tuple(avoid)
     for _ in range(2):
@@ -142,6 +147,14 @@ def column(
             text = Text((x, top + n * LINE_PITCH), line, "start" if sign > 0 else "end")
             shapes.append(text)
             boxes.append(text.box())
+    met = [b for b in blocked if any(own.roomy(1.0).meets(b) for own in boxes)]
+    if met and not lifted:
+        # what is in the way stands below as a rule: the whole column moves up over it
+        up = max(own.roomy(1.0).bottom for own in boxes) - min(b.top for b in met)
+        return column(callouts, x, side=side, avoid=blocked, edges=edges, lifted=up)
+    if met:
+        beyond = max(b.right for b in met) if side == "right" else min(b.left for b in met)
+        return column(callouts, beyond + sign * FURTHER, side=side, avoid=blocked, edges=edges)
     return Layout(tuple(shapes), tuple(boxes))
 
 

@@ -177,7 +177,7 @@ def _over(stock: Blank, outline: Box, taken: list[Box]) -> tuple[Shape, ...]:
         return ()
     made = grain.named_sign(outline.left, outline.top - OVER, stock.grain, stock.name)
     for _ in taken:
-        box = (box_of(made) or outline).grown(1.0)
+        box = (box_of(made) or outline).roomy(1.0)
         met = [t.top for t in taken if t.meets(box)]
         if not met:
             break
