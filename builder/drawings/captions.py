@@ -37,7 +37,7 @@ LEGEND: tuple[tuple[str, tuple[str, ...]], ...] = (
     ("pencil line", ("new_mark",)),
     ("earlier line", ("mark",)),
     ("work on this", ("worked",)),
-    ("glue", ("glue",)),
+    ("glue", ("glue", "bead")),
     ("grain", ("grain",)),
     ("left over", ("spare",)),
     ("cut open", ("hatch",)),

@@ -64,7 +64,8 @@ def camera_to_fit(scene: Scene, view: str, *, width: float = WIDTH, height: floa
     wide = whole.width > WIDE * whole.height
     told = scene.edges[:2] if view == "plan" else () if view == "rear end" else scene.ends
     beside_it = max([text_width(e) + 5 for e in told if e] or [0.0]) * 2
-    named = any(p.label for p in scene.parts) or bool(scene.marks) or bool(scene.bands)
+    glue = any(b.corner is None for b in scene.bands) if view.endswith(" end") else bool(scene.bands)
+    named = any(p.label for p in scene.parts) or bool(scene.marks) or glue
     names = 0.0 if wide or not named else 40.0
     across = 26.0 * sum(d.way == "across" for d in scene.dims)
     room = max(width * 0.4, width - beside_it - names - across)

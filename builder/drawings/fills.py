@@ -13,9 +13,9 @@ from builder.drawings.bodies import Body, body_of
 from builder.drawings.geometry import clipped
 from builder.drawings.project import SAMPLE, Viewer, runs_of
 from builder.drawings.scene import Band, Placed
-from builder.drawings.shapes import Box, Hatch, Point, box_round
+from builder.drawings.shapes import Box, Hatch, Point, Polyline, box_round
 from builder.drawings.solids import Slab, Turned
-from builder.drawings.vectors import Vec, round_axis
+from builder.drawings.vectors import Vec, dot, round_axis
 
 NEW_PITCH = 2.6
 """Distance of the hatch lines over what is new, mm on paper."""
@@ -28,6 +28,12 @@ SECTION_PITCH = 1.7
 
 SMALL = 2.5
 """What is narrower than this on paper is not hatched, mm."""
+
+WEDGE = 1.6
+"""A fillet in a corner is drawn at least so large, mm on paper."""
+
+BESIDE = 1.2
+"""A fillet is drawn at least so far from the edge of what stands there, mm on paper."""
 
 FINE = 0.7
 """Glue is looked for at this distance, mm on paper: a bead is narrow."""
@@ -153,6 +159,8 @@ def band_hatch(view: Viewer, band: Band) -> Hatch | None:
     placed = view.scene.part(band.part)
     if band.covered:
         return None
+    if band.corner is not None and isinstance(placed.solid, Turned):
+        return _corner_row(view, band, placed.solid.largest, band.corner)
     box = body_of(placed, view.camera).box
 
     def belongs(part: Placed, world: Vec) -> bool:
@@ -164,6 +172,49 @@ def band_hatch(view: Viewer, band: Band) -> Hatch | None:
     if not runs and min(room.width, room.height) < 2 * GLUE_PITCH:
         runs = _middle_row(view, room, belongs)  # a bead that falls between two rows
     return Hatch(tuple(runs), "glue", band.part) if runs else None
+
+
+def _corner_row(view: Viewer, band: Band, r: float, corner: float) -> Hatch | None:
+    """A fillet from the side: one dotted row along its corner, clear of the edge of what stands there."""
+    placed = view.scene.part(band.part)
+    way = 1.0 if corner == band.a0 else -1.0
+    off = max(radians(band.a1 - band.a0) / 2, min(BESIDE / view.camera.scale / r, 0.5))
+    ends = [placed.pose.world(round_axis(x, r, corner + way * degrees(off))) for x in (band.x0, band.x1)]
+    a, b = (view.camera.paper(p) for p in ends)
+    bodies = [body for body in view.bodies if body.box.meets(box_round((a, b)).grown(0.01))]
+    depth = dot(ends[0], view.camera.toward)
+
+    def at(share: float) -> Point:
+        return (a[0] + (b[0] - a[0]) * share, a[1] + (b[1] - a[1]) * share)
+
+    def visible(share: float) -> bool:
+        found = view.first(at(share), bodies)
+        own = found is not None and found[0].id == band.part
+        return own and found is not None and dot(found[1], view.camera.toward) < depth + 0.1
+
+    length = hypot(b[0] - a[0], b[1] - a[1])
+    spans = runs_of(visible, max(2, ceil(length / FINE)), length)
+    runs = tuple((at(s), at(e)) for s, e in spans)
+    return Hatch(runs, "glue", band.part) if runs else None
+
+
+def wedge(view: Viewer, band: Band) -> Polyline | None:
+    """A fillet seen along the axis of its host: the corner that it fills, at least WEDGE on paper."""
+    placed = view.scene.part(band.part)
+    if band.corner is None or not isinstance(placed.solid, Turned) or not end_on(view, placed):
+        return None
+    r = placed.solid.largest
+    leg = max(r * radians(band.a1 - band.a0), WEDGE / view.camera.scale)
+    way = 1.0 if band.corner == band.a0 else -1.0
+    far = band.corner + way * degrees(leg / r)
+    points = ((r, band.corner), (r + leg, band.corner), (r, far))
+    paper = tuple(view.camera.paper(placed.pose.world(round_axis(band.x0, *at))) for at in points)
+    return Polyline(paper, "bead", band.part, closed=True, filled=True)
+
+
+def end_on(view: Viewer, placed: Placed) -> bool:
+    """True if a part is seen along its axis."""
+    return abs(dot(placed.pose.ex, view.camera.toward)) > 1 - 1e-6
 
 
 def _middle_row(

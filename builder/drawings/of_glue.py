@@ -180,7 +180,17 @@ def _joint(guide: Guide, bench: Bench, joint: Joint, settled: Settled, drying: b
         return [Band(host, face, a, b, name=name, new=not drying) for a, b in beads]
     if off_axis and not inside:
         angle = float(seat.angle) if seat is not None and seat.angle is not None else 0.0
-        spread = degrees((3.0 if joint.kind == "fillet" else HALF_BEAD) / max(on.solid.largest, 1.0))
+        if joint.kind == "fillet" and isinstance(sitting.solid, Slab):
+            # in both corners, beside what stands there
+            foot = degrees(sitting.solid.thickness / 2 / max(on.solid.largest, 1.0))
+            spread = foot + degrees(2 * HALF_BEAD / max(on.solid.largest, 1.0))
+            sides = ((angle - spread, angle - foot), (angle + foot, angle + spread))
+            return [
+                Band(host, face, lo, hi, a0, a1, name, not drying, corner=a1 if a1 < angle else a0)
+                for a0, a1 in sides
+            ]
+        wide = 2 * HALF_BEAD if joint.kind == "fillet" else HALF_BEAD
+        spread = degrees(wide / max(on.solid.largest, 1.0))
         return [Band(host, face, lo, hi, angle - spread, angle + spread, name, not drying)]
     if off_axis and isinstance(sitting.solid, Slab):
         ys = [p[1] for p in sitting.solid.outline]

@@ -212,7 +212,13 @@ def _round(scene: Scene, size: tuple[float, float]) -> Drawing:
     angles = tuple(d for d in scene.dims if d.way == "angle")
     linear = tuple(d for d in scene.dims if d.way != "angle")
     across = end(
-        scene._replace(parts=quiet, dims=angles, bands=(), marks=(), ends=("", "")),
+        scene._replace(
+            parts=quiet,
+            dims=angles,
+            bands=tuple(b for b in scene.bands if b.corner is not None),
+            marks=(),
+            ends=("", ""),
+        ),
         (size[0] * 0.42, size[1] * 0.75),
     )
     room = (size[0] * 0.62, size[1] * 0.75)

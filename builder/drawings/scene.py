@@ -49,6 +49,8 @@ class Band(NamedTuple):
     new: bool = True
     covered: bool = False
     """Something lies on all of it: it is named, at the edge of what covers it, and not drawn."""
+    corner: float | None = None
+    """The angle, a0 or a1, at which it fills the corner with what stands on a turned part."""
 
 
 class Mark(NamedTuple):

@@ -31,6 +31,7 @@ LINES: dict[str, Line] = {
     "hatch": Line(0.25, (), False, "a face that is cut through"),
     "new_hatch": Line(0.3, (), False, "what this step adds"),
     "glue": Line(0.7, (0.0, 1.3), True, "wet glue"),
+    "bead": Line(0.25, (), False, "wet glue in a corner, seen from its end"),
     "mark": Line(0.35, (), False, "a pencil line"),
     "new_mark": Line(0.9, (), False, "a line that this step draws or works on"),
     "worked": Line(1.1, (), False, "an edge that this step works on"),

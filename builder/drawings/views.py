@@ -6,7 +6,7 @@ from functools import lru_cache
 
 from builder.drawings.bodies import Camera
 from builder.drawings.compose import SIZE, Picture, anchors_of, camera_to_fit, composed
-from builder.drawings.fills import band_hatch, new_hatch, seam
+from builder.drawings.fills import band_hatch, new_hatch, seam, wedge
 from builder.drawings.merge import merged
 from builder.drawings.pencil import mark_lines
 from builder.drawings.project import Viewer, visible_lines
@@ -28,6 +28,10 @@ def seen(view: Viewer) -> Picture:
     shapes: list[Shape] = list(merged(lines))
     anchors = anchors_of(shapes)
     for i, band in enumerate(scene.bands):
+        corner = wedge(view, band)
+        if corner is not None:
+            shapes.append(corner)
+            continue
         hatch = band_hatch(view, band)
         if hatch is not None:
             shapes.append(hatch)

@@ -153,3 +153,30 @@ def test_new_edges_are_no_wider_than_a_third_of_what_they_bound(diameter: float,
     assert {s.line for s in shapes if isinstance(s, Polyline)} == {line}
     assert LINES["new"].width <= 4.0 / 3 < 2 * LINES["new"].width
     assert LINES["outline"].width < LINES["new_thin"].width < LINES["new"].width
+
+
+@pytest.mark.parametrize("step", ["fillets", "fins_cure"])
+def test_a_fillet_lies_in_both_corners_of_a_fin(step: str) -> None:
+    """From the end a filled triangle in each of the 2 x 4 corners; from the side a dotted row above and one
+    below the fin that is seen edge on."""
+    drawing = guides.drawings("rolled-rocket", 0)[step]
+    corners = [s for s in drawing.shapes if isinstance(s, Polyline) and s.line == "bead" and s.part == "body"]
+    assert len(corners) == 8 and all(len(s.points) == 3 and s.filled for s in corners)
+    # the fin at 90 degrees looks at the viewer of the side view: two level lines over one another
+    sides = sorted(
+        s.points[0][1]
+        for s in drawing.shapes
+        if isinstance(s, Polyline) and s.part in ("fin 2", "fin 4") and len(s.points) == 2
+        and abs(s.points[0][1] - s.points[1][1]) < 1e-6 and min(p[0] for p in s.points) > drawing.width * 0.45
+    )  # fmt: skip
+    rows = [
+        a[1]
+        for s in drawing.shapes
+        if isinstance(s, Hatch) and s.line == "glue"
+        for a, b in s.runs
+        if abs(a[1] - b[1]) < 1e-6
+    ]
+    assert any(y < sides[0] for y in rows) and any(y > sides[-1] for y in rows)
+    above = [y for y in rows if 0 < sides[0] - y < 4]
+    below = [y for y in rows if 0 < y - sides[-1] < 4]
+    assert above and below
