@@ -6,8 +6,8 @@ from __future__ import annotations
 from fractions import Fraction as F
 
 import pytest
+from msgspec.structs import replace
 
-from builder.checks.judge import check
 from builder.dryrun import needs as n
 from builder.dryrun import run as running
 from builder.dryrun.cutting import from_sheet
@@ -167,6 +167,13 @@ def test_what_lies_side_by_side_may_touch(across: str, apart: bool) -> None:
     assert unmet(run) == ([] if apart else ["Apart"])
 
 
+def test_a_line_that_is_drawn_across_from_one_place_goes_the_whole_length() -> None:
+    """20 mm from the front, from the left end (0) to the right one (100 mm)."""
+    line = "{mark: line, onto: deck, top: 20 mm from front, across: yes}"
+    mark = built(steps("tube, pencil, ruler", line, own=DECK)).end.marks["line"]
+    assert of((mark.stretch, mark.across)) == ((0, 100), (20, 20))
+
+
 def test_a_straw_lies_along_a_line_across_the_deck() -> None:
     """The line goes over the whole deck, from 0 to 60 mm; the straw, 5 mm thick and 60 mm long, lies on it
     from 50 - 2.5 to 50 + 2.5 mm and from 0 to 60 mm."""
@@ -229,6 +236,20 @@ def test_something_goes_over_what_sticks_out(end: str) -> None:
     out = f"{{insert: plug, into: tube, from: {end}, leaving out: 0.5 mm, fit: tight}}"
     over = "{slide: cuff, over: plug, from: front, to: flush with front, fit: sliding}"
     assert "Bare" not in unmet(built(steps("tube, plug", out, over, own=own)))
+
+
+def test_an_adhesive_that_the_trade_does_not_know_fills_half_a_millimetre_on_each_side() -> None:
+    """2 x 0.5 = 1 mm in all."""
+    paste = "materials:\n  paste: {form: adhesive, adhesive: fish paste, amount: 5 mL, hazards: [], label: {working time: 5 min, set: 30 min, full cure: 24 h}}\n"  # noqa: E501
+    run = built(
+        steps(
+            "tube, ring, brush",
+            "{glue: tube, outside: rear_seat, with: paste, for: ring}",
+            "{slide: ring, over: tube, from: rear, to: rear_seat}",
+            own=paste,
+        )
+    )
+    assert [need.high for need in needs(run, n.Fits)] == [1]
 
 
 # -- glue -----------------------------------------------------------------------------------------------
@@ -366,23 +387,15 @@ def test_paint_dries_while_other_things_are_done() -> None:
     assert run.frames[-1].seconds == 20 * 60
 
 
-def test_a_former_that_cannot_be_read_is_not_rolled_round() -> None:
-    """The run goes on: the finding for the former says why."""
-    text = """# takes: card, pva, brush, unfinished
-tools:
-  former: 20 mm
-parts:
-  rolled: {form: tube, source: bought, length: 100 mm, inside: 20 mm, wall: 1 mm}
-steps:
-  - id: rolling
-    title: Roll the tube
-    time: 4 min
-    actions:
-      - {roll: rolled.blank, around: former, makes: rolled, with: pva}
-"""
-    guide = _read(text)
-    assert guide.findings != ()
-    assert check(guide, run_all(guide)) != []
+@pytest.mark.parametrize("lost", ["former", "rolled"])
+def test_what_is_nowhere_is_not_rolled(lost: str) -> None:
+    """A former or a tube that a guide names and does not have: the run goes on without it."""
+    roll = "{roll: rolled.blank, around: former, makes: rolled, with: pva}"
+    guide = guide_of(steps("unfinished, card, former, pva, brush, rolled, tube", roll))
+    there = {name: thing for name, thing in guide.things.items() if name != lost}
+    run = run_all(replace(guide, things=there))[0]
+    assert [seat.child for seat in run.end.seats.values()] == []
+    assert [seat.child for seat in run_all(guide)[0].end.seats.values()] == ["former"]
 
 
 def test_a_run_is_broken_off_after_so_many_needs(monkeypatch: pytest.MonkeyPatch) -> None:

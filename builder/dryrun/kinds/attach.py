@@ -169,7 +169,7 @@ def _seat(
         size = outside_of(own)
         if found.stretch is None or size is None or length is None:
             return None, None
-        x = found.stretch[0]
+        x, _ = found.stretch
         return (x - size / 2, x + size / 2), (found.across[0], found.across[0] + length)
     near = _near(work, host_thing, found, spot)
     along = _span(found.stretch, length, by, found.kind, near[0])
