@@ -62,6 +62,16 @@ def _trouble(found: Periods, steps: dict[str, Numbered], chapter: Chapter) -> st
     name = f"Step {numbered.number}, {chapter.telling.title(numbered.step)},"
     if found.too_long:
         return f"There is no plan: {name} takes longer than a period."
+    if found.last:
+        last = steps[found.last]
+        title = chapter.telling.title(last.step)
+        takes = f"{name} and those up to step {last.number}, {title}, take"
+        takes = f"{name[:-1]} takes" if last == numbered else takes
+        usable = rounded(found.timetable.usable)
+        return (
+            f"There is no plan beyond these periods: {takes} {rounded(found.together)} with its waits, and the "
+            f"work cannot be put away before. A period has {usable} of work."
+        )
     return f"There is no plan beyond these periods: {name} cannot be begun after them."
 
 

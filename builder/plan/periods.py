@@ -24,6 +24,7 @@ from builder.plan.times import Queue, Times
 from builder.plan.timetable import Timetable
 
 ZERO = Fraction(0)
+ALWAYS = Fraction(10**9)  # seconds: more than any guide takes
 MOST = 120  # periods; a plan that is longer is none
 IDLE_NIGHTS = 14  # periods without any progress, after which something is in the way for good
 
@@ -76,13 +77,16 @@ class Period(msgspec.Struct, frozen=True):
 
 class Periods(msgspec.Struct, frozen=True):
     """A plan. `least` is how many periods the work alone needs. `trouble` names the step for which there is
-    no plan: it takes longer than a period (`too_long`), or its needs are never met."""
+    no plan: it takes longer than a period (`too_long`); with the steps up to `last` before which the work
+    cannot be put away it does (`together`, seconds); or its needs are never met."""
 
     timetable: Timetable
     periods: tuple[Period, ...]
     least: int
     trouble: str = ""
     too_long: bool = False
+    last: str = ""
+    together: Fraction = ZERO
 
     @property
     def proven(self) -> bool:
@@ -143,7 +147,16 @@ class _Planning:
                 return Periods(self.timetable, tuple(found), least)
             if idle >= IDLE_NIGHTS:
                 break
-        return Periods(self.timetable, tuple(found[: len(found) - idle]), least, self.pending[0].id)
+        steps, used, _ = self._unit(0, ALWAYS) or ([], ZERO, ZERO)
+        bound = used > self.timetable.usable
+        return Periods(
+            self.timetable,
+            tuple(found[: len(found) - idle]),
+            least,
+            self.pending[0].id,
+            last=steps[-1].id if bound else "",
+            together=used if bound else ZERO,
+        )
 
     def _filled(self) -> Iterator[Entry]:
         """What is done in a period, in order."""
@@ -202,6 +215,12 @@ class _Planning:
         """The step at this place of the list, with those after it without which the work cannot be put away,
         if they fit into what is left; with the seconds that they wait. Of a step that builders take in turns,
         one turn has to fit."""
+        found = self._unit(number, left)
+        return (found[0], found[2]) if found is not None and found[1] <= left else None
+
+    def _unit(self, number: int, left: Fraction) -> tuple[list[Step], Fraction, Fraction] | None:
+        """The same, until it takes more than is left, with all its seconds and those that it waits; None if
+        something is lacking for it."""
         bench, used, waited = self.bench, ZERO, ZERO
         steps: list[Step] = []
         for step in self.pending[number:]:
@@ -213,11 +232,11 @@ class _Planning:
             bench, used, waited = after, used + self.own[step.id] + rest, waited + rest
             steps.append(step)
             if used > left:
-                return None
+                break
             following = self.pending[number + len(steps)] if number + len(steps) < len(self.pending) else None
             if _keeps(bench, leans=following is not None and _waits_only(following)):
                 break
-        return steps, waited
+        return steps, used, waited
 
     def _resting(self) -> Iterator[Resting]:
         """The waits that are under way: the next steps of which nothing that is passed over is touched."""

@@ -29,7 +29,7 @@ ROWS: dict[int, tuple[str, tuple[str, ...], str]] = {
     10: ("loaded or painted too soon", ("joint-bears", "joint-set", "joint-steady", "coat-cured"), ""),
     11: ("wait in words alone", ("wait-in-words",), ""),
     12: ("wait differs", ("wait-differs", "hold-short", "say-number"), ""),
-    13: ("wait in the middle of a period", (), "plan: periods, with tests of their own"),
+    13: ("wait in the middle of a period", (), "test: plan/test_periods.py"),
     14: ("nothing said for a wait missed", ("missed-unsaid",), ""),
     15: ("minutes do not add up", ("step-time",), ""),
     16: ("preparation hidden in a name", ("prep-in-name", "preparation"), ""),
@@ -67,7 +67,7 @@ ROWS: dict[int, tuple[str, tuple[str, ...], str]] = {
     48: ("gear not listed", ("gear-missing",), ""),
     49: ("adhesive not for the age", ("young-audience", "young-audience-ask", "label-times"), ""),
     50: ("more at a hazard than adults allow", (), "test: plan/test_class_plan.py"),
-    51: ("translation or large print out of date", (), "none: there are no translations and no large print"),
+    51: ("translation or large print out of date", (), "out of scope: no translations, no large print"),
     52: ("split from its picture, folded away", (), "proof: whole, figures, words"),
 }
 

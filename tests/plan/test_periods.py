@@ -12,10 +12,13 @@ from builder.dryrun.kinds import VERBS
 from builder.dryrun.run import DryRun, run_all
 from builder.guide.model import Guide
 from builder.guide.reader import read_guide
+from builder.pages.book import Chapter
+from builder.pages.period_rows import periods_view
 from builder.plan.class_plan import ClassPlan, plan_for
 from builder.plan.periods import Periods
 from builder.plan.settings import Class, class_of
 from builder.plan.timetable import timetable_of
+from tests.plan.guides import guide_of
 
 GUIDES = Path(__file__).resolve().parents[2] / "guides"
 HOUR = 3600
@@ -152,3 +155,60 @@ def test_a_plan_that_the_work_alone_fills_is_proven() -> None:
     _, _, _, found = planned("sail-cart", builders="1", period="6 h", clearing="1 min")
     assert found.least == 1
     assert found.proven is (len(found.periods) == 1)
+
+
+FRAGILE = """
+materials:
+  pva:
+    {name: white glue, form: adhesive, adhesive: pva, amount: 5 mL,
+     label: {working time: 20 min, set: 1 h, full cure: 24 h}}
+tools:
+  brush: {name: glue brush}
+parts:
+  tube: {form: tube, source: bought, length: 10 in, inside: 1 in, wall: 1/16 in}
+  fin: {form: slab, source: bought, thickness: 1/8 in, outline: {root: 2 in, tip: 1 in, span: 2 in}}
+steps:
+  - id: fin_on
+    title: Lean the fin on
+    time: 15 min
+    actions:
+      - {glue: fin, edge: root, with: pva, for: tube, takes: 5 min}
+      - {attach: fin, onto: tube, at: 1 in from rear, angle: 0 deg, takes: 10 min}
+  - id: look
+    title: Look along the tube
+    time: 10 min
+    actions:
+      - {verify: fin, angle: 90 deg ± 3 deg, else: Lean it straight.}
+  - id: fin_set
+    title: Let it set
+    actions:
+      - {wait for: fin, until: set}
+finished: {is: tube, holds: all}
+"""
+
+
+@pytest.mark.parametrize(
+    ("period", "planned_for", "last", "told"),
+    [
+        # the fin only leans until it has set: 15 + 10 = 25 min before it is laid by, with its wait beginning
+        ("25 min", 1, "", ""),
+        ("24 min", 0, "look", "Step 1, Lean the fin on, and those up to step 2, Look along the tube, take "
+         "25 min with its waits, and the work cannot be put away before. A period has 24 min of work."),
+    ],
+)  # fmt: skip
+def test_what_cannot_be_put_away_has_to_fit_a_period(
+    tmp_path: Path, period: str, planned_for: int, last: str, told: str
+) -> None:
+    guide, runs = guide_of(FRAGILE, tmp_path)
+    plan = plan_for(guide, runs[0], class_of({"builders": "1", "period": period}))
+    found = plan.periods
+    assert found is not None
+    assert (found.trouble, found.last) == (("fin_on", last) if last else ("", ""))
+    assert found.together == (25 * 60 if last else 0)
+    assert [[entry.step for entry in each.entries] for each in found.periods][:1] == (
+        [["fin_on", "look"]] if planned_for else []
+    )
+    view = periods_view(Chapter(guide, runs[0], plan.group), plan, "class.html")
+    assert view is not None
+    assert view.trouble.endswith(told)
+    assert bool(view.trouble) is bool(told)
