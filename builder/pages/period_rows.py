@@ -69,8 +69,8 @@ def _trouble(found: Periods, steps: dict[str, Numbered], chapter: Chapter) -> st
         takes = f"{name[:-1]} takes" if last == numbered else takes
         usable = rounded(found.timetable.usable)
         return (
-            f"There is no plan beyond these periods: {takes} {rounded(found.together)} with its waits, and the "
-            f"work cannot be put away before. A period has {usable} of work."
+            f"There is no plan beyond these periods: {takes} {rounded(found.together)} with its waits, and "
+            f"the work cannot be put away before. A period has {usable} of work."
         )
     return f"There is no plan beyond these periods: {name} cannot be begun after them."
 
