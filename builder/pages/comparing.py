@@ -76,7 +76,8 @@ class PairView(View, frozen=True, kw_only=True):
 
 
 class ComparisonView(View, frozen=True, kw_only=True):
-    """The page of a comparison."""
+    """The page of a comparison. `weaker` says that changes guard less against harm; `signed` are those who
+    answer for it, with their reasons."""
 
     old: Link
     new: Link
@@ -85,6 +86,8 @@ class ComparisonView(View, frozen=True, kw_only=True):
     ranked: tuple[RankedView, ...]
     filters: tuple[FilterView, ...]
     pairs: tuple[PairView, ...]
+    weaker: str = ""
+    signed: tuple[str, ...] = ()
 
 
 def where_steps_are(book: Book) -> dict[str, str]:
@@ -108,9 +111,15 @@ class Comparing:
         self.desk = Desk(old, new, matched(old.facts, new.facts))
 
     def view(
-        self, page: str, old: Link, new: Link, changes: Sequence[Change] | None = None
+        self,
+        page: str,
+        old: Link,
+        new: Link,
+        changes: Sequence[Change] | None = None,
+        signed: Sequence[str] | None = None,
     ) -> ComparisonView:
-        """The page that lies at `page`; `changes` are those to show, by default all."""
+        """The page that lies at `page`; `changes` are those to show, by default all. `signed` tells who
+        signed for what guards less; nobody yet if it is empty, and None where that is not known."""
         shown = self.changes if changes is None else tuple(changes)
         pairs = self._pairs(shown)
         drawn = {each.anchor for each in pairs}
@@ -127,6 +136,8 @@ class Comparing:
             ),
             filters=filters(shown),
             pairs=pairs,
+            weaker=_weaker(shown, asked=signed is not None and not signed),
+            signed=tuple(signed or ()),
         )  # fmt: skip
 
     def _change(self, change: Change, page: str, drawn: set[str]) -> ChangeView:
@@ -192,6 +203,16 @@ class Comparing:
             found.append(PairView(anchor=_anchor(new), heading=heading, before=made.before, after=made.after,
                                   note=note))  # fmt: skip
         return tuple(found)
+
+
+def _weaker(changes: Sequence[Change], *, asked: bool) -> str:
+    """`1 change guards less against harm than before.`, and what that asks for; empty if none does."""
+    weak = sum(1 for each in changes if each.weakened)
+    if not weak:
+        return ""
+    told = "1 change guards" if weak == 1 else f"{weak} changes guard"
+    more = " It is sealed only when somebody has signed for that, with a reason." if asked else ""
+    return f"{told} less against harm than before.{more}"
 
 
 def as_page(changes: Sequence[Change], old: Edition, new: Edition) -> str:

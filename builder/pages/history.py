@@ -61,6 +61,11 @@ def history(name: str, entries: Sequence[Entry], page: str, lookup: str) -> Hist
     )  # fmt: skip
 
 
+def signatures_of(manifest: Manifest) -> tuple[str, ...]:
+    """Who signed for what guards less in a sealed revision, as what, why, and for which content."""
+    return tuple(f"{each.name}, {each.role}: {each.reason} (for {each.content})" for each in manifest.signed)
+
+
 def _what_changed(changes: Sequence[Change]) -> str:
     """`6 changes, 1 of them guards less`."""
     weak = sum(1 for each in changes if each.weakened)
@@ -104,9 +109,7 @@ def _revision(name: str, entry: Entry, last: Manifest, page: str) -> RevisionVie
         ]
         summed = manifest.summary
         anchor = f"r{manifest.number}"
-        signatures = tuple(
-            f"{each.name}, {each.role}: {each.reason} (for {each.content})" for each in manifest.signed
-        )
+        signatures = signatures_of(manifest)
     first = manifest is not None and manifest.number == 1
     return RevisionView(
         anchor=anchor,

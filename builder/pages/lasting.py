@@ -5,7 +5,6 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 
 import msgspec
-from markupsafe import Markup
 
 from builder.pages.book import Book
 from builder.pages.contexts import Link, View
@@ -24,7 +23,7 @@ from builder.pages.website import (
 class PlaceView(View, frozen=True, kw_only=True):
     """An edition in which the step stands, and where: one link for each route. `gone` if it does not."""
 
-    heading: Markup
+    heading: str
     links: tuple[Link, ...]
     gone: str = ""
 

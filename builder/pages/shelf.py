@@ -12,7 +12,7 @@ from builder.pages.book import Book
 from builder.pages.comparing import Comparing, where_steps_are
 from builder.pages.contexts import Link
 from builder.pages.guide_pages import Around, guide_pages
-from builder.pages.history import Entry, history
+from builder.pages.history import Entry, history, signatures_of
 from builder.pages.lasting import Shown, lasting_pages
 from builder.pages.patterns import pattern_files
 from builder.pages.planted import harvested, planted_file, planted_page, planted_summary
@@ -164,7 +164,8 @@ class Shelf:
         heading = f"What changed: {told} against revision {older.number}"
         title = self.kept[older.number].book.guide.title
         frame = plain_frame(path, heading, [(title, history_path(self.name))])
-        view = comparing.view(path, edition_link(older), new)
+        signed = signatures_of(newer.manifest) if newer is not None else ()
+        view = comparing.view(path, edition_link(older), new, signed=signed)
         return laid_out([WebPage(path=path, template="comparison.html", frame=frame, view=view)])
 
     def comparing(self, older: int, newer: int | None) -> Comparing:

@@ -582,6 +582,8 @@ COMPARISON = g.ComparisonView(
             anchor="drawn-glue", heading="Step 7", before=DRAWING, after=None, note="The step is gone."
         ),
     ),
+    weaker="1 change guards less against harm than before.",
+    signed=("A. Brook, teacher: Timed in class. (for 1a2b3c4d)",),
 )
 HISTORY = h.HistoryView(
     current=link("Revision 2"),

@@ -10,6 +10,7 @@ from msgspec.structs import replace
 
 from builder.pages.book import Chapter, open_book
 from builder.pages.comparing import Comparing, filters
+from builder.pages.contexts import Link
 from builder.pages.reference import ProseView
 from builder.pages.sealed_pages import Kept, open_kept, sealed_files
 from builder.pages.shelf import Shelf
@@ -197,6 +198,22 @@ def test_filters_part_the_changes(site: Site, rack: Path, pair: str) -> None:
     assert sum(len(only(shown, [rank])) for rank in RANKS) == len(shown)
 
 
+def test_who_signs_is_told_at_the_top_what_guards_less(site: Site, rack: Path) -> None:
+    assert not site["rack/compare/r1-r2.html"].all("div", class_="weaker")  # the wait is longer there
+    before, after = (open_edition(f"{rack}@{number}") for number in (2, 1))
+    comparing = Comparing(before, after)
+    weak = sum(1 for each in comparing.changes if each.weakened)
+    assert weak == 1  # 20 min, was 25 min
+    link = Link(text="x", href="")
+    told = "1 change guards less against harm than before."
+    asks = "It is sealed only when somebody has signed for that, with a reason."
+    assert comparing.view("x.html", link, link).weaker == told
+    assert comparing.view("x.html", link, link, signed=()).weaker == f"{told} {asks}"
+    signed = comparing.view("x.html", link, link, signed=("A. Brook, teacher: Timed.",))
+    assert signed.weaker == told and signed.signed == ("A. Brook, teacher: Timed.",)
+    assert comparing.view("x.html", link, link, [], signed=()).weaker == ""
+
+
 def test_a_changed_place_is_marked_in_both_drawings_and_told_in_words(site: Site) -> None:
     """The mark stood 20 mm from the front and stands at 60 mm."""
     root = site["rack/compare/r2-draft.html"]
@@ -211,9 +228,11 @@ def test_a_changed_place_is_marked_in_both_drawings_and_told_in_words(site: Site
 
 
 def test_what_is_not_different_is_not_drawn(site: Site) -> None:
-    """A wait is longer: the drawing of its step is the same."""
+    """A step has another id and title: its drawing is the same. A wait is longer: the sign below its drawing
+    says how long, and so differs."""
     root = site["rack/compare/r1-r2.html"]
-    assert not root.all("section", id="drawn-peg-on")
+    assert not root.all("section", id="drawn-last-look") and not root.all("section", id="drawn-look")
+    assert root.all("section", id="drawn-peg-on")
     gone = root.all("section", id="drawn-cut-peg")
     assert [len(block.all("div", role="img")) for block in gone] in ([], [1])
 

@@ -61,6 +61,7 @@ def test_two_builds_are_the_same_and_hold_nothing_needless(
     one, two = files(folder / "one"), files(folder / "two")
     assert one == two
     assert filecmp.cmpfiles(folder / "one", folder / "two", one, shallow=False)[0] == one
+    assert 'href="/index.html"' in (folder / "one" / "404.html").read_text()  # a server shows it anywhere
     assert {"index.html", "example/index.html", "example/build/stage-1.html", "manual.html", "404.html",
             "checks/index.html", "welcome.html", "css/kitwright.css"} <= set(one)  # fmt: skip
     assert not [
