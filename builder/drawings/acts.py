@@ -13,7 +13,7 @@ from typing import NamedTuple
 from builder.drawings.measure import CAP_HEIGHT, LINE_PITCH, text_width, wrapped
 from builder.drawings.shapes import DIGITS, Drawing, Shape, Text, moved
 from builder.drawings.signs import SIDE, SIGNS, WIDE
-from builder.drawings.words import told_toleranced
+from builder.drawings.words import held, told_toleranced
 from builder.dryrun.run import Frame
 from builder.guide.model import Guide
 from builder.guide.wording import name_of, render, sentence
@@ -105,7 +105,7 @@ def _verify(guide: Guide, frame: Frame) -> Act | None:
 
 
 def _do(guide: Guide, frame: Frame) -> Act | None:
-    words = sentence(frame.action, guide).text.rstrip(".")
+    words = held(sentence(frame.action, guide)).rstrip(".")
     return Act(FIRST_WORDS.get(words.partition(" ")[0].lower(), "hand"), words) if words else None
 
 

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from builder.drawings.pencil import WRITTEN
 from builder.drawings.scene import Placed, Scene
 from builder.drawings.solids import Turned
 from builder.drawings.vectors import dot
@@ -101,7 +102,12 @@ def alternative(scene: Scene, view: str, unseen: tuple[str, ...] = ()) -> str:
         said.append(f"New in this step: {listed(counted(sorted(new, key=_middle)))}.")
     said += _places(new)
     marks = [m.name for m in scene.marks if m.new]
-    for start, lines in (("Drawn", ("",)), ("Worked on or made", ("new", "worked", "through"))):
+    done = (
+        ("Drawn", ("",)),
+        ("Written", (WRITTEN,)),
+        ("Worked on or made", ("new", "worked", "through")),
+    )
+    for start, lines in done:
         own = [m.name for m in scene.marks if m.new and m.line in lines]
         if own:
             said.append(f"{start} in this step: {listed(list(dict.fromkeys(own)))}.")

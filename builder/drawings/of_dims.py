@@ -19,6 +19,7 @@ from builder.drawings.vectors import Vec, round_axis
 from builder.drawings.words import told_angle, told_length, told_mm, told_value
 from builder.dryrun.bench import Bench
 from builder.dryrun.effects import Lay, Place, Shape, Wetten
+from builder.dryrun.needs import Station
 from builder.dryrun.run import Frame
 from builder.dryrun.shape import axes_of, from_end, width_of
 from builder.guide.model import Action, Guide, Spot, Thing
@@ -85,6 +86,9 @@ def _placings(
     if spot is not None and spot.kind == "its mark" and frame.repeat is not None and frame.repeat.spots:
         spot = frame.repeat.spots[min(frame.copy, len(frame.repeat.spots)) - 1]
     found: list[tuple[tuple[Spot | None, Stretches], str, str]] = []
+    if frame.action.verb.kind == "do" and spot is not None:  # it lays nothing, and says where it is done
+        stations = [n for n in frame.needs if isinstance(n, Station) and n.host in settled]
+        found += [((spot, ((n.lo, n.hi), None)), n.host, "") for n in stations[:1]]
     for e in frame.effects:
         if isinstance(e, Lay) and e.mark.host in settled:
             found.append(((spot, (e.mark.stretch, e.mark.across)), e.mark.host, ""))

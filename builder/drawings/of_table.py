@@ -170,7 +170,7 @@ def cut_out(pattern: Pattern, item: str, thing: Thing, title: str, size: tuple[f
         shapes.append(scaled(shape, scale, line, item))
     frame = Box(box.left * scale, box.top * scale, box.right * scale, box.bottom * scale)
     corner = (frame.left + frame.width * 0.985, frame.top)
-    if thing.form in ("disc", "ring"):
+    if thing.form in ("disc", "ring") or (thing.outline is not None and thing.outline.shape == "disc"):
         corner = ((frame.left + frame.right) / 2, frame.top)
     shapes += flags([Callout(thing.name, item, (corner,))], frame, frame.top).shapes
     said = f"Cut out of its printed pattern. New in this step: {thing.name}."

@@ -11,6 +11,7 @@ from builder.drawings.of_bench import Sitting
 from builder.drawings.of_glue import drying
 from builder.drawings.solids import Cord, Slab, Turned
 from builder.drawings.vectors import dot
+from builder.drawings.written import writes_inside
 from builder.guide.model import Action, Guide
 
 
@@ -100,7 +101,8 @@ def sight_of(guide: Guide, step: Changes, assembly: Assembly) -> Sight:
         inner="inside" in sides
         or "inside" in wets
         or any(m.side == "inside" for m in marks)
-        or packs(guide, step),
+        or packs(guide, step)
+        or any(writes_inside(frame.action) for frame in step.frames),
         marks=bool(marks),
         turned_marks=any(m.angles for m in marks),
         worked=bool(step.coats or step.wets or step.new),

@@ -5,6 +5,7 @@ from __future__ import annotations
 from fractions import Fraction
 
 from builder.guide.model import Guide, Thing, Value
+from builder.guide.wording.pieces import NUMBER, Sentence
 from builder.quantities.exact import Exact
 from builder.quantities.quantity import read_quantity
 from builder.quantities.show import Units, show_toleranced, shown, tell
@@ -19,6 +20,11 @@ OWN_FINENESS = ("outside", "inside", "diameter", "thickness", "wall", "over_seam
 
 def _held(text: str) -> str:
     return text.replace(" ", NO_BREAK).replace(f"{NO_BREAK}(", " (").replace(f"about{NO_BREAK}", "about ")
+
+
+def held(said: Sentence) -> str:
+    """A sentence in which no line ends between a number and its unit."""
+    return "".join(_held(p.text) if p.kind == NUMBER else p.text for p in said.pieces)
 
 
 def told_value(guide: Guide, value: Value, *, own: bool = False) -> str:

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from builder.dryrun.bench import Seat
 from builder.dryrun.effects import Place, Take
+from builder.dryrun.placing import resolve
 from builder.dryrun.work import Work
 from builder.guide.fields import Field, Holds
 from builder.guide.model import Verb
@@ -19,6 +20,8 @@ FIELDS = (
     Field("puts", Holds.THINGS, "What is put somewhere.", "canopy", sort="part|material|tool", told=True),
     Field("into", Holds.THING, "Where it is put.", "body.bay", sort="part|tool", told=True),
     Field("with", Holds.THINGS, "What helps, or is used up.", "wadding", sort="material|tool", told=True),
+    Field("at", Holds.PLACE, "Where on what it handles.", "middle of deck", told=True),
+    Field("inside", Holds.PLACE, "Where inside of what it handles.", "1 in from front", told=True),
 )
 
 VERBS = (
@@ -36,6 +39,10 @@ def run(work: Work) -> None:
     for item in handled:  # what is handled is held by it, and so is what it sits on
         path = work.bench.path(item, work.bench.root(item)) or []
         work.demand("work", [*work.bench.below(item), *path], "handling", action.at)
+    for field, side in (("at", "outside"), ("inside", "inside")):
+        spot = action.spot(field)
+        if spot is not None and handled:
+            resolve(work, spot, handled[0], side)
     loads = action.refs("loads")
     if any(ref.id == "all" for ref in loads):
         work.demand("load", list(work.bench.items), "loading", action.at)
