@@ -21,7 +21,7 @@ from builder.dryrun.needs import Need
 from builder.dryrun.run import DryRun, run_all
 from builder.findings import Finding, Place, in_order
 from builder.guide.model import Guide
-from builder.guide.suspects import of_words
+from builder.guide.suspects import UNDONE, of_words
 from builder.guide.wording.desk import Book
 
 _RANK = {name: rank for rank, names in enumerate(ORDER) for name in names}
@@ -46,6 +46,8 @@ SLIPS = ("yaml", "braces", "comment")  # of the text: what stands on the same li
 
 def _beside_slips(raw: list[Finding], guide: Guide) -> Iterator[Finding]:
     """Let what else is found on the line of a slip, or misses what stands in that line, rest on it."""
+    if any(UNDONE in f.suspects for f in raw):
+        raw = [_of_what_is_missing(f) for f in raw]
     slips = {(f.place.file, f.place.line) for f in raw if f.check in SLIPS}
     if not slips:
         yield from raw
@@ -62,6 +64,20 @@ def _beside_slips(raw: list[Finding], guide: Guide) -> Iterator[Finding]:
             yield replace(finding, suspects=finding.suspects | fact | doubts)
         else:
             yield replace(finding, rests_on=finding.rests_on | fact)
+
+
+# What is told where nobody did something: a step that says nothing of what is done may have done it.
+MISSING_DEEDS = (
+    "attachable", "in-place", "masked", "never-removed", "never-used", "not-in-kit", "not-there",
+    "nothing-dries", "preparation", "recoat", "station", "surface", "unknown-place", "used-before-made",
+    "wait-in-words",
+)  # fmt: skip
+
+
+def _of_what_is_missing(finding: Finding) -> Finding:
+    if finding.check not in MISSING_DEEDS:
+        return finding
+    return replace(finding, rests_on=finding.rests_on | {UNDONE})
 
 
 def _raw(guide: Guide, runs: tuple[DryRun, ...], checks: tuple[Check, ...] | None) -> Iterator[Finding]:

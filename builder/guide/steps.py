@@ -27,6 +27,7 @@ from builder.guide.model import (
 from builder.guide.nodes import MappingNode, Node, ScalarNode, SequenceNode
 from builder.guide.reading import Reading
 from builder.guide.step_cautions import cautions_named, dropped_in
+from builder.guide.suspects import UNDONE
 from builder.quantities.units import Dimension
 
 MOST_STEPS = 400
@@ -83,7 +84,9 @@ class Entries:
         if any(isinstance(key, ScalarNode) and key.value == "use" for key, _ in _pairs(entry)):
             facts |= {f"done:{verb}" for verb in self.actions.verbs}  # what it would have done is not known
         for i in fresh:
-            findings[i] = msgspec.structs.replace(findings[i], suspects=facts)
+            missing = findings[i].check in ("missing-value", "missing-field")
+            lost = {UNDONE} if missing and '"actions"' in findings[i].message else set()
+            findings[i] = msgspec.structs.replace(findings[i], suspects=facts | lost)
 
     def _missed(self, before: int, entry: Node) -> None:
         """What a tool or a material stands in the place of is not named there any more; probably it is

@@ -18,6 +18,7 @@ from builder.guide.values import Thing
 # What an action can do to a thing, in the words by which the checks name their grounds.
 OF_A_THING = ("glue-for", "held", "item", "kit", "left", "made", "mask", "mask-on", "off", "place", "placed",
               "preparation", "said", "seat", "steady", "there", "unused")  # fmt: skip
+UNDONE = "undone"  # a step has no actions: what nobody does may have been one of them
 MOST_COPIES = 60  # of one thing
 MOST_WORDS = 400  # of one entry
 

@@ -140,3 +140,34 @@ def test_what_hangs_together_is_the_kit_where_nobody_names_it() -> None:
     title = ACCEPTED.format(at="title", facts="00000000")
     facts = re.findall(r"facts: (\w{8})", _unsaid(title)[-1].follows[-1].mend)[0]
     assert [f.check for f in _unsaid(ACCEPTED.format(at="title", facts=facts))] == ["never-removed"]
+
+
+@pytest.mark.parametrize("whole_field", [True, False], ids=["field", "lines"])
+@pytest.mark.parametrize(
+    ("guide", "step"),
+    [
+        ("rolled-rocket", "cut_paper"),  # its blanks are used later
+        ("rolled-rocket", "mark_tube"),  # so are its lines
+        ("rolled-rocket", "mount_home"),  # the rear ring lies open when paint flies
+        ("rolled-rocket", "coat_1"),  # there is nothing that dries after it
+        ("rolled-rocket", "open_up"),  # the mask and the plug stay on
+        ("sail-cart", "deck_cut"),  # the teacher makes no deck
+        ("sail-cart", "hole"),  # the mast has no hole to go into
+        ("sail-cart", "axles_in"),  # nothing turns in the straws
+        ("card-telescope", "join"),
+    ],
+)
+def test_a_step_that_has_lost_its_actions_is_told_once(guide: str, step: str, whole_field: bool) -> None:
+    """What nobody does any more may have been done in it, and is told beneath."""
+    texts, main, _ = load(GUIDES / guide)
+    lines = texts[main].splitlines(keepends=True)
+    start = next(i for i, line in enumerate(lines) if line.strip().endswith(f"id: {step}"))
+    first = next(i for i in range(start, len(lines)) if lines[i].strip() == "actions:")
+    deep = len(lines[first]) - len(lines[first].lstrip())
+    last = first + 1
+    while len(lines[last]) - len(lines[last].lstrip()) > deep or not lines[last].strip():
+        last += 1
+    texts[main] = "".join(lines[: first if whole_field else first + 1] + lines[last:])
+    (leader,) = leaders(texts, main)
+    assert leader.check == ("missing-field" if whole_field else "missing-value")
+    assert leader.follows != ()
