@@ -124,13 +124,24 @@ Rect = tuple[Fraction, Fraction]
 def _grids(
     w: Fraction, h: Fraction, cell: Cell, count: int, kerf: Fraction, turns: tuple[bool, ...]
 ) -> Iterator[list[Rect]]:
-    along, across, pair = cell
+    """The remainders of every grid. A grid is filled row by row; where a piece may lie one way only, it is
+    filled column by column too, which for the others is a grid of turned pieces seen from the side."""
     for turned in turns:
-        a, b = (across, along) if turned else (along, across)
-        if pair is not None and count > 1:
-            pair_a, pair_b = (across, pair) if turned else (pair, across)
-            yield from _filled(w, h, pair_a, pair_b, count // 2, kerf, (a, b) if count % 2 else None)
-        yield from _filled(w, h, a, b, count, kerf, None)
+        yield from _grid(w, h, cell, count, kerf, turned)
+        if len(turns) == 1:
+            for left in _grid(h, w, cell, count, kerf, not turned):
+                yield [(b, a) for a, b in left]
+
+
+def _grid(
+    w: Fraction, h: Fraction, cell: Cell, count: int, kerf: Fraction, turned: bool
+) -> Iterator[list[Rect]]:
+    along, across, pair = cell
+    a, b = (across, along) if turned else (along, across)
+    if pair is not None and count > 1:
+        pair_a, pair_b = (across, pair) if turned else (pair, across)
+        yield from _filled(w, h, pair_a, pair_b, count // 2, kerf, (a, b) if count % 2 else None)
+    yield from _filled(w, h, a, b, count, kerf, None)
 
 
 def _filled(

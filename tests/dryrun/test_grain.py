@@ -138,6 +138,22 @@ def test_what_is_left_is_cut_by_its_own_grain(second: str, met: bool) -> None:
     assert need.met is met
 
 
+@pytest.mark.parametrize("thing", ["fin", "long"])
+@pytest.mark.parametrize("count", range(1, 7))
+@pytest.mark.parametrize("size", [(100, 100), (120, 70), (65, 160)])
+def test_a_grain_only_takes_ways_of_cutting_away(thing: str, count: int, size: tuple[int, int]) -> None:
+    """What can be left where a piece may lie either way can be left by one of the two; on a square sheet,
+    which looks the same from the side, by each of them."""
+    part = guide_of(text("along length", "plain")).things[thing]
+    left = {
+        grain: {way.left for way in ways_from_sheet(F(size[0]), F(size[1]), part, count, F(1), grain)}
+        for grain in ("", "along", "across")
+    }
+    assert left[""] <= left["along"] | left["across"]
+    if size[0] == size[1]:
+        assert left["along"] == left["across"] >= left[""]
+
+
 def test_a_class_needs_more_stock_where_pieces_may_not_be_turned() -> None:
     things = guide_of(text("along length", "plain")).things
     # 50 x 20 on 100 x 60 along the grain: 2 x 3 = 6 to a sheet; across it 5 x 1 = 5, none in the 10 mm left
