@@ -29,7 +29,7 @@ HIGH = 7.0
 """Height of the bar at which a piece is laid, mm."""
 
 WIDE = 112.0
-"""The words above a gauge are wrapped to this width, mm: beside them an upright gauge has room."""
+"""The words above a gauge are wrapped to this width, mm, where an upright gauge stands beside it."""
 
 BETWEEN = 2.4
 """Room between two gauges, mm."""
@@ -156,12 +156,15 @@ def tolerance_of(guide: Guide, value: Value) -> Fraction | None:
     return guide.cut_tolerance.base if guide.cut_tolerance is not None else None
 
 
-def gauge(id: str, name: str, tail: str, length: float, off: float | None) -> Pattern:
+def gauge(
+    id: str, name: str, tail: str, length: float, off: float | None, wide: float = WIDE
+) -> Pattern:
     """A bar from a stop at 0: between the go marks a piece is right, beyond them it is not.
 
-    `length` and `off` in mm; the name and the `tail` stand above the bar, the stop at its left.
+    `length` and `off` in mm; the name and the `tail` stand above the bar, no wider than `wide`, the stop at
+    its left.
     """
-    lines = wrapped(name + tail, WIDE)
+    lines = wrapped(name + tail, wide)
     words = [
         Text((-3.0, -HIGH - 4.0 - (len(lines) - 1 - i) * LINE_PITCH), line) for i, line in enumerate(lines)
     ]
@@ -210,21 +213,22 @@ def _sheets(lengths: list[Length], origin: Origin, page: tuple[float, float]) ->
     kinds = (any(e.off is not None for e in lengths), any(e.off is None for e in lengths))
     how = wrapped(f"{HOW} {RIGHT.get(kinds, '')}{shared}.", area.width)
     free = area._replace(top=area.top + (len(how) - 1) * LINE_PITCH + BETWEEN)
-    rows: list[Pattern] = []
+    rows: list[Length] = []
     columns: list[Pattern] = []
     long: list[Length] = []
     for each in lengths:
-        level = gauge(*each[:3], each.mm, each.off)
         stood = upright(*each[:3], each.mm, each.off)
-        if level.box.width <= area.width:
-            rows.append(level)
+        if gauge(*each[:3], each.mm, each.off).box.width <= area.width:
+            rows.append(each)
         elif stood.box.height <= free.height:
             columns.append(stood)
         else:
             long.append(each)
     # no sheet of these has a legend, so that the words begin in its place
     words = _lines(how, area.left, area.top - LINE_PITCH)
-    laid = _laid_out(rows, columns, free, words)
+    wide = WIDE if columns else area.width
+    level = [gauge(*each[:3], each.mm, each.off, wide) for each in rows]
+    laid = _laid_out(level, columns, free, words)
     over = [each.name for each in long if each.mm > LONGEST]
     bars = strips([each for each in long if each.mm <= LONGEST], area, shared)
     if over and laid:

@@ -16,7 +16,7 @@ from typing import NamedTuple
 from builder.drawings.alternative import listed
 from builder.drawings.assembly import is_part
 from builder.drawings.leaders import convex
-from builder.drawings.measure import CAP_HEIGHT, text_width
+from builder.drawings.measure import CAP_HEIGHT, LINE_PITCH, text_width
 from builder.drawings.of_bench import Sitting, settle, thing_of
 from builder.drawings.shapes import (
     Box,
@@ -38,23 +38,35 @@ from builder.guide.model import Guide
 from builder.guide.wording import name_of
 from builder.quantities.show import Units
 
-WIDE = 170.0
-"""A strip is no wider than this, mm."""
-
-LONGEST, HIGHEST = 64.0, 22.0
-"""The longest thing is drawn at most so long, the highest at most so high, mm."""
-
 LEAST = 0.6
 """Nothing is drawn smaller than this, mm."""
 
-GAP = 7.0
-"""Room between two things, mm."""
+BRIEF = "On your table now:"
+"""What a brief strip begins with, since no heading stands over it."""
 
 SHORTEST_BAR = 8.0
 """The bar that tells the scale is at least so long, mm."""
 
 SCALES = (1, 2, 2.5, 4, 5, 8, 10, 12, 15, 20, 25, 30, 40, 50, 75, 100)
 """A strip is drawn at one to one of these, so that few steps differ in scale."""
+
+
+class Place(NamedTuple):
+    """What a strip is made for: how wide it is at most, how long its longest and how high its highest thing
+    is at most, the gap between two, mm.  A brief one says only what is there and how long its bar is."""
+
+    wide: float
+    longest: float
+    highest: float
+    gap: float
+    brief: bool = False
+
+
+PAGE = Place(170.0, 64.0, 22.0, 7.0)
+"""A strip that is looked at by itself."""
+
+PRINT = Place(250.0, 40.0, 14.0, 6.0, brief=True)
+"""A strip below a step, where paper costs."""
 
 
 class Thing(NamedTuple):
@@ -80,7 +92,12 @@ def on_table(guide: Guide, bench: Bench) -> list[str]:
 
 
 def strip(
-    guide: Guide, before: Bench, bench: Bench, title: str, assemblies: dict[str, str]
+    guide: Guide,
+    before: Bench,
+    bench: Bench,
+    title: str,
+    assemblies: dict[str, str],
+    place: Place = PAGE,
 ) -> Drawing | None:
     """The strip of a bench; what is not as it was `before` is underlined.  None if the table is empty.
 
@@ -104,7 +121,7 @@ def strip(
         elif count > 1 and id not in assemblies:
             name += " and what is on it"
         things.append(Thing(name, silhouette(settled, roots[0]), changed))
-    return drawn(tuple(things), title, bars_of(guide)) if things else None
+    return drawn(tuple(things), title, bars_of(guide), place) if things else None
 
 
 def bars_of(guide: Guide) -> tuple[tuple[str, float], ...]:
@@ -168,7 +185,9 @@ def one_way(outline: tuple[Point, ...]) -> tuple[Point, ...]:
 
 
 @lru_cache(maxsize=1024)
-def drawn(things: tuple[Thing, ...], title: str, bars: tuple[tuple[str, float], ...]) -> Drawing:
+def drawn(
+    things: tuple[Thing, ...], title: str, bars: tuple[tuple[str, float], ...], place: Place = PAGE
+) -> Drawing:
     """Things in rows on their names, at the largest of SCALES at which the longest and the highest fit.
 
     `bars` are lengths in words and in mm, rising: the first that is long enough is drawn.
@@ -176,19 +195,22 @@ def drawn(things: tuple[Thing, ...], title: str, bars: tuple[tuple[str, float], 
     boxes = [box_of([Polyline(o, "outline") for o in t.outlines]) for t in things]
     longest = max((b.width for b in boxes if b), default=1.0)
     highest = max((b.height for b in boxes if b), default=1.0)
-    need = max(longest / LONGEST, highest / HIGHEST)
+    need = max(longest / place.longest, highest / place.highest)
     ratio = next((s for s in SCALES if s >= need), ceil(need))
+    # a bar keeps the scale true on a screen and in a packet, where the strip has another size
+    said, length = next((b for b in bars if b[1] / ratio >= SHORTEST_BAR), bars[-1])
     shapes: list[Shape] = []
-    x, top = 0.0, 0.0
+    start = text_width(BRIEF) + place.gap if place.brief else 0.0
+    x, top = start, 0.0
     row: list[tuple[Thing, Box | None, float]] = []
     rows: list[list[tuple[Thing, Box | None, float]]] = []
     for thing, box in zip(things, boxes, strict=True):
         wide = max(box.width / ratio if box else 12.0, text_width(thing.name))
-        if row and x + wide > WIDE:
+        if row and x + wide > place.wide:
             rows.append(row)
-            row, x = [], 0.0
+            row, x = [], start
         row.append((thing, box, x))
-        x += wide + GAP
+        x += wide + place.gap
     rows.append(row)
     for row in rows:
         high = max([3.0, *(b.height / ratio for _, b, _ in row if b)])
@@ -200,21 +222,32 @@ def drawn(things: tuple[Thing, ...], title: str, bars: tuple[tuple[str, float], 
             if thing.changed:
                 under = at[1] + 1.9
                 shapes.append(segment((left, under), (left + text_width(thing.name), under), "new"))
-        top += high + CAP_HEIGHT + 9.0
-    note = "all at one scale"
-    note += "; cords are not to scale." if any(b is None for b in boxes) else "."
-    note += " Underlined: new or changed." if any(t.changed for t in things) else ""
-    # a bar keeps the scale true on a screen and in a packet, where the strip has another size
-    said, length = next((b for b in bars if b[1] / ratio >= SHORTEST_BAR), bars[-1])
-    y, end = top - 1.0 + CAP_HEIGHT / 2, length / ratio
-    shapes += [segment((0.0, y), (end, y), "dimension")]
-    shapes += [segment((x, y - 1.2), (x, y + 1.2), "dimension") for x in (0.0, end)]
-    shapes.append(Text((end + 2.0, top - 1.0 + CAP_HEIGHT), f"{said}, {note}"))
+        top += high + CAP_HEIGHT + (5.5 if place.brief else 9.0)
+    end = length / ratio
+    if place.brief:
+        first = max([3.0, *(b.height / ratio for _, b, _ in rows[0] if b)])
+        shapes.append(Text((0.0, first + 2.0 + CAP_HEIGHT), BRIEF))
+        base = top - 3.5
+        if x + end + 2.0 + text_width(said) > place.wide:
+            x, base = start, base + LINE_PITCH
+        shapes += _scale_bar(x, base - CAP_HEIGHT / 2, end)
+        shapes.append(Text((x + end + 2.0, base), said))
+    else:
+        note = "all at one scale"
+        note += "; cords are not to scale." if any(b is None for b in boxes) else "."
+        note += " Underlined: new or changed." if any(t.changed for t in things) else ""
+        shapes += _scale_bar(0.0, top - 1.0 + CAP_HEIGHT / 2, end)
+        shapes.append(Text((end + 2.0, top - 1.0 + CAP_HEIGHT), f"{said}, {note}"))
     names = listed([t.name for t in things])
     new = [t.name for t in things if t.changed]
     alt = f"On the table: {names}." + (f" New or changed: {listed(new)}." if new else "")
     alt += f" All at one scale; a bar of {said} is shown."
-    return finished(title, alt, shapes)
+    return finished(title, alt, shapes, margin=0.6 if place.brief else 2.0)
+
+
+def _scale_bar(x: float, y: float, length: float) -> list[Shape]:
+    ends = [segment((at, y - 1.2), (at, y + 1.2), "dimension") for at in (x, x + length)]
+    return [segment((x, y), (x + length, y), "dimension"), *ends]
 
 
 def _one(thing: Thing, box: Box | None, left: float, foot: float, scale: float) -> Sequence[Shape]:

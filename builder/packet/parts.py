@@ -9,7 +9,7 @@ import msgspec
 
 from builder.guide.model import Guide
 from builder.packet.address import address_of, code_of, qr
-from builder.packet.pictures import Drawn, pattern_pages
+from builder.packet.pictures import Drawn, Sheets, sheet_pages
 from builder.packet.views import TeacherPart
 from builder.pages.book import Chapter
 from builder.pages.chapter import AUTHORITY, caution_groups, makers, time_facts
@@ -28,6 +28,7 @@ HOW = (
     "Print these pages at actual size (100 %). “Fit to page” makes every part too small.",
     "Lay a ruler along the bars on each sheet before you cut. If a bar is off, print again.",
 )
+GAUGED = "Lay every piece that you cut on its gauge before you go on."
 MARKED = (
     "The letters in the middle of each foot are worked out from what that page shows. A page that changes "
     "gets other letters, so that loose sheets can be told apart."
@@ -42,15 +43,21 @@ def builder_part(chapter: Chapter, drawn: Drawn, site: str = "") -> BuilderPacke
     used = uses_of_plan(chapter, chapter.plan)
     facts = (*audience_facts(guide), *time_facts(chapter)[:3])
     packet = _packet(chapter, BUILDER, paper, site, facts, AUTHORITY[:1], drawn.finished())
+    sheets = sheet_pages(chapter, paper, prepared=False)
     view = BuilderPacket(
         packet=packet,
         summary=NONE,
         cautions=caution_groups(chapter, ""),
         materials=materials_view(guide, used, "", makers(chapter)),
         stages=tuple(
-            stage_view(chapter, stage, drawn.of, drawn.held, drawn.opened(stage)) for stage in chapter.stages
+            msgspec.structs.replace(
+                stage_view(chapter, stage, drawn.of, drawn.held, drawn.opened(stage), drawn.table),
+                table=drawn.table_before(stage),
+            )
+            for stage in chapter.stages
         ),
-        patterns=PatternsView(how=HOW, sheets=pattern_pages(chapter, paper, prepared=False)),
+        gauges=sheets.laid,
+        patterns=PatternsView(how=_how(sheets), sheets=sheets.cut),
     )
     return relinked(view, {each.anchor for each in chapter.builder_steps})
 
@@ -65,14 +72,20 @@ def teacher_part(chapter: Chapter, drawn: Drawn, site: str = "") -> TeacherPart:
         Fact(label="Kits", value=str(group.kits), note=spares),
         Fact(label="Marks", value=MARKED),
     )
+    sheets = sheet_pages(chapter, paper, prepared=True)
     view = TeacherPart(
         packet=_packet(chapter, TEACHER, paper, site, facts, AUTHORITY),
         teacher=teacher_view(chapter, "", drawn.of),
         materials=class_materials(chapter, plan),
-        patterns=PatternsView(how=HOW, sheets=pattern_pages(chapter, paper, prepared=True)),
+        gauges=sheets.laid,
+        patterns=PatternsView(how=_how(sheets), sheets=sheets.cut),
         plan=class_view(chapter, plan),
     )
     return relinked(view, {each.anchor for each in chapter.preparation})
+
+
+def _how(sheets: Sheets) -> tuple[str, ...]:
+    return (*HOW, GAUGED) if any(each.id.startswith("gauge") for each in (*sheets.laid, *sheets.cut)) else HOW
 
 
 def paper_of(plan: ClassPlan) -> Paper:

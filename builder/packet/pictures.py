@@ -5,13 +5,17 @@ from __future__ import annotations
 import base64
 import re
 from functools import partial
+from typing import NamedTuple
 
 import msgspec
 from markupsafe import Markup
 
+from builder.drawings.gauges import cut_things, gauge_sheets, is_cut
 from builder.drawings.of_pattern import pattern_sheets
 from builder.drawings.of_step import drawing_of
+from builder.drawings.of_table import own_run
 from builder.drawings.shapes import Drawing
+from builder.drawings.table_strip import PRINT
 from builder.guide.model import Step
 from builder.packet.sizing import SCALE, WAITING, beside, best
 from builder.pages.book import Chapter
@@ -55,6 +59,22 @@ class Drawn:
             found.append(Picture(src=self.folder + step.picture.file, alt=step.picture.alt))
         return tuple(found)
 
+    def table(self, step: Step) -> tuple[Picture, ...]:
+        """What lies on the table after a step; nothing if that is what lay there before it."""
+        first, last = self.album.strips(step, PRINT)
+        if last is None or (first is not None and first.shapes == last.shapes):
+            return ()
+        return (_strip(last, f"After this step. {last.alt}", f"table-{step.id}"),)
+
+    def table_before(self, stage: NumberedStage) -> tuple[Picture, ...]:
+        """What lies on the table before the first step of all; elsewhere the row above still tells it."""
+        if stage.number != self.chapter.stages[0].number:
+            return ()
+        first, _ = self.album.strips(stage.steps[0].step, PRINT)
+        if first is None:
+            return ()
+        return (_strip(first, f"Before the first step. {first.alt}", f"table-{stage.number}"),)
+
     def opened(self, stage: NumberedStage) -> tuple[Picture, ...]:
         """What goes where in a stage."""
         return tuple(as_image(picture) for picture in self.album.opened(stage, OPENED))
@@ -70,6 +90,10 @@ class Drawn:
         """The end product as it looks."""
         picture = self.album.finished()
         return as_image(picture) if picture is not None else None
+
+
+def _strip(drawing: Drawing, alt: str, name: str) -> Picture:
+    return as_image(drawn(drawing._replace(alt=alt), name.replace("_", "-")))
 
 
 def as_image(picture: Picture, scale: float = SCALE) -> Picture:
@@ -100,14 +124,42 @@ def pattern_drawings(chapter: Chapter, paper: Paper, *, prepared: bool) -> list[
     return pattern_sheets(chapter.guide, (chapter.run,), paper=paper, things=things)
 
 
-def pattern_pages(chapter: Chapter, paper: Paper, *, prepared: bool) -> tuple[PatternSheet, ...]:
-    """The same sheets, each as an image at true size."""
-    drawings = pattern_drawings(chapter, paper, prepared=prepared)
-    pages = []
-    for number, drawing in enumerate(drawings, 1):
-        name = drawing.title.partition(": ")[2] or drawing.title
-        words = f"sheet {number} of {len(drawings)}"
-        page = sheet(drawing, f"sheet-{number}", name[:1].upper() + name[1:], words)
-        image = Markup('<img src="{}" alt="{}">').format(_address(page.svg), page.alt)
-        pages.append(msgspec.structs.replace(page, svg=image))
-    return tuple(pages)
+def gauge_drawings(chapter: Chapter, paper: Paper, *, prepared: bool) -> list[Drawing]:
+    """The gauges for what the preparation cuts, or for what the builder cuts, with the step of each."""
+    guide = chapter.guide
+    steps: dict[str, str] = {}
+    for each in chapter.preparation if prepared else chapter.builder_steps:
+        if frames := chapter.frames[each.step.id]:
+            for thing in cut_things(guide, (own_run(frames, guide),)):
+                steps.setdefault(thing.id, f"step {each.number}")
+    return gauge_sheets(guide, (chapter.run,), paper=paper, things=steps, steps=steps)
+
+
+class Sheets(NamedTuple):
+    """The sheets of a part that lie on their pages at true size: those that pieces are laid on, and those
+    that are cut, which have nothing on their backs."""
+
+    laid: tuple[PatternSheet, ...]
+    cut: tuple[PatternSheet, ...]
+
+
+def sheet_pages(chapter: Chapter, paper: Paper, *, prepared: bool) -> Sheets:
+    """Gauges and patterns, each as an image at true size. Gauges that are cut come before the patterns."""
+    gauges = gauge_drawings(chapter, paper, prepared=prepared)
+    patterns = pattern_drawings(chapter, paper, prepared=prepared)
+    pages = [
+        (drawing, _page(drawing, f"{name}-{number}", f"sheet {number} of {len(drawings)}"))
+        for name, drawings in (("gauge", gauges), ("sheet", patterns))
+        for number, drawing in enumerate(drawings, 1)
+    ]
+    cut = [page for drawing, page in pages if is_cut(drawing) or page.id.startswith("sheet")]
+    return Sheets(tuple(page for _, page in pages if page not in cut), tuple(cut))
+
+
+def _page(drawing: Drawing, id: str, words: str) -> PatternSheet:
+    name = drawing.title.partition(": ")[2] or drawing.title
+    if id.startswith("gauge"):
+        name = "Long gauge" if is_cut(drawing) else "Gauges"
+    page = sheet(drawing, id, name[:1].upper() + name[1:], words)
+    image = Markup('<img src="{}" alt="{}">').format(_address(page.svg), page.alt)
+    return msgspec.structs.replace(page, svg=image)

@@ -9,7 +9,7 @@ import msgspec
 
 from builder.findings import Finding
 from builder.packet.parts import paper_of
-from builder.packet.pictures import Drawn, pattern_drawings
+from builder.packet.pictures import Drawn, gauge_drawings, pattern_drawings
 from builder.packet.proofs import Proven
 from builder.packet.proofs.base import Known
 from builder.pages.book import Chapter
@@ -54,10 +54,16 @@ def known_of(
         html=html,
         told=render("print/told.html", steps=plain),
         steps=tuple(
-            msgspec.structs.replace(view, pictures=drawn.of(each.step))
+            msgspec.structs.replace(
+                view, pictures=(*drawn.of(each.step), *(() if teacher else drawn.table(each.step)))
+            )
             for view, each in zip(plain, numbered, strict=True)
         ),
-        sheets=tuple(pattern_drawings(chapter, paper_of(chapter.plan), prepared=teacher)),
+        sheets=tuple(
+            drawing
+            for drawings in (gauge_drawings, pattern_drawings)
+            for drawing in drawings(chapter, paper_of(chapter.plan), prepared=teacher)
+        ),
     )
 
 

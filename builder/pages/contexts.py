@@ -219,6 +219,7 @@ class StageView(View, frozen=True, kw_only=True):
     waits: str = ""
     makes: str = ""
     opener: tuple[Picture, ...] = ()
+    table: tuple[Picture, ...] = ()
     parts: tuple[Used, ...] = ()
     materials: tuple[Used, ...] = ()
     tools: tuple[Used, ...] = ()

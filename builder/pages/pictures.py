@@ -13,7 +13,7 @@ from builder.drawings.of_stage import SIZE as HELD_SIZE
 from builder.drawings.of_stage import assembled, held, whole
 from builder.drawings.shapes import Drawing
 from builder.drawings.svg import number, write
-from builder.drawings.table_strip import strip
+from builder.drawings.table_strip import PAGE, Place, strip
 from builder.dryrun.bench import Bench
 from builder.guide.model import Step
 from builder.pages.bench_words import assemblies, carrier
@@ -60,18 +60,22 @@ class Album:
         made = of_stage(self.chapter.guide, before, bench, roots, title, stage.stage.lying, size)
         return tuple(drawn(each, f"opens-{stage.number}-{n}") for n, each in enumerate(made, 1))
 
-    def table(self, step: Step) -> tuple[Picture, ...]:
-        """What lies on the table before and after a step; once where the step leaves it as it is."""
+    def strips(self, step: Step, place: Place = PAGE) -> tuple[Drawing | None, Drawing | None]:
+        """What lies on the table before and after a step; None where nothing does."""
         frames = self.chapter.frames[step.id]
         if not frames:
-            return ()
+            return None, None
         guide, before, after = self.chapter.guide, frames[0].before, frames[-1].after
         earlier = takewhile(lambda stage: all(s.step.id != step.id for s in stage.steps), self.chapter.stages)
         known = assemblies(guide, (stage.stage for stage in earlier))
         names = {id: thing.name for id, thing in known.items()}
+        first = strip(guide, before, before, "Before this step", names, place)
+        return first, strip(guide, before, after, "After this step", names, place)
+
+    def table(self, step: Step) -> tuple[Picture, ...]:
+        """What lies on the table before and after a step; once where the step leaves it as it is."""
+        first, last = self.strips(step)
         name = step.id.replace("_", "-")
-        first = strip(guide, before, before, "Before this step", names)
-        last = strip(guide, before, after, "After this step", names)
         if first is not None and last is not None and first.shapes == last.shapes:
             both = last._replace(alt=f"Before and after this step. {last.alt}")
             picture = drawn(both, f"table-{name}")

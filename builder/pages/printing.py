@@ -13,6 +13,7 @@ from builder.pages.contexts import (
     Fact,
     MaterialsView,
     Paper,
+    PatternSheet,
     PatternsView,
     Picture,
     StageView,
@@ -38,22 +39,25 @@ class PacketView(View, frozen=True, kw_only=True):
 
 
 class BuilderPacket(View, frozen=True, kw_only=True):
-    """The builder's part: cautions summary, steps by stage, patterns at true size."""
+    """The builder's part: cautions summary, steps by stage, gauges and patterns at true size. What is cut
+    stands among the patterns."""
 
     packet: PacketView
     summary: Markup
     cautions: tuple[CautionGroup, ...]
     materials: MaterialsView
     stages: tuple[StageView, ...]
+    gauges: tuple[PatternSheet, ...] = ()
     patterns: PatternsView
 
 
 class TeacherPacket(View, frozen=True, kw_only=True):
-    """The teacher's part: shopping, tools by sharing, preparation, times, help and key."""
+    """The teacher's part: shopping, tools by sharing, preparation, times, help and key, gauges, patterns."""
 
     packet: PacketView
     teacher: TeacherView
     materials: MaterialsView
+    gauges: tuple[PatternSheet, ...] = ()
     patterns: PatternsView
 
 

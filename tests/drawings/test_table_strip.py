@@ -9,7 +9,7 @@ from shapely import Polygon, unary_union
 
 from builder.drawings.shapes import Drawing, Polyline
 from builder.drawings.svg import write
-from builder.drawings.table_strip import SCALES, WIDE, on_table, strip
+from builder.drawings.table_strip import BRIEF, PAGE, PRINT, SCALES, Place, on_table, strip
 from tests.drawings import guides
 from tests.drawings.labels import outside, overlaps, struck
 
@@ -24,20 +24,21 @@ def ratio_of(made: Drawing) -> float:
     return round(float(found[1]) / (bar.points[1][0] - bar.points[0][0]) * 10) / 10
 
 
+@pytest.mark.parametrize("place", [PAGE, PRINT], ids=["page", "print"])
 @pytest.mark.parametrize("name", NAMES)
-def test_every_step_has_its_strip_with_clear_words(name: str) -> None:
+def test_every_step_has_its_strip_with_clear_words(name: str, place: Place) -> None:
     guide = guides.guide(name)
     for step, frames in guides.frames(name, 0).items():
-        made = strip(guide, frames[0].before, frames[-1].after, step, {})
+        made = strip(guide, frames[0].before, frames[-1].after, step, {}, place)
         if made is None:
             assert not on_table(guide, frames[-1].after)
             continue
         assert overlaps(made.shapes) == [] and struck(made.shapes) == [] and outside(made) == []
-        assert made.width <= WIDE + 16
+        assert made.width <= place.wide + 16
         assert len(write(made).encode()) <= 15_000
         assert ratio_of(made) in SCALES
         for text in made.texts()[:-1]:
-            assert text.text in made.alt
+            assert text.text in made.alt or (place.brief and text.text == BRIEF)
 
 
 def test_what_is_in_hand_is_told_as_it_grows() -> None:

@@ -37,10 +37,10 @@ def small(small_laid: Laid) -> Laid:
 
 
 def bare(known: Known) -> Known:
-    """A part whose HTML has only its steps and its patterns."""
+    """A part whose HTML has only its steps, gauges and patterns."""
     html = known.html
     identity = re.search(r'<p class="identity">.*?</p>', html)
-    parts = re.findall(r'<section class="(?:step|pattern)".*?</section>', html, re.DOTALL)
+    parts = re.findall(r'<section class="(?:step|gauge|pattern)".*?</section>', html, re.DOTALL)
     sheets = [part + EMPTY if 'class="pattern"' in part else part for part in parts]
     head = html[: html.index("<body>")]
     body = f"<h2>Steps</h2>{identity[0] if identity else ''}{''.join(sheets)}"
@@ -113,6 +113,9 @@ PLANTS: tuple[Plant, ...] = (
      without('<section class="pattern"', '<section class="pattern" style="break-before: verso"'),
      "duplex", "is on the back of page"),
     ("a sheet printed twice", TEACHER, sheet_twice, "patterns", "printed 2 times"),
+    ("gauges at 99 %", BUILDER, at_99, "patterns", "drawn at 99.00% across and 99.00% down"),
+    ("a gauge left out", BUILDER, without('<section class="gauge".*?</section>'),
+     "patterns", "printed 0 times"),
     ("a sheet left out", TEACHER, without('<section class="pattern".*?</section>'),
      "patterns", "printed 0 times"),
     ("a caution dropped", BUILDER, without(CAUTION), "cautions", "does not stand before it"),
@@ -127,9 +130,9 @@ PLANTS: tuple[Plant, ...] = (
      "figures", "without its picture"),
     ("a blank picture", BUILDER, without('src="data:[^"]*"', f'src="{BLANK}"'),
      "figures", "without its picture"),
-    ("a missing word", BUILDER, without("Thread the beads", "Thread beads"), "words", "lacks “the”"),
-    ("another word", BUILDER, without("Thread the", "Tie the"), "words", "lacks “Thread”"),
-    ("a word too many", BUILDER, without("Thread the", "Thread all the"), "words", "says “all”"),
+    ("a missing word", BUILDER, without('(?<=told">)Thread the', "Thread"), "words", "lacks “the”"),
+    ("another word", BUILDER, without('(?<=told">)Thread', "Tie"), "words", "lacks “Thread”"),
+    ("a word too many", BUILDER, without('(?<=told">)Thread', "Thread all"), "words", "says “all”"),
     ("a number that parts ways", BUILDER, without(r"(?<=<b>2.in.\()50.8", "50.9"), "words", "lacks “8”"),
     ("another foot", BUILDER, without("revision 1", "revision 2"), "feet", "ought to say"),
     ("a colour", BUILDER, without("<h2>", '<h2 style="color: #c00">'), "file", "coloured"),
@@ -203,10 +206,10 @@ def test_the_rocket_holds(rocket_laid: Laid) -> None:
     assert all(row.holds for row in rows.values())
     steps = rows["builder", "Steps on one page", "steps whole on one page"]
     assert (steps.wanted, steps.found) == ("50", "50")
-    # five sheets: fin and mask together, and the canopy in 2 x 2 tiles
-    patterns = ("builder", "Patterns at true size")
+    # fin and mask together, the canopy in 2 x 2 tiles, the gauges, and the long gauge
+    patterns = ("builder", "Patterns and gauges at true size")
     sheets = [row for key, row in rows.items() if key[:2] == patterns]
-    assert len(sheets) == 5
+    assert len(sheets) == 7
     for row in sheets:
         assert float(re.findall(r"off by ([\d.]+) mm", row.found)[0]) <= 0.05
 

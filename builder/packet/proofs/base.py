@@ -16,7 +16,7 @@ class Known(msgspec.Struct, frozen=True):
     """What ought to be in a part, worked out anew from the guide and not from what was laid out.
 
     `html` is what was laid out, `told` the same steps as the site's pages lay them out. `steps` have the
-    pictures that the print shows. `sheets` are the patterns as they were drawn, in mm.
+    pictures that the print shows. `sheets` are the gauges and patterns as they were drawn, in mm.
     """
 
     name: str

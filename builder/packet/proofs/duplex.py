@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from builder.drawings.gauges import is_cut
 from builder.packet.proofs.base import Fault, Known, Proof, Row
 from builder.packet.proofs.words_of import words
 from builder.packet.reading import Read, pages_with
@@ -14,7 +15,8 @@ EMPTY = words("This side is left empty: what is on the other side is cut out.")
 def look(known: Known, read: Read) -> Iterator[Row | Fault]:
     """A fault for each sheet on a left-hand page, and for each whose back is used."""
     backs = 0
-    for drawing in known.sheets:
+    cut = [drawing for drawing in known.sheets if is_cut(drawing)]
+    for drawing in cut:
         for page in pages_with(read, drawing.alt):
             if page.number % 2 == 0:
                 yield Fault(page.number, f"{drawing.title} is on the back of page {page.number - 1}")
@@ -29,8 +31,8 @@ def look(known: Known, read: Read) -> Iterator[Row | Fault]:
                 yield Fault(back.number, said)
             else:
                 backs += 1
-    if known.sheets:
-        yield Row("sheets with an empty back", f"{len(known.sheets)}", f"{backs}")
+    if cut:
+        yield Row("sheets to cut with an empty back", f"{len(cut)}", f"{backs}")
 
 
 PROOF = Proof(

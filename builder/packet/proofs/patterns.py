@@ -1,4 +1,4 @@
-"""Every corner of every pattern lies where it was drawn, to a twentieth of a millimetre, on its own page."""
+"""Every corner of every pattern and gauge lies where it was drawn, to 0.05 mm, on its own page."""
 
 from __future__ import annotations
 
@@ -100,6 +100,7 @@ def size(wanted: list[Point], lines: Iterable[Line]) -> str:
 
 
 PROOF = Proof(
-    "patterns", "Patterns at true size", "A part that is cut along a pattern of another size does not fit.",
+    "patterns", "Patterns and gauges at true size",
+    "A part that is cut along a pattern of another size, or passed by such a gauge, does not fit.",
     "Nothing round a pattern sheet may be scaled: look at the size that its page gives it.", look,
 )  # fmt: skip
