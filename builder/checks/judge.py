@@ -60,7 +60,7 @@ def _beside_slips(raw: list[Finding], guide: Guide) -> Iterator[Finding]:
         fact = frozenset((f"line:{line[0]}:{line[1]}",))
         if finding.check in SLIPS:
             words = re.findall(r"[a-z_][a-z0-9_]*", _line(guide, finding.place))
-            doubts = of_words(words, guide.things, (*VERBS, *guide.own_verbs))
+            doubts = of_words(words, guide.things, {*VERBS, *guide.own_verbs})
             yield replace(finding, suspects=finding.suspects | fact | doubts)
         else:
             yield replace(finding, rests_on=finding.rests_on | fact)

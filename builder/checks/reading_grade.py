@@ -57,7 +57,9 @@ def measured(book: Book) -> tuple[Fraction, int, str]:
             continue
         for _, sentence in whole_sentences(text.plain):
             own = counted((_without(sentence, names),))
-            total = Counts(*(a + b for a, b in zip(total, own, strict=True)))
+            total = Counts(
+                total.sentences + own.sentences, total.words + own.words, total.syllables + own.syllables
+            )
             if own.words > 5:
                 hardest = max(hardest, (grade(own), sentence.strip()))
     return grade(total) if total.words else Fraction(0), total.words, hardest[1]

@@ -21,7 +21,8 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 from fractions import Fraction
-from typing import NamedTuple
+
+import msgspec
 
 from builder.checks.base import Check, Look
 from builder.dryrun.bench import Bench, Stretch
@@ -72,7 +73,7 @@ def _thing(item: str, look: Look) -> str:
     return thing_id(item, look.guide)
 
 
-class Where(NamedTuple):
+class Where(msgspec.Struct, frozen=True):
     """Where a part is: loose without a host; its stretch in mm and its angle in degrees where known."""
 
     host: str = ""

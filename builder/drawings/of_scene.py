@@ -5,11 +5,11 @@ from __future__ import annotations
 from builder.drawings.changes import Changes
 from builder.drawings.of_bench import Sitting, placed, thing_of
 from builder.drawings.of_dims import PLACES, dims_of
-from builder.drawings.of_ghost import ghosts
 from builder.drawings.of_glue import bands_of, drying
 from builder.drawings.of_marks import mark_lines, new_holes, rings, worked_edges
 from builder.drawings.of_part import ends_of
 from builder.drawings.of_seats import sits_of
+from builder.drawings.of_tape import tapes
 from builder.drawings.scene import Scene
 from builder.drawings.solids import Slab, Turned
 from builder.drawings.vectors import Pose
@@ -34,6 +34,7 @@ def scene_of(guide: Guide, step: Changes, root: str, settled: Settled, title: st
     parts = tuple(p._replace(name=whole.get(p.id, p.name)) for p in parts)
     angles = checked_angles(step)
     parts = tuple(p._replace(name=p.name + angles.get(_id(p.id, angles), "")) for p in parts)
+    parts = (*parts, *tapes(guide, step, settled))
     drawn = {m.id for m in step.marks}
     marks = [m for m in step.bench.marks.values() if m.host in settled]
     used = drawn | _gone_by(step)
@@ -42,18 +43,16 @@ def scene_of(guide: Guide, step: Changes, root: str, settled: Settled, title: st
     thing = thing_of(guide, root)
     solid = settled[root].solid
     names, face = edge_names(thing, settled[root].pose) if thing and isinstance(solid, Slab) else (NONE, "")
-    off = ghosts(guide, step, root, settled)
-    ways = ways_of(guide, step, root, settled)
     return Scene(
         title,
         parts,
         tuple(bands_of(guide, step, settled)),
-        (*lines, *worked, *strokes(guide, step, settled), *off),
+        (*lines, *worked, *strokes(guide, step, settled)),
         tuple(dims_of(guide, step, root, settled)),
         names[:2] if any(names) else ("", "") if thing is None else ends_of(thing),
         names,
         face,
-        tuple(w for w in ways if not (off and w.endswith("out"))),
+        ways_of(guide, step, root, settled),
     )
 
 

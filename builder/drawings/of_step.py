@@ -10,7 +10,7 @@ from __future__ import annotations
 from collections.abc import Collection, Sequence
 
 from builder.drawings.acts import acts_of, with_acts
-from builder.drawings.alternative import ON, alternative, listed
+from builder.drawings.alternative import ON, alternative
 from builder.drawings.assembly import Assembly, assemblies, changed, names_of, taken_away
 from builder.drawings.captions import face_before, is_under, ordered, turned_over, with_legend
 from builder.drawings.changes import Changes, changes, items_of
@@ -24,14 +24,13 @@ from builder.drawings.of_part import ends_of
 from builder.drawings.of_scene import scene_of
 from builder.drawings.of_table import loose_ones, nothing
 from builder.drawings.panels import in_rows, panels_of
-from builder.drawings.pencil import GHOST
 from builder.drawings.pending import placed_glue
 from builder.drawings.scene import Scene
 from builder.drawings.sequences import LOW, glue_first, open_glue, packed, sequences
 from builder.drawings.shapes import Drawing, stacked
 from builder.drawings.solids import Turned
-from builder.drawings.views import axonometric, end, plan, seen, side
-from builder.drawings.which_view import view_for
+from builder.drawings.views import axonometric, end, outside_view, plan, seen, side
+from builder.drawings.which_view import face_marked, view_for
 from builder.drawings.words import told_angle, told_mm
 from builder.dryrun.run import DryRun, Frame
 from builder.guide.model import Guide
@@ -149,7 +148,7 @@ def assembly_view(
     scene = scene_of(guide, step, assembly.root, assembly.settled, title)
     scene = scene._replace(
         parts=(*scene.parts, *packed(guide, step, assembly)),
-        doing=" ".join(s for s in (assembly.alike, taken_away(guide, step), way_off(scene)) if s),
+        doing=" ".join(s for s in (assembly.alike, taken_away(guide, step)) if s),
     )
     made = _view(guide, step, assembly, scene, size)
     rest = [i for i in step.bench.below(assembly.root) if i not in assembly.settled]
@@ -161,12 +160,6 @@ def assembly_view(
         if names := names_of(guide, items):
             made = made._replace(alt=f"{made.alt} {start}: {names}.", unseen=(*made.unseen, *items))
     return made
-
-
-def way_off(scene: Scene) -> str:
-    """What is drawn as it comes off, in a sentence; empty if nothing is."""
-    names = [m.name for m in scene.marks if m.line == GHOST and m.label]
-    return f"Dashed, beside an arrow: the {listed(names)}." if names else ""
 
 
 def turned(guide: Guide, step: Changes, drawing: Drawing) -> Drawing:
@@ -189,6 +182,8 @@ def _view(
         return half_section(scene, size)
     if view == "round":
         return _round(scene, size)
+    if view == "face":
+        return _faced(scene, face_marked(step, assembly), size)
     linear = scene._replace(dims=tuple(d for d in scene.dims if d.way != "angle"))
     if view == "plan":
         return plan(linear, size)
@@ -211,6 +206,17 @@ def _elevation(scene: Scene, size: tuple[float, float]) -> Drawing:
     both = stacked([leaning, along], scene.title, level=True)
     told = alternative(scene, "side", both.unseen)
     return both._replace(alt=f"On the left at an angle from above, on the right the side. {told}")
+
+
+def _faced(scene: Scene, view: str, size: tuple[float, float]) -> Drawing:
+    """The end on which a spot is marked, and the side, beside one another."""
+    quiet = tuple(p._replace(label=False) for p in scene.parts)
+    room = (size[0] * 0.5, size[1])
+    across = outside_view(scene._replace(parts=quiet, dims=(), bands=(), ends=("", "")), view, room)
+    along = side(scene._replace(marks=()), room)
+    both = stacked([along, across], scene.title, level=True)
+    told = f"On the left the side, on the right the view of the {scene.ends[view != 'rear end'] or 'near'} end."
+    return both._replace(alt=f"{told} {alternative(scene, 'side', both.unseen)}")
 
 
 def _round(scene: Scene, size: tuple[float, float]) -> Drawing:

@@ -74,6 +74,7 @@ class Work:
         self.active = seconds
         self._given = seconds  # its share of the step
         self._end: Fraction | None = None
+        self._spared: set[str] | None = None  # what it is gentle with, worked out when a joint asks
 
     @property
     def timed(self) -> bool:
@@ -296,10 +297,11 @@ class Work:
         return joint.held_by in self.bench.seats or not joint.held_by
 
     def _gentle(self, joint: Joint) -> bool:
-        gently = self.action.fields.get("gently")
-        if not isinstance(gently, tuple) or not gently:
-            return False
-        named = {item for ref in gently[0] if isinstance(ref, Ref) for item in self.items(ref)}
+        named = self._spared
+        if named is None:
+            gently = self.action.fields.get("gently")
+            refs = gently[0] if isinstance(gently, tuple) and gently else ()
+            named = self._spared = {item for r in refs if isinstance(r, Ref) for item in self.items(r)}
         return joint.a in named or joint.b in named
 
     def _suppose_mature(self, joint: Joint, demand: str) -> None:

@@ -3,7 +3,8 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from typing import NamedTuple
+
+import msgspec
 
 from builder.findings import Place
 from builder.guide.declared import EVERY_ACTION, NOTE_WORDS, REPEAT
@@ -12,7 +13,7 @@ from builder.guide.fields import Field, Holds, by_name
 from builder.guide.model import Action, Angle, Note, Prose, Ref, Repeat, Thing, Value, Verb
 from builder.guide.nodes import MappingNode, Node, ScalarNode, SequenceNode, place_of
 from builder.guide.reading import READERS, Reader, Reading
-from builder.guide.suspects import blame, of_words, words_of
+from builder.guide.suspects import MOST_WORDS, blame, of_words, words_of
 from builder.trade.ends import ENDS
 
 MOST_ACTIONS = 2_000
@@ -25,7 +26,7 @@ _REPEAT = by_name(REPEAT)
 _NOTES = {word: Field(word, Holds.PROSE, "Informs, never instructs.", "...") for word in NOTE_WORDS}
 
 
-class Slot(NamedTuple):
+class Slot(msgspec.Struct, frozen=True):
     """A field in one verb: its key among the action's values, the last word of its path, how it is read."""
 
     field: Field
@@ -109,6 +110,7 @@ class Actions:
         self.brought: Mapping[str, Mapping[str, str]] = {}  # by verbs of a writer's own: field -> text
         self.count = 0
         self._allowed: dict[str, dict[str, Slot]] = {}
+        self._words: dict[int, tuple[Node, list[str]]] = {}
 
     def of_step(self, pairs: Pairs, reading: Reading, id: str) -> tuple[list[Action | Repeat], list[Note]]:
         """The actions of a step, and the notes among them."""
@@ -129,8 +131,11 @@ class Actions:
                     actions.append(read)
         return actions, notes
 
-    def _entry(self, node: Node, reading: Reading, path: str) -> list[Read]:
-        """What one dash of the list says; where a dash is missing, what the two would have said."""
+    def _entry(self, node: Node, reading: Reading, path: str, within: Node | None = None) -> list[Read]:
+        """What one dash of the list says; where a dash is missing, what the two would have said.
+
+        A fault `within` a repeat needs no doubts of its own where the repeat doubts every word that it holds.
+        """
         self.count += 1
         if self.count > MOST_ACTIONS:
             if self.count == MOST_ACTIONS + 1:
@@ -144,13 +149,24 @@ class Actions:
         try:
             return self._parts(node, reading, path)
         finally:
-            if len(reading.findings) > before:
+            if len(reading.findings) > before and (
+                within is None or len(self._words_of(within)) >= MOST_WORDS  # some were passed over
+            ):
                 blame(reading.findings, before, self.doubts(node, reading))
 
     def doubts(self, node: Node, reading: Reading) -> frozenset[str]:
         """What may be wrong because of a fault in an entry."""
-        words = [reading.bound(word) for word in words_of(node)]
+        words = self._words_of(node)
+        if reading.bind:
+            words = [reading.bound(word) for word in words]
         return of_words(words, self.names.things, self.verbs)
+
+    def _words_of(self, node: Node) -> list[str]:
+        """The words of a node, looked through once; only faults ask for them."""
+        found = self._words.get(id(node))
+        if found is None:
+            found = self._words[id(node)] = (node, words_of(node))  # kept, so that the id stays its own
+        return found[1]
 
     def _parts(self, node: MappingNode, reading: Reading, path: str) -> list[Read]:
         """The one action of an entry, or the two of which the dash is missing."""
@@ -255,13 +271,13 @@ class Actions:
             if slot is None:
                 notes.append(Note(name, reading.prose(value, name), reading.place(value)))
                 continue
-            field, key, word, reader, names_things = slot
+            field, key, reader = slot.field, slot.key, slot.read
             where[key] = place_of(value, file)
             if reader is None:
                 values[key] = self._special(field, value, reading)
                 continue
-            read = reader(reading, field, value, f"{path}.{word}")
-            if names_things:
+            read = reader(reading, field, value, f"{path}.{slot.word}")
+            if slot.names_things:
                 read = self._checked(read, field, reading)
             elif field.holds is Holds.AROUND and read != "yes":
                 read = self.around(str(read or ""), where[key], reading)
@@ -335,7 +351,7 @@ class Actions:
         notes = [Note(w, reading.prose(pairs[w][1], w), reading.place(pairs[w][1])) for w in NOTE_WORDS
                  if w in pairs]
         for number, entry in enumerate(entries, 1):
-            for read in self._entry(entry, reading, f"{path}.{number}"):
+            for read in self._entry(entry, reading, f"{path}.{number}", node):
                 if isinstance(read, Repeat):
                     reading.fault("shape", entry, "a repeat stands inside a repeat",
                                   "The copies cannot be counted.",

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import os
+from codecs import BOM_UTF8
 
 from builder.findings import Finding, Place
 from builder.guide.nodes import MOST_CHARACTERS, error
@@ -62,7 +63,7 @@ def _read(file: str, name: str, texts: dict[str, str], findings: list[Finding]) 
         if os.path.isfile(file) or not os.path.exists(file):
             with open(file, "rb") as stream:
                 data = stream.read(4 * MOST_CHARACTERS + 1)
-            texts[name] = data.decode("utf-8-sig")
+            texts[name] = data.removeprefix(BOM_UTF8).decode("utf-8")
             return
     except OSError as fault:
         reason = fault.strerror or "the system refuses"

@@ -5,7 +5,6 @@ A file is looked at when a guide asks for what it holds; what it holds is told b
 
 from __future__ import annotations
 
-import re
 from collections.abc import Mapping
 
 from builder.findings import Place, Related
@@ -18,7 +17,6 @@ from builder.guide.reading import Reading
 PARAMETER_SORTS = ("material", "tool", "part", "material|tool", "part|tool")
 
 _SHARED = by_name(SHARED)
-_NAME = re.compile(r"(?m)^shared: *[\"']?([^\s\"'#]+)")
 
 
 class Shared:
@@ -43,9 +41,9 @@ class Library:
         self._steps: dict[str, Shared | None] = {}
         self._files: dict[str, tuple[Pairs, Reading]] = {}
         for file, text in self.texts.items():
-            found = _NAME.search(plain_breaks(text))
-            if found is not None:
-                self.shared.setdefault(found[1], file)
+            shared = _name_in(plain_breaks(text))
+            if shared:
+                self.shared.setdefault(shared, file)
             if "\ncautions:" in f"\n{text}":
                 self.with_cautions.append(file)
             if text.startswith("verbs:") or "\nverbs:" in text:
@@ -91,8 +89,20 @@ class Library:
             params[param] = sort
         at = inner.place(pairs["shared"][1] if "shared" in pairs else pairs["steps"][0])
         for other in self.texts:
-            if other != file and (found := _NAME.search(self.texts[other])) and found[1] == name:
+            if other != file and _name_in(self.texts[other]) == name:
                 inner.fault("duplicate-id", at, f'another file holds a shared step "{cut(name)}" too',
                             "A guide could not say which it means.", "Give one of them another name.",
                             (Related(Place(other, 1, 1), "the other file"),))  # fmt: skip
         return Shared(name, file, params, pairs["steps"][1], at, inner.source, inner.lost)
+
+
+def _name_in(text: str) -> str:
+    """The name of the shared step that a file holds, from the line `shared: name`; empty if there is none."""
+    for rest in f"\n{text}".split("\nshared:")[1:]:
+        name = rest.partition("\n")[0].lstrip(" ")
+        name = name[1:] if name.startswith(('"', "'")) else name
+        for sign in "\"'#":
+            name = name.partition(sign)[0]
+        if name and not name[0].isspace():
+            return name.split()[0]
+    return ""

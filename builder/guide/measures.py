@@ -10,7 +10,6 @@ from builder.guide.desk import Desk, cut
 from builder.guide.model import Angle, Share, SizeValue, Value
 from builder.guide.nodes import MappingNode, Node, ScalarNode, SequenceNode, is_laid_out, place_of
 from builder.quantities.exact import Exact
-from builder.quantities.guess import meant, without_faults
 from builder.quantities.quantity import LONGEST, read_window, too_long
 from builder.quantities.sums import Sum, evaluate, read_sum, read_tolerance, read_toleranced
 from builder.quantities.units import Dimension
@@ -59,6 +58,8 @@ class Measures(Desk):
             total = _read_sum(text, dimension)
         if isinstance(total, Refusal):
             self.refused(node, total)
+            from builder.quantities.guess import meant  # only a fault pays for it
+
             near = meant(text.partition("±")[0], dimension, self.numbers.first)
             return Value(near, path, at, cut(text), frozenset((path,)))
         if total.names:
@@ -101,11 +102,11 @@ class Measures(Desk):
             quantities[name] = None if value is None else value.quantity
         unknown = [name for name, quantity in quantities.items() if quantity is None]
         if unknown:
-            return (without_faults(total, quantities) if unknown == [path] else None), reads
+            return (_without_faults(total, quantities) if unknown == [path] else None), reads
         result = evaluate(total, quantities.get)
         if isinstance(result, Refusal):
             self.refused(node, result)
-            return without_faults(total, quantities), reads
+            return _without_faults(total, quantities), reads
         return result, reads
 
     def _guessed(self, node: ScalarNode, name: str, start: int, length: int) -> Value | None:
@@ -254,9 +255,9 @@ class Measures(Desk):
             return Share(1, at)
         if text == "class":
             return Share(0, at)
-        match = re.fullmatch(r"([1-9][0-9]{0,2}) builders", text)
-        if match:
-            return Share(int(match[1]), at)
+        many = text.removesuffix(" builders")
+        if many != text and many.isascii() and many.isdigit() and len(many) <= 3 and many[0] != "0":
+            return Share(int(many), at)
         self.fault("word", node, f'"{cut(text)}" does not say who shares it',
                    "The class total is counted from this.",
                    "Write `builder`, `class`, or a number such as `4 builders`.")  # fmt: skip
@@ -269,6 +270,12 @@ def stretched(node: ScalarNode, text: str, line: int, column: int) -> ScalarNode
     begin = mark(node.start_mark.name, 0, line, column, None, 0)
     end = mark(node.start_mark.name, 0, line, column + len(text), None, 0)
     return ScalarNode(node.tag, text, begin, end)
+
+
+def _without_faults(total: Sum, known: dict[str, Quantity | None]) -> Quantity | None:
+    from builder.quantities.guess import without_faults  # only a fault pays for it
+
+    return without_faults(total, known)
 
 
 def _without_names(total: Sum) -> str:

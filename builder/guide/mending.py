@@ -22,6 +22,9 @@ MOST_TRIES = 60
 MOST_COMPOSED = 6_000_000  # characters, over all tries
 
 
+_DOCUMENT = re.compile(r"(?m)^(?:---|\.\.\.|%)")  # a sign between documents
+
+
 class Slip(msgspec.Struct, frozen=True):
     """Where a slip stands (lines and columns from 0), where the loader gave up, and what it is."""
 
@@ -68,6 +71,12 @@ def mend(text: str, file: str) -> tuple[str | None, list[Finding], frozenset[str
 
 def _fault(text: str) -> yaml.YAMLError | None:
     """Where a text is no YAML. An alias of which there is no anchor is none of our business."""
+    if _DOCUMENT.search(text) is None:
+        try:  # nothing is composed: it is only asked whether the text holds together
+            PlainLoader(text).raw_parse()
+        except yaml.YAMLError as fault:
+            return fault
+        return None
     try:
         PlainLoader(text).get_single_node()
     except yaml.YAMLError as fault:

@@ -31,25 +31,22 @@ _ASCII = bytes(range(128))
 _CONTROLS = bytes(b for b in range(32) if b not in b"\t\n") + b"\x7f"
 _PIECES = (b"\n", b",", b":", b"[", b"{", b"- ", b"? ")
 _NOT_BRACKETS = bytes(b for b in range(256) if b not in b"[]{}")
-_DEEP = re.compile(rf"(?m)^(?: {{{MOST_INDENTATION},}}\S| *(?:[-?:] +){{12}})")
+_DEEP = rf"(?m)^(?: {{{MOST_INDENTATION},}}\S| *(?:[-?:] +){{12}})"
+_DASHES = bytes.maketrans(b"?:", b"--")
 _NUMBER_COMMENT = r"(?m) #\d+(?= *$| *[,}\]]| and\b)"
 _COMMENT = r"(?:^|\s)#"
-_WORD = re.compile(r"\S*")
-_SIGNS = re.compile(r"[&*!<][^\s,\[\]{}](?<![^\s\[{,:-]..)")  # at the beginning of a text
+_WORD = r"\S*"
+_SIGNS = r"[&*!<][^\s,\[\]{}](?<![^\s\[{,:-]..)"  # at the beginning of a text
 
 
 class PlainLoader(yaml.CSafeLoader):
     """The C parser with its composer; no tag is resolved, since every scalar is read as text."""
 
-    def resolve(self, kind: object, value: object, implicit: object) -> str:
-        """The same for all."""
-        return ""
-
-    def descend_resolver(self, current_node: object, current_index: object) -> None:
-        """Nothing to remember."""
-
-    def ascend_resolver(self) -> None:
-        """Nothing to forget."""
+    # The composer asks three questions about every node. An empty text, formatted, gives the same empty tag
+    # to each of them, and does not go through Python for it.
+    resolve = "".format
+    descend_resolver = "".format  # type: ignore[assignment]
+    ascend_resolver = "".format  # type: ignore[assignment]
 
 
 def error(check: str, place: Place, message: str, why: str, mend: str, **more: object) -> Finding:
@@ -83,9 +80,9 @@ def compose(text: str, file: str) -> Composed:
         limit = _beyond_limits(text, file)  # a bracket that the sign kept apart, a line that it ended
         if limit is not None:
             return Composed(None, [*findings, limit], frozenset(), text)
-    if " #" in text:
+    if " #" in text and (not text.isascii() or any(f" #{digit}" in text for digit in "0123456789")):
         text = _without_number_comments(text, file, findings)
-    if _SIGNS.search(text):
+    if _has_signs(text):
         text = _without_aliases(text, file, findings)
     node: Node | None = None
     try:
@@ -97,11 +94,16 @@ def compose(text: str, file: str) -> Composed:
         findings[:0] = slips
         if mended is not None:
             # What lay behind the slip had not been seen yet.
-            text = _without_aliases(mended, file, findings) if _SIGNS.search(mended) else mended
+            text = _without_aliases(mended, file, findings) if _has_signs(mended) else mended
             node = _composed(text)
     if node is not None and text != written:
         _as_written(node, written.split("\n"), text.split("\n"))
     return Composed(node, findings, lost, text)
+
+
+def _has_signs(text: str) -> bool:
+    """Whether an anchor, an alias, a tag or a merge key may stand in a text."""
+    return any(sign in text for sign in "&*!<") and re.search(_SIGNS, text) is not None
 
 
 def _composed(text: str) -> Node | None:
@@ -160,7 +162,7 @@ def _beyond_limits(text: str, file: str) -> Finding | None:
         return error("too-large", start, f"the file has more than {MOST_PIECES:,} lines, names and values",
                      "A guide of that size can hardly be meant.",
                      "Split it into several guides.")  # fmt: skip
-    deep = _DEEP.search(text)
+    deep = re.search(_DEEP, text) if _may_be_deep(data) else None
     at = deep.start() if deep is not None else _too_deep(text, data.translate(None, _NOT_BRACKETS))
     if at is None:
         return None
@@ -168,6 +170,12 @@ def _beyond_limits(text: str, file: str) -> Finding | None:
                  f"brackets or dashes are nested more than {MOST_NESTING} deep here",
                  "No part of a guide is nested so deeply; a bracket was probably left open.",
                  "Close the brackets, one `}` or `]` for each.")  # fmt: skip
+
+
+def _may_be_deep(data: bytes) -> bool:
+    """Whether a line may be indented too far or begin with too many dashes: asked quickly, of all texts."""
+    bare = b"\n" + data.translate(_DASHES, b" ")
+    return b"\n" + 12 * b"-" in bare or MOST_INDENTATION * b" " in data
 
 
 def _has_unseen(text: str) -> bool:
@@ -295,7 +303,7 @@ def _without_aliases(text: str, file: str, findings: list[Finding]) -> str:
             tag = getattr(event, "tag", None)
             if tag is not None and "!" in text[start : start + 400]:
                 at = text.index("!", start)
-                tags.append((at, _WORD.match(text, at)[0]))  # type: ignore[index]
+                tags.append((at, re.compile(_WORD).match(text, at)[0]))  # type: ignore[index]
             if isinstance(event, yaml.ScalarEvent) and event.value == "<<" and not event.style:
                 merges.append(start)
     except yaml.YAMLError:

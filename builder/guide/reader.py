@@ -52,7 +52,6 @@ from builder.guide.nodes import (
     plain_breaks,
 )
 from builder.guide.numbers import Numbers
-from builder.guide.own_verbs import NONE, own_verbs
 from builder.guide.raw import SECTIONS
 from builder.guide.reading import Reading
 from builder.guide.step_cautions import read_caution
@@ -127,10 +126,16 @@ def read(texts: Mapping[str, str], main: str, verbs: Verbs, id: str,
     for assembly in _assemblies(steps):
         sorts.setdefault(assembly, "part")
     names = Names(sorts, things)
-    own = own_verbs(library, desk, verbs) if library.with_verbs else NONE
-    verbs = {**verbs, **own.rows} if own.rows else verbs
+    rows: Verbs = {}
+    brought: Mapping[str, Mapping[str, str]] = {}
+    if library.with_verbs:
+        from builder.guide.own_verbs import own_verbs  # few libraries have words of their own
+
+        own = own_verbs(library, desk, verbs)
+        rows, brought = own.rows, own.brought
+        verbs = {**verbs, **rows}
     reader = Entries(desk, verbs, library, choices, names, cautions)
-    reader.actions.brought = own.brought
+    reader.actions.brought = brought
     if composed.lost:
         doubts = of_words(composed.lost, things, verbs) | {f"said:{word}" for word in composed.lost}
         found[:] = [msgspec.structs.replace(f, suspects=doubts) if f.check == "yaml" else f for f in found]
@@ -171,7 +176,7 @@ def read(texts: Mapping[str, str], main: str, verbs: Verbs, id: str,
         findings=tuple(_placed(_once(found, main), texts)),
         accepted=accepted,
         signed=signed,
-        own_verbs=own.rows,
+        own_verbs=rows,
         cut_tolerance=tolerance,
         shared=tuple(dict.fromkeys(reader.used)),
         terms=tuple(read_terms(top, desk)),

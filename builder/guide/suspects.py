@@ -7,7 +7,8 @@ and its verb.
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator, Mapping
+from collections.abc import Container, Iterable, Mapping
+from functools import lru_cache
 
 import msgspec
 
@@ -29,16 +30,16 @@ def blame(findings: list[Finding], start: int, facts: frozenset[str]) -> None:
         findings[i] = msgspec.structs.replace(findings[i], suspects=findings[i].suspects | facts)
 
 
-def of_thing(id: str, count: int = 1) -> Iterator[str]:
+@lru_cache(maxsize=1024)  # a faulty thing is spoken of in many places
+def of_thing(id: str, count: int = 1) -> tuple[str, ...]:
     """Everything that may be wrong about a thing and its copies."""
-    for key in (id, *(f"{id} {n}" for n in range(1, min(count, MOST_COPIES) + 1))):
-        yield from (f"{fact}:{key}" for fact in OF_A_THING)
+    keys = (id, *(f"{id} {n}" for n in range(1, min(count, MOST_COPIES) + 1)))
+    return tuple([f"{fact}:{key}" for key in keys for fact in OF_A_THING])
 
 
-def of_words(words: Iterable[str], things: Mapping[str, Thing], verbs: Iterable[str]) -> frozenset[str]:
+def of_words(words: Iterable[str], things: Mapping[str, Thing], verbs: Container[str]) -> frozenset[str]:
     """What is doubtful where these words stand: the things among them, what those are made of, the verbs."""
     facts: list[str] = []
-    known = dict.fromkeys(verbs)
     seen = dict.fromkeys(word.partition(".")[0] for word in words)
     for word in list(seen):
         if word in things:
@@ -46,7 +47,7 @@ def of_words(words: Iterable[str], things: Mapping[str, Thing], verbs: Iterable[
     for word in seen:
         if word in things:
             facts += of_thing(word, things[word].count)
-        if word in known:
+        if word in verbs:
             facts.append(f"done:{word}")
     return frozenset(facts)
 

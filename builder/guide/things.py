@@ -34,7 +34,8 @@ def register(section: Node, sort: str, fields: Fields, reading: Reading, numbers
     for name, (key, node) in reading.pairs(section, f"the {sort}s").items():
         before = len(reading.findings)
         entered = take(key, f"the id of a {sort}", reading, taken)
-        blame(reading.findings, before, frozenset(of_thing(name)))
+        if len(reading.findings) > before:
+            blame(reading.findings, before, frozenset(of_thing(name)))
         other = numbers.raws.get(name)
         if not entered and (sort != "part" or other is None or other.sort != "tool"):
             continue  # of a tool and a part, the part is taken: more is said of it

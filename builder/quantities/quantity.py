@@ -138,7 +138,8 @@ def read_range(text: str, expect: Dimension | None = None, *, ordered: bool = Tr
     """
     if len(text) > LONGEST:
         return too_long(len(text), LONGEST)
-    opening = re.match(r"\s*(up to|within|from|after)\b\s*", text)
+    begins = text.lstrip().startswith(("up to", "within", "from", "after"))
+    opening = re.match(r"\s*(up to|within|from|after)\b\s*", text) if begins else None
     if opening:
         q = read_quantity(text[opening.end() :], expect)
         if isinstance(q, Refusal):
@@ -202,7 +203,7 @@ def read_window(text: str) -> Window | Refusal:
         return Window(((ZERO.rational, None),))
     pieces: list[tuple[Fraction, Fraction | None]] = []
     at = 0
-    for piece in re.split(r"(\s+or\s+)", text):
+    for piece in re.split(r"(\s+or\s+)", text) if "or" in text else (text,):
         begin, at = at, at + len(piece)
         if piece.strip() == "or" and piece != text:
             continue

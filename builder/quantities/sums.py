@@ -362,7 +362,7 @@ def read_toleranced(text: str, expect: Dimension | None = None) -> Toleranced | 
     """
     if len(text) > 2 * LONGEST:
         return too_long(len(text), 2 * LONGEST)
-    split = re.search(_PLUS_MINUS, text)
+    split = re.search(_PLUS_MINUS, text) if "±" in text or "+" in text else None
     if split is None:
         alone = read_sum(text, expect)
         return alone if isinstance(alone, Refusal) else Toleranced(alone, None)

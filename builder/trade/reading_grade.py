@@ -12,13 +12,14 @@ import re
 from collections.abc import Iterable
 from fractions import Fraction
 from functools import lru_cache
-from typing import NamedTuple
+
+import msgspec
 
 GRADE_SOURCES = ("flesch_kincaid",)
 """Keys of `sources`."""
 
 
-class Counts(NamedTuple):
+class Counts(msgspec.Struct, frozen=True):
     """How many sentences, words and syllables a text has."""
 
     sentences: int

@@ -6,10 +6,13 @@ import time
 from pathlib import Path
 
 import pytest
+import yaml
 
 from builder.dryrun.kinds import VERBS
 from builder.findings import Finding, Place, Severity
 from builder.guide.desk import MOST_FINDINGS
+from builder.guide.mending import _fault
+from builder.guide.nodes import PlainLoader, plain_breaks
 from builder.guide.reader import read_guide
 from tests.guide.fuzz import CORPORA, Input, Texts, corpus, everything, inputs, only_reading, run_all
 from tests.guide.planting import misplaced, reading, texts_of
@@ -232,6 +235,38 @@ def test_an_alias_behind_a_slip_is_borne() -> None:
     """Taking the alias out bares a second slip of the text; found by chance once."""
     text = (Path(__file__).parents[1] / "fixtures" / "alias_behind_slip.yml").read_text("utf-8")
     assert only_reading({"guide.yml": text}, "guide.yml")
+
+
+def test_slips_are_looked_for_without_composing(monkeypatch: pytest.MonkeyPatch) -> None:
+    """Each mend that is tried costs a look at the signs; the nodes of a long text are made twice at most."""
+    composed: list[str] = []
+    compose = PlainLoader.get_single_node
+
+    def counted(loader: PlainLoader) -> object:
+        composed.append("")
+        return compose(loader)
+
+    monkeypatch.setattr(PlainLoader, "get_single_node", counted)
+    slips = "".join(f"  - {{id: s{n}, title: A, actions: [{{note: x}}\n" for n in range(15))
+    findings = only_reading({"guide.yml": STEPS + slips}, "guide.yml")
+    assert len([f for f in findings if f.check == "yaml"]) >= 10
+    assert len(composed) <= 2
+
+
+def test_looking_for_slips_finds_what_composing_finds() -> None:
+    """The same sign at the same place, in whatever chance makes of small guides; aliases apart."""
+    slips = 0
+    for each in inputs(400, 700, "small"):
+        text = plain_breaks(each.texts[each.main]).encode("utf-8", "replace").decode("utf-8")
+        told: yaml.YAMLError | None = None
+        try:
+            PlainLoader(text).get_single_node()
+        except yaml.YAMLError as fault:
+            told = fault
+        if "anchor" not in str(told) and "alias" not in str(told):
+            assert str(_fault(text)) == str(told)
+            slips += told is not None
+    assert slips > 50
 
 
 def test_a_sentence_of_many_numbers_is_read_once() -> None:

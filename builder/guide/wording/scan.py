@@ -70,9 +70,10 @@ def words_of(text: str) -> tuple[Word, ...]:
 _MARKS = {ord(c): " " for c in ",.;:!?()[]\"'’“”/±°%-–"} | {ord(c): " 0 " for c in f"0123456789{_VULGAR}"}
 
 
-def bag(text: str) -> set[str]:
+@lru_cache(maxsize=1024)  # many checks ask whether a text holds one of their words
+def bag(text: str) -> frozenset[str]:
     """The words of a text without order, in small letters; a figure is "0". Quicker than `words_of`."""
-    return set(text.lower().translate(_MARKS).split())
+    return frozenset(text.lower().translate(_MARKS).split())
 
 
 # -- numbers --------------------------------------------------------------------------------------

@@ -26,7 +26,7 @@ class Written(msgspec.Struct, frozen=True):
     step: Step
     action: Action | None
     plain: str
-    words: set[str]
+    words: frozenset[str]
 
 
 class Writing(msgspec.Struct, frozen=True):
