@@ -82,8 +82,10 @@ def _beside(finding: Finding, acceptance: Acceptance, facts: str) -> Finding:
         message = (
             f"the acceptance of [{finding.check}] has lapsed: what was found is no longer what it accepts"
         )
+    mend = f"If it may stay as it is now, write `facts: {facts}` in the acceptance."
+    # What is told beneath another finding is told without its mend, and this sign stands nowhere else.
     told = CHECK.finding(
-        acceptance.at, message, mend=f"If it may stay as it is now, write `facts: {facts}` in the acceptance."
+        acceptance.at, f"{message}; for it to count, write `facts: {facts}` there", mend=mend
     )
     return replace(finding, follows=(*finding.follows, told))
 

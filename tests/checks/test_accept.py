@@ -33,6 +33,7 @@ def sign_of(text: str, **more: str) -> str:
     told = finding.follows[0]
     found = re.search(r"`facts: ([0-9a-f]{8})`", told.mend)
     assert found and told.check == "acceptance" and "does not say which facts" in told.message
+    assert f"`facts: {found[1]}`" in told.message  # beneath another finding no mend is printed
     return found[1]
 
 
