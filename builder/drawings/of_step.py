@@ -215,7 +215,8 @@ def _faced(scene: Scene, view: str, size: tuple[float, float]) -> Drawing:
     across = outside_view(scene._replace(parts=quiet, dims=(), bands=(), ends=("", "")), view, room)
     along = side(scene._replace(marks=()), room)
     both = stacked([along, across], scene.title, level=True)
-    told = f"On the left the side, on the right the view of the {scene.ends[view != 'rear end'] or 'near'} end."
+    name = scene.ends[view != "rear end"] or "near"
+    told = f"On the left the side, on the right the view of the {name} end."
     return both._replace(alt=f"{told} {alternative(scene, 'side', both.unseen)}")
 
 

@@ -44,6 +44,8 @@ class Sight(NamedTuple):
     """Something stands round the outside already."""
     fins_last: bool
     painted: bool
+    faced: bool = False
+    """The step marks a spot on an end of something round."""
 
 
 class Row(NamedTuple):
@@ -58,6 +60,7 @@ VIEWS: tuple[Row, ...] = (
     Row("elevation", lambda s: s.flat and s.raised, "heights are measured up what stands on a flat root"),
     Row("axonometric", lambda s: s.flat and s.upright, "what stands on a flat root is seen at an angle"),
     Row("plan", lambda s: s.flat, "what lies on a flat root is seen from above"),
+    Row("face", lambda s: s.faced and not s.busy, "a spot on an end is seen from that end"),
     Row("half section", lambda s: s.inner, "only a cut shows what goes inside"),
     Row("round", lambda s: s.angled, "angles are seen from the end, stations from the side"),
     Row("developed", lambda s: s.turned_marks and not s.busy, "marks round a tube lie on its skin laid flat"),
@@ -110,7 +113,20 @@ def sight_of(guide: Guide, step: Changes, assembly: Assembly) -> Sight:
         fins=any(s.angle is not None for s in standing),
         fins_last=bool(standing) and standing[-1].angle is not None,
         painted=any(c.item in settled for c in bench.coats),
+        faced=face_marked(step, assembly) != "",
     )
+
+
+def face_marked(step: Changes, assembly: Assembly) -> str:
+    """From which end a spot is seen that the step marks on an end of the root: "rear end", "front end"; empty
+    if it marks none."""
+    solid = assembly.settled[assembly.root].solid
+    for mark in step.marks:
+        if mark.host == assembly.root and isinstance(solid, Turned) and mark.stretch and not mark.angles:
+            lo, hi = (float(x) for x in mark.stretch)
+            if lo == hi and lo in (solid.start, solid.end) and mark.side in ("end", "outside"):
+                return "rear end" if lo == solid.start else "front end"
+    return ""
 
 
 def _upright(s: Sitting) -> bool:
