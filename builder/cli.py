@@ -117,23 +117,26 @@ def word(guide: str, step: str | None) -> None:
 @main.command()
 @click.argument("name", required=False)
 def checks(name: str | None) -> None:
-    """List the checks, or explain the one called NAME."""
-    from builder.checks.every import ALL
+    """List the checks, or explain the one called NAME: what a finding has in brackets."""
+    from builder.explain.of_checks import groups
 
-    if name is None:
-        width = max(len(c.name) for c in ALL)
-        for each in ALL:
-            click.echo(f"{each.name:<{width}}  {each.severity.value:<8} {each.why}")
-        return
-    found = next((c for c in ALL if c.name == name), None)
-    if found is None:
+    known: list[str] = []
+    for heading, rows in groups():
+        if name is None:
+            width = max(len(row.name) for row in rows)
+            click.echo(("" if not known else "\n") + f"{heading}:")
+            for row in rows:
+                click.echo(f"{row.name:<{width}}  {row.severity:<8} {row.why}")
+        for row in rows:
+            if row.name == name:
+                click.echo(f"{row.name} ({row.severity})\n\n{row.page}")
+                return
+        known += [row.name for row in rows]
+    if name is not None:
         from builder.guide.reading import nearest
 
-        guess = nearest(name, [c.name for c in ALL])
+        guess = nearest(name, known)
         _stop(f'there is no check "{name}"' + (f"; did you mean {guess}?" if guess else ""))
-    click.echo(f"{found.name} ({found.severity.value})\n")
-    click.echo((sys.modules[found.find.__module__].__doc__ or "").strip())
-    click.echo(f"\nReason: {found.why}\nMend: {found.mend}\nSource: {found.source}")
 
 
 @main.command()

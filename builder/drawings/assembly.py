@@ -63,7 +63,7 @@ def is_part(guide: Guide, item: str) -> bool:
 def _placed(guide: Guide, step: Changes, root: str) -> Assembly:
     lying = step.frames[0].step.stage.lying
     at = FACE_DOWN if lying.startswith(f"{root} ") and "under" in lying else HERE
-    settled = settle(guide, step.bench, root, at)
+    settled = settle(guide, step.bench, root, at, rough=True)
     return Assembly(root, settled | tied_to(guide, step.bench, settled))
 
 

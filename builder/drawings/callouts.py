@@ -14,7 +14,7 @@ from typing import NamedTuple
 
 from builder.drawings.geometry import meets_box
 from builder.drawings.measure import CAP_HEIGHT, LINE_PITCH, text_width, wrapped
-from builder.drawings.shapes import Box, Point, Shape, Text, circle, segment
+from builder.drawings.shapes import Box, Point, Polyline, Shape, Text, circle, segment
 
 ROW = 6.0
 """Distance of two rows of flags, mm."""
@@ -97,6 +97,10 @@ def flags(callouts: list[Callout], outline: Box, top: float) -> Layout:
     return Layout(tuple(shapes), tuple(boxes))
 
 
+LIFTS = (0.0, -6.0, 6.0, -12.0, 12.0, -18.0, 18.0, -24.0, 24.0)
+"""So much higher than it would a column is tried where a text is in its way, mm."""
+
+
 def column(
     callouts: list[Callout],
     x: float,
@@ -104,16 +108,57 @@ def column(
     side: str = "right",
     avoid: Iterable[Box] = (),
     edges: tuple[float, ...] = (),
-    lifted: float = 0.0,
 ) -> Layout:
     """Names in a column that begins at `x`, each as near its part's height as may be.
 
     `avoid` holds boxes of texts that no leader should run through and of which the column stands clear,
-    higher or farther off if need be; `edges` the heights of level edges that no leader should run along: its
-    name then stands a little higher.  The column stands `lifted` mm higher than it would.
+    higher, lower or farther off if need be; `edges` the heights of level edges that no leader should run
+    along: its name then stands a little higher.
     """
+    blocked = tuple(avoid)
+    best: tuple[tuple[int, int], Layout] | None = None
+    for lift in LIFTS:
+        made = _column(callouts, x, side, blocked, edges, lift)
+        met = [b for b in blocked if any(own.roomy(1.0).meets(b) for own in made.boxes)]
+        if met and not lift:
+            # what is in the way stands below as a rule: the whole column moves up over it
+            up = max(own.roomy(1.0).bottom for own in made.boxes) - min(b.top for b in met)
+            over = _column(callouts, x, side, blocked, edges, up)
+            if not _in_the_way(over, blocked) and not any(
+                own.roomy(1.0).meets(b) for b in blocked for own in over.boxes
+            ):
+                return over
+        cost = (len(met), _in_the_way(made, blocked))
+        if best is None or cost < best[0]:
+            best = (cost, made)
+        if cost == (0, 0):
+            break
+    assert best is not None
+    if not best[0][0]:
+        return best[1]
+    met = [b for b in blocked if any(own.roomy(1.0).meets(b) for own in best[1].boxes)]
     sign = 1.0 if side == "right" else -1.0
-    ends = _spread(callouts, x, sign, tuple(avoid))
+    beyond = max(b.right for b in met) if side == "right" else min(b.left for b in met)
+    return column(callouts, beyond + sign * FURTHER, side=side, avoid=blocked, edges=edges)
+
+
+def _in_the_way(layout: Layout, blocked: tuple[Box, ...]) -> int:
+    """How often a leader runs through a text."""
+    lines = [s.points for s in layout.shapes if isinstance(s, Polyline) and s.line == "leader"]
+    return sum(meets_box(a, b, box.grown(0.3)) for a, b in lines for box in blocked)
+
+
+def _column(
+    callouts: list[Callout],
+    x: float,
+    side: str,
+    blocked: tuple[Box, ...],
+    edges: tuple[float, ...],
+    lift: float,
+) -> Layout:
+    """A column that stands so much higher than it would."""
+    sign = 1.0 if side == "right" else -1.0
+    ends = _spread(callouts, x, sign, blocked)
     items = [(at, c, wrapped(c.text, COLUMN_WIDTH)) for at, c in zip(ends, callouts, strict=True)]
     items.sort(key=lambda i: (i[0][1], i[1].text))
     anchors = [i[0] for i in items]
@@ -123,9 +168,8 @@ def column(
     # the leaders shorter in sum, so this comes to an end
     most = max((len(i[2]) for i in items), default=1)
     height = most * LINE_PITCH + (BETWEEN if most > 1 else 0.0)
-    levels = [y - lifted for y in _levels([_off(a[1], edges) for a in anchors], height)]
+    levels = [y - lift for y in _levels([_off(a[1], edges) for a in anchors], height)]
     _uncross(anchors, levels, order, end)
-    blocked = tuple(avoid)
     for _ in range(2):
         # a leader that would run through a text begins elsewhere on its part
         for i, level in zip(order, levels, strict=True):
@@ -147,14 +191,6 @@ def column(
             text = Text((x, top + n * LINE_PITCH), line, "start" if sign > 0 else "end")
             shapes.append(text)
             boxes.append(text.box())
-    met = [b for b in blocked if any(own.roomy(1.0).meets(b) for own in boxes)]
-    if met and not lifted:
-        # what is in the way stands below as a rule: the whole column moves up over it
-        up = max(own.roomy(1.0).bottom for own in boxes) - min(b.top for b in met)
-        return column(callouts, x, side=side, avoid=blocked, edges=edges, lifted=up)
-    if met:
-        beyond = max(b.right for b in met) if side == "right" else min(b.left for b in met)
-        return column(callouts, beyond + sign * FURTHER, side=side, avoid=blocked, edges=edges)
     return Layout(tuple(shapes), tuple(boxes))
 
 

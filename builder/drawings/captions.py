@@ -44,6 +44,7 @@ LEGEND: tuple[tuple[str, tuple[str, ...]], ...] = (
     ("behind something", ("hidden",)),
     ("middle", ("centre",)),
     ("fold", ("fold",)),
+    ("taken off", ("ghost",)),
     ("way it goes", ("way",)),
 )
 """What a legend says of which classes of line; one row each, in this order."""

@@ -10,6 +10,7 @@ from builder.drawings.bodies import Camera, body_of, camera_for
 from builder.drawings.callouts import Callout, column, flags
 from builder.drawings.dimensions import Linear, angular, below, beside, crossings
 from builder.drawings.measure import CAP_HEIGHT, text_width
+from builder.drawings.pencil import GHOST
 from builder.drawings.scene import Dim, Scene
 from builder.drawings.shapes import (
     Arc,
@@ -22,6 +23,7 @@ from builder.drawings.shapes import (
     Shape,
     Text,
     box_of,
+    box_round,
     finished,
     segment,
 )
@@ -50,8 +52,11 @@ class Picture(NamedTuple):
 
 
 def extent(scene: Scene, camera: Camera) -> Box:
-    """The box that all parts of a scene fill on paper."""
+    """The box that all parts of a scene, and what comes off them, fill on paper."""
     boxes = [body_of(p, camera).box for p in scene.parts]
+    for m in scene.marks:
+        if m.line == GHOST:
+            boxes.append(box_round([camera.paper(scene.part(m.part).pose.world(p)) for p in m.points]))
     box = boxes[0]
     for b in boxes[1:]:
         box = box.union(b)

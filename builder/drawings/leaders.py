@@ -27,7 +27,7 @@ DISTANCES = (6.0, 9.0, 13.0, 18.0, 25.0, 34.0, 46.0)
 DIRECTIONS = tuple((cos(radians(a)), sin(radians(a))) for a in range(-75, 285, 30))
 """Ways of a leader that are tried: none is level or upright, so that it is not taken for an edge."""
 
-RING = 2.9
+RING = 3.0
 """Least radius of the ring round a letter, mm."""
 
 ATTEMPTS = 4

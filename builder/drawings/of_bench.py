@@ -82,8 +82,11 @@ def hole_middle(guide: Guide, bench: Bench, item: str, spot: str) -> Point | Non
     return ((min(xs) + max(xs)) / 2, (min(ys) + max(ys)) / 2)
 
 
-def settle(guide: Guide, bench: Bench, root: str, at: Pose = HERE) -> dict[str, Sitting]:
-    """Every item on a root, the root first; what has no known size or place is left out."""
+def settle(
+    guide: Guide, bench: Bench, root: str, at: Pose = HERE, *, rough: bool = False
+) -> dict[str, Sitting]:
+    """Every item on a root, the root first; what has no known place is left out, and what has no known size
+    too, unless it may be drawn `rough`."""
     found: dict[str, Sitting] = {}
     thing = thing_of(guide, root)
     if thing is None:
@@ -97,10 +100,38 @@ def settle(guide: Guide, bench: Bench, root: str, at: Pose = HERE) -> dict[str, 
         seat = bench.seats.get(item)
         if item == root or seat is None or seat.host not in found or bundled(bench, seat.host):
             continue
-        sitting = _seated(guide, bench, seat, found)
+        sitting = _seated(guide, bench, seat, found, rough)
         if sitting is not None:
             found[item] = sitting
     return found
+
+
+USUAL = 0.7
+"""What has no size and lies on a face is drawn so wide, as a share of the face's shorter side."""
+
+HIGH = 0.4
+"""And so high, as a share of its width."""
+
+UNKNOWN = ", not to scale"
+"""What is added to the name of a thing whose size nobody states."""
+
+
+def usual(child: Thing, seat: Seat, on: Sitting) -> Sitting | None:
+    """A tool whose size nobody states, as such things usually look: a block on the middle of a face."""
+    if child.sort != "tool" or not isinstance(on.solid, Slab) or seat.side not in ("top", "under"):
+        return None
+    xs, ys = zip(*on.solid.outline, strict=True)
+    wide = USUAL * min(max(xs) - min(xs), max(ys) - min(ys))
+    x, y = (
+        (min(s) + max(s)) / 2 if at is None else float(sum(at)) / 2
+        for s, at in ((xs, seat.stretch), (ys, seat.across))
+    )
+    high = HIGH * wide
+    block = Slab(
+        tuple((x + a * wide / 2, y + b * wide / 2) for a, b in ((-1, -1), (1, -1), (1, 1), (-1, 1))), high
+    )
+    at_z = -high if seat.side == "under" else on.solid.thickness
+    return Sitting(block, composed_pose(on.pose, Pose((0.0, 0.0, at_z))), True)
 
 
 def bundled(bench: Bench, item: str) -> bool:
@@ -113,7 +144,9 @@ def _hollow(solid: Solid) -> bool:
     return isinstance(solid, Turned) and bool(solid.bore)
 
 
-def _seated(guide: Guide, bench: Bench, seat: Seat, found: Mapping[str, Sitting]) -> Sitting | None:
+def _seated(
+    guide: Guide, bench: Bench, seat: Seat, found: Mapping[str, Sitting], rough: bool
+) -> Sitting | None:
     """Where a child is, from its seat and its host's place."""
     child, host = thing_of(guide, seat.child), thing_of(guide, seat.host)
     if child is None or host is None:
@@ -122,7 +155,7 @@ def _seated(guide: Guide, bench: Bench, seat: Seat, found: Mapping[str, Sitting]
     folded = seat.child in bench.items and bench.items[seat.child].folded
     solid = solid_of(child, folded=folded, holes=holes_of(guide, bench, seat.child))
     if solid is None:
-        return None
+        return usual(child, seat, on) if rough else None
     if isinstance(solid, Cord):
         return _hanging(guide, bench, seat, on)
     local = _local(guide, bench, seat, child, host, solid, on)
@@ -362,6 +395,8 @@ def placed(guide: Guide, item: str, sitting: Sitting, *, new: bool, label: bool,
     """A settled item as the views want it."""
     thing = thing_of(guide, item)
     name = thing.name if thing is not None else item
+    if thing is not None and thing.sort == "tool" and solid_of(thing) is None:
+        name += UNKNOWN
     return Placed(item, name, sitting.solid, sitting.pose, new, sitting.whole, sits, label)
 
 

@@ -5,6 +5,7 @@ from __future__ import annotations
 from builder.drawings.changes import Changes
 from builder.drawings.of_bench import Sitting, placed, thing_of
 from builder.drawings.of_dims import PLACES, dims_of
+from builder.drawings.of_ghost import ghosts
 from builder.drawings.of_glue import bands_of, drying
 from builder.drawings.of_marks import mark_lines, new_holes, rings, worked_edges
 from builder.drawings.of_part import ends_of
@@ -43,16 +44,18 @@ def scene_of(guide: Guide, step: Changes, root: str, settled: Settled, title: st
     thing = thing_of(guide, root)
     solid = settled[root].solid
     names, face = edge_names(thing, settled[root].pose) if thing and isinstance(solid, Slab) else (NONE, "")
+    off = ghosts(guide, step, root, settled)
+    ways = ways_of(guide, step, root, settled)
     return Scene(
         title,
         parts,
         tuple(bands_of(guide, step, settled)),
-        (*lines, *worked, *strokes(guide, step, settled)),
+        (*lines, *worked, *strokes(guide, step, settled), *off),
         tuple(dims_of(guide, step, root, settled)),
         names[:2] if any(names) else ("", "") if thing is None else ends_of(thing),
         names,
         face,
-        ways_of(guide, step, root, settled),
+        tuple(w for w in ways if not (off and w.endswith("out"))),
     )
 
 

@@ -10,7 +10,7 @@ from __future__ import annotations
 from collections.abc import Collection, Sequence
 
 from builder.drawings.acts import acts_of, with_acts
-from builder.drawings.alternative import ON, alternative
+from builder.drawings.alternative import ON, alternative, listed
 from builder.drawings.assembly import Assembly, assemblies, changed, names_of, taken_away
 from builder.drawings.captions import face_before, is_under, ordered, turned_over, with_legend
 from builder.drawings.changes import Changes, changes, items_of
@@ -24,6 +24,7 @@ from builder.drawings.of_part import ends_of
 from builder.drawings.of_scene import scene_of
 from builder.drawings.of_table import loose_ones, nothing
 from builder.drawings.panels import in_rows, panels_of
+from builder.drawings.pencil import GHOST
 from builder.drawings.pending import placed_glue
 from builder.drawings.scene import Scene
 from builder.drawings.sequences import LOW, glue_first, open_glue, packed, sequences
@@ -148,7 +149,7 @@ def assembly_view(
     scene = scene_of(guide, step, assembly.root, assembly.settled, title)
     scene = scene._replace(
         parts=(*scene.parts, *packed(guide, step, assembly)),
-        doing=" ".join(s for s in (assembly.alike, taken_away(guide, step)) if s),
+        doing=" ".join(s for s in (assembly.alike, taken_away(guide, step), way_off(scene)) if s),
     )
     made = _view(guide, step, assembly, scene, size)
     rest = [i for i in step.bench.below(assembly.root) if i not in assembly.settled]
@@ -160,6 +161,12 @@ def assembly_view(
         if names := names_of(guide, items):
             made = made._replace(alt=f"{made.alt} {start}: {names}.", unseen=(*made.unseen, *items))
     return made
+
+
+def way_off(scene: Scene) -> str:
+    """What is drawn as it comes off, in a sentence; empty if nothing is."""
+    names = [m.name for m in scene.marks if m.line == GHOST and m.label]
+    return f"Dashed, beside an arrow: the {listed(names)}." if names else ""
 
 
 def turned(guide: Guide, step: Changes, drawing: Drawing) -> Drawing:

@@ -8,6 +8,7 @@ from builder.drawings.alternative import listed
 from builder.drawings.assembly import MOST, is_part, names_of
 from builder.drawings.callouts import Callout, flags
 from builder.drawings.changes import Changes, items_of
+from builder.drawings.dimensions import runs_through
 from builder.drawings.measure import text_width
 from builder.drawings.of_bench import Sitting, settle, thing_of
 from builder.drawings.of_part import mm
@@ -159,15 +160,13 @@ def cut_out(pattern: Pattern, item: str, thing: Thing, title: str, size: tuple[f
     """What is cut out of its printed pattern, with the lines that the pattern puts on it."""
     box = pattern.box
     scale = min((size[0] - 30) / max(box.width, 1e-6), size[1] / max(box.height, 1e-6), 1.5)
-    shapes: list[Shape] = []
-    labels: list[str] = []
-    for shape in pattern.shapes:
-        if isinstance(shape, Text):
-            labels.append(shape.text)
-            shapes.append(shape._replace(at=(shape.at[0] * scale, shape.at[1] * scale)))
-            continue
-        line = {"cut": "new", "line_up": "mark", "glue_here": "glue"}.get(shape.line, shape.line)
-        shapes.append(scaled(shape, scale, line, item))
+    labels = [shape.text for shape in pattern.shapes if isinstance(shape, Text)]
+    made = _at_scale(pattern, scale, item)
+    # letters keep their size: what has no room for them is drawn larger
+    while made is None and scale < 1.5:
+        scale = min(scale * 1.2, 1.5)
+        made = _at_scale(pattern, scale, item)
+    shapes = made or [scaled(s, scale, s.line, item) for s in pattern.shapes if not isinstance(s, Text)]
     frame = Box(box.left * scale, box.top * scale, box.right * scale, box.bottom * scale)
     corner = (frame.left + frame.width * 0.985, frame.top)
     if thing.form in ("disc", "ring") or (thing.outline is not None and thing.outline.shape == "disc"):
@@ -177,6 +176,33 @@ def cut_out(pattern: Pattern, item: str, thing: Thing, title: str, size: tuple[f
     if labels:
         said += f" Its lines: {', '.join(labels)}."
     return finished(title, said, shapes)
+
+
+def _at_scale(pattern: Pattern, scale: float, item: str) -> list[Shape] | None:
+    """The lines of a pattern and its labels, each moved off the lines beside it; None if one has no room."""
+    found: list[Shape] = []
+    texts: list[Text] = []
+    for shape in pattern.shapes:
+        if isinstance(shape, Text):
+            texts.append(shape._replace(at=(shape.at[0] * scale, shape.at[1] * scale)))
+        else:
+            line = {"cut": "new", "line_up": "mark", "glue_here": "glue"}.get(shape.line, shape.line)
+            found.append(scaled(shape, scale, line, item))
+    boxes: list[Box] = []
+    for text in texts:
+        x, y = text.at
+        tries = (text._replace(at=(x + right, y + down)) for down in range(7) for right in range(4))
+        for one in tries:
+            box = one.box()
+            if not any(runs_through(s, box.grown(0.7)) for s in found) and not any(
+                box.roomy(0.7).meets(b) for b in boxes
+            ):
+                break
+        else:
+            return None
+        boxes.append(box)
+        found.append(one)
+    return found
 
 
 def printed(

@@ -2,9 +2,11 @@
 
 from __future__ import annotations
 
+from math import atan2, cos, pi, sin
+
 from builder.drawings.project import Viewer, rim_runs
 from builder.drawings.scene import Mark
-from builder.drawings.shapes import Arc, Polyline
+from builder.drawings.shapes import Arc, Point, Polyline
 from builder.drawings.vectors import Vec, times
 
 ALWAYS = "always"
@@ -15,6 +17,15 @@ NAMED = "named"
 
 WRITTEN = "written"
 """The line class of handwriting: nothing hides it, since it is written where the viewer looks."""
+
+GHOST = "ghost"
+"""The line class of the outline of what is taken off: nothing hides it, it is there no more."""
+
+WAS = "was"
+"""The line class of a mark that only says where something was: it is in the picture, and not drawn."""
+
+WAY = "way"
+"""The line class of a mark that is an arrow, from its first point to its last."""
 
 THROUGH = "through"
 """The line class of a mark that lies inside its part: drawn dashed, whatever is before it."""
@@ -39,8 +50,27 @@ def mark_lines(view: Viewer, mark: Mark) -> list[Polyline | Arc]:
         return [Polyline((at, at, at), NAMED, mark.id)]
     if mark.line == WRITTEN:
         return [Polyline(tuple(c.paper(p) for p in world), "new_mark", mark.id)]
+    if mark.line == WAS:
+        return []
+    if mark.line == GHOST:
+        return [Polyline(tuple(c.paper(p) for p in world), GHOST, mark.id)]
+    if mark.line == WAY:
+        return _arrow(c.paper(world[0]), c.paper(world[-1]), mark.id)
     if mark.line == ALWAYS:
         return [Polyline(tuple(c.paper(p) for p in world), "break", mark.id)]
     out: Vec = times(c.toward, 200.0)
     runs = [r for a, b in zip(world, world[1:], strict=False) for r in view.straight(placed, a, b, out)]
     return [Polyline((c.paper(a), c.paper(b)), line, mark.id) for a, b in runs]
+
+
+HEAD = 2.4
+"""Length of the barbs of an arrow that is a mark, mm on paper."""
+
+
+def _arrow(tail: Point, tip: Point, id: str) -> list[Polyline | Arc]:
+    """A line with two barbs at its tip."""
+    way = atan2(tip[1] - tail[1], tip[0] - tail[0])
+    barbs = [
+        (tip[0] - HEAD * cos(way + turn), tip[1] - HEAD * sin(way + turn)) for turn in (pi / 7, -pi / 7)
+    ]
+    return [Polyline((tail, tip), WAY, id), Polyline((barbs[0], tip, barbs[1]), WAY, id)]

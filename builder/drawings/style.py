@@ -40,6 +40,7 @@ LINES: dict[str, Line] = {
     "spare": Line(0.35, (9.0, 2.5), False, "what is left over"),
     "sign": Line(0.5, (), False, "what is done, or how the work is turned"),
     "way": Line(0.7, (), False, "the way that a part goes"),
+    "ghost": Line(0.35, (1.4, 1.1), False, "what this step takes off"),
     "break": Line(0.35, (), False, "the part goes on beyond this line"),
     "dimension": Line(0.35, (), False, "a dimension"),
     "extension": Line(0.35, (), False, "where a dimension is measured from"),

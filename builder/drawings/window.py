@@ -59,7 +59,7 @@ def window_for(scene: Scene) -> Window | None:
         if _along(host):
             focus += [host.pose.world((x, 0.0, 0.0))[0] for x in (band.x0, band.x1)]
     for mark in scene.marks:
-        if mark.new:
+        if mark.new or mark.label:  # what the step draws, and what it goes by
             focus += [scene.part(mark.part).pose.world(p)[0] for p in mark.points]
     for d in scene.dims:
         if d.way != "angle":
@@ -121,7 +121,8 @@ def windowed(scene: Scene, window: Window) -> Scene:
 def _within(scene: Scene, mark: Mark, window: Window) -> bool:
     """True if some of a mark lies in the window."""
     xs = [scene.part(mark.part).pose.world(p)[0] for p in mark.points]
-    return max(xs) > window.x0 and min(xs) < window.x1
+    # beyond an end at which the picture does not break off lies what was taken off there
+    return (max(xs) > window.x0 or not window.breaks[0]) and (min(xs) < window.x1 or not window.breaks[1])
 
 
 def _shortened(solid: Turned, low: float, high: float) -> Turned:

@@ -274,7 +274,8 @@ def station_beyond(ground: Ground) -> Iterator[Plant]:
             for _, _, frame in ground.frames(spot):
                 lengths = [x.length for x in frame.needs if isinstance(x, n.Station) and x.at == places[0].at]
                 if lengths and spot.action.refs("what") is not None:
-                    far = number_text(lengths[0] + ground.finest, getattr(ground.guide.units, "first", "mm"))
+                    beyond = lengths[0] + 4 * ground.finest  # also if the part is made a step longer
+                    far = number_text(beyond, getattr(ground.guide.units, "first", "mm"))
                     text = f"{far} from" + node.value.partition(" from")[2]
                     yield Plant(f"the place of {spot.name}", spot.things, (spot.sheet.replace(node, text),))
                 break

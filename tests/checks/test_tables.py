@@ -16,9 +16,12 @@ from builder.checks.base import Check
 from builder.checks.every import ALL, ALSO
 from builder.checks.of_needs import NEED_CHECKS
 from builder.cli import main
+from builder.drawings.checks import CHECKS as DRAWING_CHECKS
 from builder.dryrun.needs import Need
 from builder.dryrun.placing import Named
 from builder.guide.slips import NAMES
+from builder.packet.proofs import PROOFS
+from builder.revisions.checks import ALL as REVISION_CHECKS
 
 PARTS = ("What:", "Why:", "Bad:", "Good:")
 
@@ -65,7 +68,29 @@ def test_the_command_explains_a_check(check: Check) -> None:
 def test_the_command_lists_every_check() -> None:
     told = CliRunner().invoke(main, ["checks"])
     assert told.exit_code == 0
-    assert [line.split()[0] for line in told.output.splitlines()] == [check.name for check in ALL]
+    groups = dict(part.split(":\n", 1) for part in told.output.split("\n\n"))
+    names = {heading: [line.split()[0] for line in rows.splitlines()] for heading, rows in groups.items()}
+    assert names.pop("Guide and dry run") == [check.name for check in ALL]
+    assert names.pop("Reading the guide") == list(NAMES)
+    rest = [name for each in names.values() for name in each]
+    assert rest == [each.name for each in (*DRAWING_CHECKS, *REVISION_CHECKS)] + [
+        each.id for each in PROOFS
+    ]
+
+
+@pytest.mark.parametrize(
+    ("name", "says"),
+    [
+        ("unknown-name", "A name is that of nothing in the guide."),  # of reading
+        ("drawing-size", "What: "),  # of drawings
+        ("bars", "Mend: "),  # of a packet
+        ("joint-set", "A joint is worked on before it has set."),  # a check that shares its file
+    ],
+)
+def test_whatever_a_finding_has_in_brackets_is_explained(name: str, says: str) -> None:
+    told = CliRunner().invoke(main, ["checks", name])
+    assert (told.exit_code, told.output.partition(" ")[0]) == (0, name)
+    assert says in told.output
 
 
 def test_the_command_guesses_a_misspelt_check() -> None:

@@ -1,0 +1,90 @@
+"""What is put on is drawn, and what is taken off as a dashed outline moved along its arrow."""
+
+from __future__ import annotations
+
+import pytest
+from msgspec.structs import replace
+
+from builder.drawings.assembly import assemblies
+from builder.drawings.of_bench import UNKNOWN, usual
+from builder.drawings.shapes import Drawing, Polyline, box_of
+from builder.drawings.solids import Slab
+from tests.drawings import guides
+
+
+def _ghosts(drawing: Drawing) -> dict[str, list[Polyline]]:
+    found: dict[str, list[Polyline]] = {}
+    for s in drawing.shapes:
+        if isinstance(s, Polyline) and s.line == "ghost" and s.part is not None:
+            found.setdefault(s.part, []).append(s)
+    return found
+
+
+@pytest.mark.parametrize(
+    ("name", "step", "gone"),
+    [
+        ("rolled-rocket", "jig_off", ["ghost fin_jig"]),
+        ("card-telescope", "elastic_off", ["ghost elastic"]),
+        ("sail-cart", "hole", ["ghost weight"]),
+        ("rolled-rocket", "open_up", ["ghost rear_mask", "ghost front_plug", "ghost stand"]),
+    ],
+)
+def test_what_comes_off_is_drawn_dashed_where_it_goes(name: str, step: str, gone: list[str]) -> None:
+    drawing = guides.drawings(name, 0)[step]
+    found = _ghosts(drawing)
+    assert sorted(found) == sorted(gone)
+    ways = [s for s in drawing.shapes if isinstance(s, Polyline) and s.line == "way"]
+    assert len({s.part for s in ways if s.part}) == len(gone)
+    words = " ".join(t.text for t in drawing.texts())
+    guide = guides.guide(name)
+    for id in gone:
+        thing = guide.things[id.removeprefix("ghost ")]
+        assert thing.name in words and thing.name in drawing.alt
+
+
+def test_the_jig_leaves_over_the_rear() -> None:
+    drawing = guides.drawings("rolled-rocket", 0)["jig_off"]
+    box = box_of(_ghosts(drawing)["ghost fin_jig"])
+    rear = next(t for t in drawing.texts() if t.text == "rear")
+    front = next(t for t in drawing.texts() if t.text == "front")
+    lines = [s for s in drawing.shapes if isinstance(s, Polyline) and s.part and s.part.startswith("fin ")]
+    right = [s for s in lines if min(p[0] for p in s.points) > rear.at[0]]
+    assert box is not None
+    assert rear.at[0] < box.right < min(p[0] for s in right for p in s.points) < front.at[0]
+
+
+def test_the_stand_leaves_the_nose_cone_at_its_base() -> None:
+    """The shoulder stood in the stand, the tip stood out."""
+    drawing = guides.drawings("rolled-rocket", 0)["open_up"]
+    box = box_of(_ghosts(drawing)["ghost stand"])
+    nose = box_of(s for s in drawing.shapes if s.part == "nose")
+    assert box is not None and nose is not None and box.left > nose.right
+
+
+@pytest.mark.parametrize("step", ["block_on", "block_cure"])
+def test_a_weight_of_no_stated_size_is_drawn_and_said_not_to_be_to_scale(step: str) -> None:
+    guide = guides.guide("sail-cart")
+    made = guides.steps("sail-cart", 0)[step]
+    deck = next(a for a in assemblies(guide, made) if a.root == "deck")
+    weight, block = deck.settled["weight"].solid, deck.settled["block"].solid
+    assert isinstance(weight, Slab) and isinstance(block, Slab)
+    xs = [p[0] for p in weight.outline]
+    # it lies within the 30 mm of the block, so that the block is seen all round it
+    assert 15 < max(xs) - min(xs) < 30
+    drawing = guides.drawings("sail-cart", 0)[step]
+    assert "weight" in drawing.parts()
+    assert f"flat weight{UNKNOWN}" in drawing.alt
+
+
+def test_what_hangs_in_the_air_has_no_usual_look() -> None:
+    guide = guides.guide("sail-cart")
+    made = guides.steps("sail-cart", 0)["block_on"]
+    deck = next(a for a in assemblies(guide, made) if a.root == "deck")
+    seat = made.bench.seats["weight"]
+    assert usual(guide.things["weight"], replace(seat, side="taped"), deck.settled["block"]) is None
+    assert usual(guide.things["block"], seat, deck.settled["deck"]) is None
+
+
+def test_rubber_bands_are_drawn_while_they_hold() -> None:
+    for step in ("band_on", "band_set"):
+        assert "elastic" in set(guides.drawings("card-telescope", 0)[step].parts()), step
