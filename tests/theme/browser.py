@@ -15,7 +15,7 @@ window.addEventListener("load", function () {{
   document.querySelectorAll("iframe").forEach(function (frame) {{
     var page = frame.contentDocument, wide = [];
     page.querySelectorAll("main *").forEach(function (node) {{
-      if (node.closest("svg, .scroll, pre, .unseen")) {{ return; }}
+      if (node.closest("svg, thead, pre, .unseen")) {{ return; }}
       if (node.getBoundingClientRect().right > {width}) {{ wide.push(node.className); }}
     }});
     var small = [];

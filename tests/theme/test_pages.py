@@ -12,7 +12,7 @@ from markupsafe import Markup
 from builder.pages import contexts as c
 from builder.pages.render import THEME, render
 from tests.pages.mock import BLADE, PAGES, STAGE, STAIN, frame, step
-from tests.theme.tree import Page
+from tests.theme.tree import Node, Page
 
 LAID_OUT = {name: render(template, frame=around, view=view) for name, template, around, view in PAGES}
 every_page = pytest.mark.parametrize("name", sorted(LAID_OUT))
@@ -48,6 +48,22 @@ def test_ids_are_unique_and_references_lead_somewhere(name: str) -> None:
         assert node.attributes.get("aria-labelledby", ids[0]) in ids
         href = node.attributes.get("href", "")
         assert not href.startswith("#") or href == "#" or href[1:] in ids
+
+
+@every_page
+def test_a_cell_names_its_column(name: str) -> None:
+    """On a phone the heads of the columns are not to be seen: each cell says of what it is."""
+    for table in page(name).root.all("table"):
+        heads = [head.text() for head in table.all("th", scope="col")]
+        for row in (row for part in ("tbody", "tfoot") for each in table.all(part) for row in each.all("tr")):
+            column = 0
+            for cell in row.children:
+                if not isinstance(cell, Node):
+                    continue
+                if cell.tag == "td" and cell.text():
+                    assert cell.attributes["data-of"] == heads[column]
+                column += int(cell.attributes.get("colspan", "1"))
+            assert column == len(heads)
 
 
 @every_page
