@@ -10,6 +10,7 @@ from builder.drawings.changes import Changes, changes
 from builder.drawings.half_section import half_section
 from builder.drawings.of_bench import HERE, Sitting, settle, thing_of
 from builder.drawings.of_canopy import canopy
+from builder.drawings.of_end import end_of, folded_end
 from builder.drawings.of_fold import folding, folding_of
 from builder.drawings.of_knot import knot_drawing
 from builder.drawings.of_marks import beside, edge_of
@@ -57,6 +58,11 @@ def sequences(
             if fold is not None:
                 found.append(folding(fold, title, (size[0], 45.0)))
                 told.add(fold.id)
+        elif kind == "tape":
+            end = end_of(guide, frame, size)
+            if end is not None and end.cord not in knots:
+                knots.add(end.cord)
+                found.append(folded_end(end, title, size[0]))
         elif kind == "tie":
             knot, what, to = action.word("knot"), action.refs("what"), action.refs("to")
             cord = thing_of(guide, what[0].id) if what else None
