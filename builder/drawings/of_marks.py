@@ -141,7 +141,7 @@ def rings(guide: Guide, settled: Settled, new: set[str]) -> list[Mark]:
             if r > 0.1:
                 turns = [2 * pi * i / 24 for i in range(25)]
                 points = tuple((x + r * cos(a), 0.0, r * sin(a)) for a in turns)
-                line = "new" if item in new else "outline"
+                line = "new_thin" if item in new else "outline"
                 found.append(Mark(item, thing.name, item, points, new=False, label=False, line=line))
     return found
 

@@ -7,8 +7,9 @@ from msgspec.structs import replace
 
 from builder.drawings.assembly import assemblies
 from builder.drawings.of_bench import UNKNOWN, usual
-from builder.drawings.shapes import Drawing, Polyline, box_of
-from builder.drawings.solids import Slab
+from builder.drawings.of_tape import tapes
+from builder.drawings.shapes import Arc, Drawing, Polyline, box_of
+from builder.drawings.solids import Slab, Turned
 from tests.drawings import guides
 
 
@@ -88,3 +89,29 @@ def test_what_hangs_in_the_air_has_no_usual_look() -> None:
 def test_rubber_bands_are_drawn_while_they_hold() -> None:
     for step in ("band_on", "band_set"):
         assert "elastic" in set(guides.drawings("card-telescope", 0)[step].parts()), step
+
+
+def test_tape_off_a_roll_lies_over_what_it_holds() -> None:
+    """A band as wide as the guide says, 3/4 in, on the middle of the 2 3/4 in of tube: from 1 in to 1 3/4."""
+    guide = guides.guide("rolled-rocket")
+    made = guides.steps("rolled-rocket", 0)["clip_on"]
+    mount = next(a for a in assemblies(guide, made) if a.root == "motor_tube")
+    (tape,) = tapes(guide, made, mount.settled)
+    assert isinstance(tape.solid, Turned)
+    start = tape.pose.origin[0] / 25.4
+    assert [start, start + tape.solid.end / 25.4] == pytest.approx([1.0, 1.75])
+    assert tape.new and "masking tape" in guides.drawings("rolled-rocket", 0)["clip_on"].alt
+    later = guides.steps("rolled-rocket", 0)["rear_ring_on"]
+    assert [t.new for t in tapes(guide, later, mount.settled)] == [False]
+
+
+def test_a_spot_on_an_end_is_seen_from_that_end() -> None:
+    """A cross in the middle of the circle of the nose cone's base."""
+    drawing = guides.drawings("rolled-rocket", 0)["eye_in"]
+    cross = [s for s in drawing.shapes if isinstance(s, Polyline) and s.part == "nose_centre"]
+    circles = [s for s in drawing.shapes if isinstance(s, Arc) and s.part == "nose" and s.rx > 10]
+    assert len(cross) == 2 and circles
+    middle = circles[0].centre
+    for line in cross:
+        (x0, y0), (x1, y1) = line.points
+        assert ((x0 + x1) / 2, (y0 + y1) / 2) == pytest.approx(middle, abs=0.05)
