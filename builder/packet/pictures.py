@@ -26,6 +26,12 @@ from builder.pages.pictures import Album, drawn, sheet
 OPENED, HELD = (104.0, 56.0), (84.0, 44.0)
 """What the drawings at the opening and at the end of a stage are made for."""
 
+COVER = ((142.0, 56.0), (104.0, 44.0), (104.0, 36.0), (84.0, 30.0))
+"""What the drawing of the kit on the cover may be made for, mm before SCALE: the first that is low enough."""
+
+COVER_HEIGHT = 40.0
+"""A drawing on the cover is no higher, mm as printed (the style sheet holds it to that)."""
+
 _HELD = re.compile(r' textLength="[^"]*" lengthAdjust="[^"]*"')
 _SIZE = re.compile(r'width="([\d.]+)mm" height="([\d.]+)mm"')
 
@@ -87,9 +93,22 @@ class Drawn:
         return tuple(as_image(picture) for picture in self.album.held(stage, HELD)[:1])
 
     def finished(self) -> Picture | None:
-        """The end product as it looks."""
-        picture = self.album.finished()
-        return as_image(picture) if picture is not None else None
+        """The end product as it looks, for the cover: as large as is low enough there, since a drawing that is
+        shrunk has letters too small to copy."""
+        found = None
+        for size in COVER:
+            picture = self.album.finished(size)
+            found = as_image(picture) if picture is not None else None
+            if picture is None or height_of(picture) * SCALE <= COVER_HEIGHT:
+                break
+        return found
+
+
+def height_of(picture: Picture) -> float:
+    """How high a drawing is, mm before SCALE."""
+    size = _SIZE.search(picture.svg)
+    assert size is not None, "every drawing states its size"
+    return float(size[2])
 
 
 def _strip(drawing: Drawing, alt: str, name: str) -> Picture:

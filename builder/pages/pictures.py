@@ -97,11 +97,11 @@ class Album:
         roots = assembled(self.chapter.guide, bench)
         return before, bench, [root for root in roots if bench.below(root) != before.below(root)]
 
-    def finished(self) -> Picture | None:
-        """The end product as it looks."""
+    def finished(self, size: tuple[float, float] = HELD_SIZE) -> Picture | None:
+        """The end product as it looks. `size` as in `held`."""
         root = self._kit()
         guide, bench = self.chapter.guide, self.chapter.run.end
-        drawing = whole(guide, bench, root, guide.title) if root else None
+        drawing = whole(guide, bench, root, guide.title, size=size) if root else None
         return drawn(drawing, f"finished-{guide.id.replace('/', '-')}") if drawing is not None else None
 
     def exploded(self) -> Picture | None:
