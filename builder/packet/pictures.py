@@ -93,7 +93,7 @@ class Drawn:
         return tuple(as_image(picture) for picture in self.album.held(stage, HELD)[:1])
 
     def finished(self) -> Picture | None:
-        """The end product as it looks, for the cover: as large as is low enough there, since a drawing that is
+        """The end product as it looks, for the cover: as large as is low enough there. A drawing that is
         shrunk has letters too small to copy."""
         found = None
         for size in COVER:
