@@ -22,6 +22,9 @@ def run() -> None:
         _with_options()
         return
     gc.disable()
+    from builder.loading import find_own
+
+    find_own("builder", os.path.dirname(os.path.abspath(__file__)))
     try:
         if any(argument.startswith("-") for argument in sys.argv[2:]):
             _with_options()

@@ -17,7 +17,7 @@ ROOT = Path(__file__).resolve().parents[1]
 # Reading downwards is reading the data's way: a room imports from itself and from those before it.
 # `explain` says of a number where it shows, so it stands after all that shows numbers; `editor` asks it.
 ROOMS = (
-    "findings", "quantities", "trade", "guide", "dryrun", "checks", "planting", "plan", "science",
+    "loading", "findings", "quantities", "trade", "guide", "dryrun", "checks", "planting", "plan", "science",
     "drawings", "revisions", "pages", "packet", "explain", "editor", "site", "checking", "cli",
 )  # fmt: skip
 

@@ -15,6 +15,7 @@ from builder.guide.desk import MOST_GUESSED, Pairs, cut, nearest
 from builder.guide.fields import Field, Holds
 from builder.guide.forms import DERIVED, NEEDS
 from builder.guide.model import Value
+from builder.guide.near_numbers import of_chain
 from builder.guide.nodes import MappingNode, Node, ScalarNode, is_null
 from builder.guide.raw import INNER, Raw, taper_nodes, zone_nodes
 from builder.guide.reading import Reading
@@ -186,11 +187,7 @@ class Numbers:
             declared = raw.fields.get(name)
             if declared is not None and declared.holds in _NUMBERS:
                 number = self._declared(raw.pairs[name][1], declared, f"{raw.id}.{field}")
-                if number.quantity is not None:
-                    return number
-                from builder.guide.near_numbers import of_chain  # only a fault pays for it
-
-                return of_chain(self, raw, number)
+                return number if number.quantity is not None else of_chain(self, raw, number)
         elif field == "count":
             one = Quantity(Exact.of(1), Dimension.COUNT, "piece")
             return Value(one, f"{raw.id}.count", raw.at)
