@@ -15,8 +15,8 @@ from tests.overlaps.collect import PACKET, SHEET, Shown
 HERE = Path(__file__).parent
 STYLE = HERE.parents[1] / "theme" / "css" / "kitwright.css"
 
-NEAR = 0.12
-"""Boxes may share so much, mm on paper: a browser rounds the height of a line box to whole pixels."""
+NEAR = 0.5
+"""Boxes may share so much, CSS pixels: a browser rounds the height of a line box to whole ones."""
 
 PACKETS = (
     ".packet svg { width: auto !important; max-width: none !important; max-height: none !important;"

@@ -2,7 +2,7 @@
 //
 // A text's box is getBoundingClientRect of its element: the whole line box, with the room above capitals and
 // below the base line.  Lines are the pieces of every path, carried to the screen by getScreenCTM, as wide as
-// they are drawn.  `near` is how much two may share, mm on paper: rounding, not an overlap.
+// they are drawn.  `near` is how much two may share, CSS pixels: rounding, not an overlap.
 "use strict";
 const walked = new Map();
 function pieces(path) {  // straight pieces of a path in its own units; they are the same in every look
@@ -48,7 +48,7 @@ function inked(text, box) {  // how far letters reach above and below their base
 }
 function look(svg, near) {
   const bad = [], texts = [...svg.querySelectorAll("text")], frame = svg.getBoundingClientRect();
-  const k = frame.width / svg.viewBox.baseVal.width, off = near * k;
+  const k = frame.width / svg.viewBox.baseVal.width, off = near;
   const boxes = texts.map(t => t.getBoundingClientRect());
   const inks = texts.map((t, i) => inked(t, boxes[i]));
   const told = (what, i, more) => bad.push(what + ": " + texts[i].textContent + (more ? " / " + more : ""));
@@ -66,7 +66,7 @@ function look(svg, near) {
   });
   const loose = [];
   for (const path of svg.querySelectorAll("path")) {
-    const m = path.getScreenCTM(), half = (parseFloat(path.getAttribute("stroke-width")) || 0) / 2 * k - off;
+    const m = path.getScreenCTM(), half = (parseFloat(path.getAttribute("stroke-width")) || 0) / 2 * k - 0.1 * k;
     const what = (path.dataset.part || "") + " " + (path.getAttribute("stroke-width") || "arrow")
       + (path.getAttribute("stroke-dasharray") ? " dashed" : "");
     const all = path.getBoundingClientRect();

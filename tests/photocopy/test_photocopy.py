@@ -6,7 +6,9 @@ A spread of drawings and sheets; `python -m tests.photocopy` copies them all.
 from __future__ import annotations
 
 from functools import cache
+from pathlib import Path
 
+import numpy as np
 import pytest
 from PIL import Image
 
@@ -14,12 +16,15 @@ from builder.drawings.class_sheets import single
 from builder.drawings.gauges import gauge_sheets
 from builder.drawings.of_pattern import pattern_sheets, patterns_of
 from builder.drawings.of_step import drawing_of
+from builder.drawings.raster import pdf
 from builder.drawings.shapes import Drawing, Polyline, Text, finished, segment
+from builder.drawings.svg import write
 from builder.packet.sizing import SCALE
 from tests.conftest import program
 from tests.drawings import guides
 from tests.photocopy.copying import GENERATIONS, Copy, copied, drawn
 from tests.photocopy.lines import faults
+from tests.photocopy.pages import copies_of, labels, pages_of, spoiled
 from tests.photocopy.reading import PROGRAM, Label, cut_out, dimensions, plain, unread
 
 PLACE = (104.0, 62.0)
@@ -117,3 +122,54 @@ def test_what_counts_as_the_same_label() -> None:
 def test_lines_for_a_machine_are_not_for_copying() -> None:
     pattern = patterns_of(guides.guide("rolled-rocket"), guides.runs("rolled-rocket"))[0]
     assert dimensions(single(pattern)) == []
+
+
+def page_with(*bars: tuple[int, int, int, int]) -> list[str]:
+    """What a copy spoils of a white page with black bars on it."""
+    picture = Image.new("L", (600, 400), 255)
+    for bar in bars:
+        picture.paste(0, bar)
+    return sorted({each.what for each in spoiled(copied(picture, generations=0), copied(picture))})
+
+
+@pytest.mark.parametrize(
+    ("bars", "found"),
+    [
+        # a line of 3 dots (0.25 mm) bears three generations, one of 1 dot does not
+        ([(50, 100, 550, 103)], []),
+        ([(50, 100, 550, 101)], ["lost"]),
+        # of two bars 12 dots (1 mm) apart the gap stays
+        ([(50, 100, 550, 120), (50, 132, 550, 150)], []),
+    ],
+)
+def test_what_a_copied_page_lost(bars: list[tuple[int, int, int, int]], found: list[str]) -> None:
+    assert page_with(*bars) == found
+
+
+def test_a_gap_that_is_filled_is_found() -> None:
+    """A copy that has a black square where the page has a gap; and one that only lies a dot aside."""
+    page = np.zeros((400, 600), bool)
+    page[100:120, 50:550] = page[150:170, 50:550] = True
+    filled = page.copy()
+    filled[120:150, 200:230] = True
+    assert spoiled(Copy(page, 12.0), Copy(np.roll(page, 1, axis=0), 12.0)) == []
+    (one,) = spoiled(Copy(page, 12.0), Copy(filled, 12.0))
+    assert one.what == "merged"
+    left, top, right, bottom = one.box
+    assert (left <= 202 and right >= 228) and (top <= 122 and bottom >= 148)
+
+
+def test_dimensions_of_a_page_are_found_and_read(tmp_path: Path) -> None:
+    """The labels of a page come from its own text, and are read in its copy; words and times are none."""
+    program(PROGRAM)
+    words = ["1 3/16 in", "(30.2 mm)", "launch lug", "45 min to set", "90°"]
+    drawing = sample(*(Text((5.0, 12.0 * (i + 1)), word) for i, word in enumerate(words)))
+    (tmp_path / "page.pdf").write_bytes(pdf([write(drawing)], title="page"))
+    seen: set[str] = set()
+    (page,) = pages_of(tmp_path / "page.pdf", seen)
+    assert list(pages_of(tmp_path / "page.pdf", seen)) == []  # the same page is looked at once
+    first, copy = copies_of(page)
+    found = labels(page, copy)
+    assert [label.text for label in found] == ["1 3/16 in", "(30.2 mm)", "90°"]
+    assert unread(found) == []
+    assert spoiled(first, copy) == []
