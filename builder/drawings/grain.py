@@ -22,7 +22,7 @@ OTHER = {LEVEL: UPRIGHT, UPRIGHT: LEVEL, "": ""}
 LENGTHS = (14.0, 11.0, 8.5)
 """How long the sign is, mm: the longest that fits in its piece."""
 
-HEAD = 2.4
+HEAD = 3.2
 """How long its heads are, mm."""
 
 ROOM = 1.6
