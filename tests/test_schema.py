@@ -223,6 +223,7 @@ cautions: {sun_in_tube: {level: danger, hazard: It burns., consequence: You go b
 dimensions: {gap: 1/8 in, DIMENSION}
 materials:
   paper: {form: sheet, size: 14 in x 22 in, thickness: 0.010 in}
+  pva: {form: adhesive, adhesive: pva, amount: 5 mL, label: {set: 30 min, full cure: 24 h}}
 tools:
   dowel: {form: rod, diameter: 1 in, length: 14 in}
   thing: {TOOL}
@@ -230,6 +231,10 @@ parts:
   fin: {form: slab, source: bought, thickness: 1/16 in, outline: {root: 2 1/4 in, tip: 1 in, span: 2 in}}
   rear_ring: {form: ring, source: bought, outside: 1 in, inside: 1/2 in, length: 1/4 in}
   motor_tube: {form: tube, source: bought, outside: 1 in, inside: 3/4 in, length: 2 1/2 in}
+  post: {form: rod, source: bought, count: 4, diameter: 1/4 in, length: 3 in}
+  floor: {form: slab, source: bought, thickness: 1/8 in, outline: {rectangle: 4 in x 4 in}}
+  block: {like: floor}
+  cover: {like: floor}
   wing: {form: rod, source: bought, diameter: 1 in, length: 1 in, PART}
 BODY
 steps:
@@ -240,10 +245,11 @@ steps:
     actions:
       - {wait for: body, until: set, FIELD}
       - {ACTION}
-"""
+ENTRY"""
 """A guide with a slot for each kind of fragment that the manual shows."""
 
 PLAIN = {
+    "ENTRY": "",
     "DIMENSION": "", "TOOL": "", "PART": "", "STAGE": "", "FIELD": "", "STEP": "time: 1 min",
     "ACTION": "wait for: body, until: dry",
     "BODY": "  body: {form: tube, source: bought, outside: 1 in, inside: 3/4 in, length: 9 1/2 in}",
@@ -264,6 +270,14 @@ INLINE = {
 }
 """Every example that the manual gives in its running text, and the slot that it belongs to."""
 
+WITHIN = {
+    **{f"face: {face}": "glue: cover, {}, with: pva, for: floor" for face in ("top", "under")},
+    **{f"face: {face}": "glue: body, {}, with: pva, for: floor" for face in ("inside", "outside")},
+    "gently: {joints: [block], why: it is set straight down}": "attach: block, onto: floor, top: corner, {}",
+    "wait for: cover, for: 8 min": "{}",
+}
+"""Every example that is a part of an action, and the action that it may be a part of."""
+
 
 def kit(**slots: str) -> str:
     text = KIT.lstrip()
@@ -277,6 +291,8 @@ def around(block: str) -> str:
     first = block.partition(":")[0]
     if block == WHOLE or first == "verbs":
         return block
+    if first.startswith("-"):
+        return kit(ENTRY="".join(f"      {line}\n" for line in block.splitlines()))
     if first.startswith("#") or first in {field.name for field in declared.GUIDE}:
         return block + kit()
     indent = 2
@@ -315,10 +331,15 @@ def test_an_example_in_the_text_of_the_manual_passes_schema_and_reader(snippet: 
     assert faults(kit(**{slot: snippet})) == []
 
 
+@pytest.mark.parametrize(("snippet", "action"), WITHIN.items())
+def test_an_example_of_a_part_of_an_action_passes_schema_and_reader(snippet: str, action: str) -> None:
+    assert faults(kit(ACTION=action.replace("{}", snippet))) == []
+
+
 def test_no_example_of_the_manual_is_left_out() -> None:
     prose = re.sub(r"```.*?```", "", MANUAL.read_text("utf-8"), flags=re.DOTALL)
     found = [text for text in re.findall(r"`([^`]+)`", prose) if re.match(r"[a-z][a-z ]*: \S", text)]
-    assert [text for text in found if text not in INLINE] == []
+    assert [text for text in found if text not in (*INLINE, *WITHIN)] == []
 
 
 # -- bad guides ---------------------------------------------------------------------------------------------
