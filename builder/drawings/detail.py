@@ -94,7 +94,7 @@ def detail(scene: Scene, close: Close, seen: Callable[[Viewer], tuple[Shape, ...
         marks=tuple(m for m in scene.marks if m.part in ids),
     )
     shapes = [c for s in seen(Viewer(part, camera)) for c in within(s, close.region)]
-    shapes.append(Polyline(_corners(close.region), "break", None, closed=True))
+    shapes.append(frame_of(close.region))
     level = [_linear(d, camera) for d in close.dims]
     low = below(level, close.region)
     anchors = anchors_of(shapes)
@@ -111,6 +111,11 @@ def detail(scene: Scene, close: Close, seen: Callable[[Viewer], tuple[Shape, ...
 
 def _linear(d: Dim, camera: Camera) -> Linear:
     return Linear(d.text, camera.paper(d.start), camera.paper(d.end), d.way)
+
+
+def frame_of(box: Box) -> Polyline:
+    """The thin frame of a detail."""
+    return Polyline(_corners(box), "break", None, closed=True)
 
 
 def _corners(box: Box) -> tuple[Point, ...]:

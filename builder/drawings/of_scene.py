@@ -11,9 +11,10 @@ from builder.drawings.of_marks import mark_lines, new_holes, rings, worked_edges
 from builder.drawings.of_part import ends_of
 from builder.drawings.of_seats import sits_of
 from builder.drawings.of_tape import tapes
-from builder.drawings.scene import Scene
+from builder.drawings.scene import Placed, Scene
 from builder.drawings.solids import Slab, Turned
 from builder.drawings.vectors import Pose
+from builder.drawings.window import reach
 from builder.drawings.written import strokes
 from builder.dryrun.effects import Place
 from builder.dryrun.shape import axes_of
@@ -109,8 +110,10 @@ def ways_of(guide: Guide, step: Changes, root: str, settled: Settled) -> tuple[s
 
 
 def _to_name(guide: Guide, step: Changes, settled: Settled, new: set[str]) -> set[str]:
-    """What gets its name: all of a small assembly; else what is new, what it sits on, what is handled."""
-    if len({i.rpartition(" ")[0] or i for i in settled}) <= 5:
+    """What gets its name: all of a small assembly; else what is new, what it sits on or comes beside, what is
+    handled."""
+    seated = [i for i in step.seated if i in settled]
+    if len({i.rpartition(" ")[0] or i for i in settled}) <= (4 if seated else 5):
         return set(settled)
     seats = [step.bench.seats[i] for i in step.seated if i in settled]
     hosts = {s.host for s in seats}
@@ -121,7 +124,23 @@ def _to_name(guide: Guide, step: Changes, settled: Settled, new: set[str]) -> se
         for word in frame.action.words("through"):
             handled |= {i for i in settled if i == word}
     own = {*step.seated, *step.made, *step.folded, *step.tied, *(c.item for c in step.coats)}
-    return (new & own) | hosts | glued | handled
+    return (new & own) | hosts | glued | handled | _beside(seated, settled)
+
+
+NEAR = 0.5
+"""What comes so near to another along the host, mm, touches it."""
+
+
+def _beside(seated: list[str], settled: Settled) -> set[str]:
+    """What the parts that the step places touch along a round host, or lie over."""
+    if not settled or not isinstance(next(iter(settled.values())).solid, Turned):
+        return set()
+    reaches = {i: reach(Placed(i, i, s.solid, s.pose)) for i, s in settled.items()}
+    found: set[str] = set()
+    for i in seated:
+        low, high = reaches[i]
+        found |= {j for j, (a, b) in reaches.items() if a < high + NEAR and b > low - NEAR}
+    return found
 
 
 def _id(item: str, among: dict[str, str]) -> str:

@@ -18,6 +18,7 @@ from builder.drawings.compose import HEIGHT, SIZE
 from builder.drawings.detail import close_of, detail, framed
 from builder.drawings.developed import On, Skin, Span, developed
 from builder.drawings.half_section import half_section
+from builder.drawings.joint_detail import joint_details
 from builder.drawings.of_bench import bundled, thing_of
 from builder.drawings.of_cut import cuttings, drawn
 from builder.drawings.of_part import ends_of
@@ -88,10 +89,11 @@ def pictures(guide: Guide, step: Changes, title: str, size: tuple[float, float])
                 tied = own._replace(joints=tuple(j for j in step.joints if j.kind == "tie"))
                 made.append([assembly_view(guide, tied, a, title, room) for a in assemblies(guide, tied)])
         else:
+            close = joint_details(guide, own, title, room) if glued else []
             if glued:  # it is drawn already, before anything covered it
                 own = own._replace(joints=tuple(j for j in own.joints if not j.adhesive))
             cut = panel.kind == "cut"
-            made = [at_once(guide, own, title, room, cut=cut, glue=False, order=False, whole=step)]
+            made = [at_once(guide, own, title, room, cut=cut, glue=False, order=False, whole=step) + close]
         found += [(stacked(ones, title), panel.times > 1) for ones in made if ones]
     if found:
         found[0] = (turned(guide, step, found[0][0]), found[0][1])

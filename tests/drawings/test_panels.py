@@ -180,3 +180,42 @@ def test_a_fillet_lies_in_both_corners_of_a_fin(step: str) -> None:
     above = [y for y in rows if 0 < sides[0] - y < 4]
     below = [y for y in rows if 0 < y - sides[-1] < 4]
     assert above and below
+
+
+@pytest.mark.parametrize(
+    ("name", "step", "part", "host"),
+    [
+        ("card-telescope", "back_ring_in", "back ring", "outer tube"),
+        ("card-telescope", "front_ring_in", "front ring", "outer tube"),
+        ("card-telescope", "inner_ring_in", "inner ring", "draw tube"),
+        ("card-telescope", "carrier_in", "carrier ring", "draw tube"),
+        ("card-telescope", "eye_ring_in", "eye ring", "draw tube"),
+    ],
+)
+def test_the_joint_of_a_small_ring_is_drawn_enlarged(name: str, step: str, part: str, host: str) -> None:
+    """A ring of 1/8 in is 3.175 mm; at 5 : 1 it is 15.9 mm long on paper, at 2 : 1 only 6.4."""
+    drawing = guides.drawings(name, 0)[step]
+    said = [t.text for t in drawing.texts()]
+    assert said.count("enlarged, 5 : 1") == 1
+    assert f"lies between the {part} and the {host}" in drawing.alt
+    top = next(t.at[1] for t in drawing.texts() if t.text == "enlarged, 5 : 1")
+    dots = [
+        b[0] - a[0]
+        for s in drawing.shapes
+        if isinstance(s, Hatch) and s.line == "glue"
+        for a, b in s.runs
+        if min(a[1], b[1]) > top
+    ]
+    assert any(length == pytest.approx(5 * IN / 8, abs=0.1) for length in dots)
+
+
+def test_a_ring_that_is_large_on_paper_needs_no_detail() -> None:
+    said = [t.text for t in guides.drawings("rolled-rocket", 0)["thrust"].texts()]
+    assert not [s for s in said if s.startswith("enlarged")]
+
+
+def test_of_a_full_picture_what_the_new_part_comes_beside_is_named() -> None:
+    """Five kinds stand in the draw tube; the inner ring lies behind the carrier, away from the eye ring."""
+    words = [t.text for t in guides.drawings("card-telescope", 0)["eye_ring_in"].texts()]
+    last = words[words.index("first") : words.index("then")]  # the word over a panel comes after its names
+    assert {"eye ring", "carrier ring", "draw tube"} <= set(last) and "inner ring" not in last

@@ -1,0 +1,102 @@
+"""Where a small part was glued in, cut open and enlarged: the part, its host, and the glue between them."""
+
+from __future__ import annotations
+
+from builder.drawings.alternative import listed
+from builder.drawings.assembly import assemblies
+from builder.drawings.bodies import body_of, camera_for
+from builder.drawings.callouts import Callout, flags
+from builder.drawings.captions import with_caption
+from builder.drawings.changes import Changes
+from builder.drawings.compose import anchors_of, camera_to_fit
+from builder.drawings.detail import SCALES, WIDE, frame_of, within
+from builder.drawings.half_section import glue_lines, is_cut, sections
+from builder.drawings.of_scene import scene_of
+from builder.drawings.project import Viewer
+from builder.drawings.scene import Band, Placed, Scene
+from builder.drawings.shapes import Box, Drawing, Hatch, Shape, finished
+from builder.drawings.views import seen
+from builder.drawings.which_view import view_for
+from builder.drawings.window import reach, window_for, windowed
+from builder.guide.model import Guide
+
+SMALL = 6.0
+"""A seat shorter than this on paper is drawn enlarged, mm."""
+
+LARGE = 9.0
+"""Enlarged it is at least so long on paper, mm."""
+
+HIGH = 18.0
+"""Height of what is shown, mm on paper."""
+
+
+def joint_details(guide: Guide, step: Changes, title: str, size: tuple[float, float]) -> list[Drawing]:
+    """An enlarged detail for each assembly in which the step glues a part that is small on paper."""
+    found: list[Drawing] = []
+    for a in assemblies(guide, step):
+        if view_for(guide, step, a) == "half section":
+            scene = scene_of(guide, step, a.root, a.settled, title)
+            made = joint_detail(scene, size)
+            found += [made] if made is not None else []
+    return found
+
+
+def _glued(scene: Scene) -> tuple[Placed, Band] | None:
+    """The first new part that is cut, with the glue that it sits in."""
+    for band in scene.bands:
+        host = scene.part(band.part)
+        if not is_cut(host):
+            continue
+        low, high = sorted(host.pose.world((x, 0.0, 0.0))[0] for x in (band.x0, band.x1))
+        for p in scene.parts:
+            a, b = reach(p)
+            if p.new and is_cut(p) and p.id != band.part and a < high and b > low:
+                return p, band
+    return None
+
+
+def joint_detail(scene: Scene, size: tuple[float, float]) -> Drawing | None:
+    """The detail of one half section; None if nothing is glued in it, or all can be seen without."""
+    glued = _glued(scene)
+    if glued is None:
+        return None
+    part, band = glued
+    window = window_for(scene)
+    main = camera_to_fit(windowed(scene, window) if window else scene, "side", width=size[0], height=size[1])
+    low, high = reach(part)
+    on, of, factor = next((s for s in SCALES if (high - low) * s[2] >= LARGE), SCALES[-1])
+    if (high - low) * main.scale >= SMALL or factor < 2 * main.scale:
+        return None
+    camera = camera_for("side", factor)
+    middle = (low + high) / 2 * factor
+    top = min(body_of(p, camera).box.top for p in (part, scene.part(band.part)))
+    region = Box(middle - WIDE / 2, top - 2.0, middle + WIDE / 2, top - 2.0 + HIGH)
+    near = tuple(p for p in scene.parts if body_of(p, camera).box.meets(region))
+    ids = {p.id for p in near}
+    own = scene._replace(
+        parts=near, bands=tuple(b for b in scene.bands if b.part in ids), marks=(), dims=(), ends=("", "")
+    )
+    outside = seen(Viewer(own._replace(bands=()), camera, cut=True))
+    cut, inside = sections(own, camera)
+    glue: list[Shape] = [hatch for _, hatch in glue_lines(own, camera)]
+    shapes = [c for s in (*outside.shapes, *cut, *glue) for c in within(s, region)]
+    if not any(isinstance(s, Hatch) and s.line == "glue" for s in shapes):
+        return None
+    anchors = anchors_of(shapes)
+    dots = [s for s in shapes if isinstance(s, Hatch) and s.line == "glue"]
+    names: dict[str, Callout] = {}
+    for p in (part, scene.part(band.part)):
+        points = [a for a in inside.get(p.id, ()) if _in(a, region)] or list(anchors.get(p.id, ()))
+        if points:
+            names[p.name] = Callout(p.name, p.id, tuple(points))
+    at = tuple(((a[0] * (1 - s) + b[0] * s), a[1]) for a, b in dots[0].runs for s in (0.8, 0.2, 0.5))
+    names[band.name] = Callout(band.name, "glue", at)
+    shapes.append(frame_of(region))
+    said = f"Enlarged, at {on} : {of}, cut open: {listed(list(names))}. "
+    said += f"The {band.name} lies between the {part.name} and the {scene.part(band.part).name}."
+    made = finished("", said, [*shapes, *flags(list(names.values()), region, region.top).shapes])
+    return with_caption(made, f"enlarged, {on} : {of}")
+
+
+def _in(p: tuple[float, float], box: Box) -> bool:
+    return box.left < p[0] < box.right and box.top < p[1] < box.bottom
