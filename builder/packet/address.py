@@ -2,6 +2,9 @@
 
 from __future__ import annotations
 
+import unicodedata
+from urllib.parse import quote
+
 from markupsafe import Markup, escape
 
 from builder.guide.model import Guide, Route
@@ -14,13 +17,23 @@ QUIET = 4
 def code_of(guide: Guide, route: Route) -> str:
     """A neutral code for a guide, its revision and a route: `KW-rolled-rocket-1-jig`."""
     number = guide.revision.number if guide.revision is not None else "0"
+    name = "".join(letter for letter in guide.id if not _unseen(letter))
     way = f"-{route_id(route)}" if len(guide.routes) > 1 else ""
-    return f"KW-{guide.id}-{number}{way}"
+    return f"KW-{name}-{number}{way}"
 
 
 def address_of(guide: Guide, route: Route, site: str = "") -> str:
     """The address of the guide's first page where the site has one, else its code."""
-    return f"{site.rstrip('/')}/{overview_path(guide)}" if site else code_of(guide, route)
+    if not site:
+        return code_of(guide, route)
+    path = "".join(quote(letter) if _unseen(letter) else letter for letter in overview_path(guide))
+    return f"{site.rstrip('/')}/{path}"
+
+
+def _unseen(letter: str) -> bool:
+    """Whether a letter of a folder's name is a sign that nobody sees, as those that turn the way of reading:
+    printed as it is, it would turn what stands round it."""
+    return unicodedata.category(letter).startswith("C")
 
 
 def qr(text: str) -> Markup:

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import hashlib
-import logging
 import re
 from collections.abc import Iterator
 from typing import Any
@@ -11,8 +10,7 @@ from xml.etree import ElementTree
 
 import msgspec
 
-from builder.packet.marks import Marks
-from builder.packet.pdf import PRINT, Complaints, LayoutTrouble, engine, prepared
+from builder.packet.pdf import printed
 
 MM = 25.4 / 96  # a CSS pixel
 
@@ -58,21 +56,7 @@ class Laid(msgspec.Struct, frozen=True):
 
 def lay_out(html: str) -> Laid:
     """Lay a part out. Errors: LayoutTrouble."""
-    weasyprint = engine()
-    css, fonts = prepared()
-    complaints = Complaints()
-    log = logging.getLogger("weasyprint")
-    log.addHandler(complaints)
-    try:
-        fetcher = weasyprint.URLFetcher(allowed_protocols=("file", "data"))
-        page = weasyprint.HTML(string=html, base_url=PRINT.as_uri() + "/", url_fetcher=fetcher)
-        document = page.render(stylesheets=[css], font_config=fonts, pdf_tags=True)
-        marks = Marks()
-        data: bytes = document.write_pdf(finisher=marks, pdf_tags=True)
-    finally:
-        log.removeHandler(complaints)
-    if complaints.said:
-        raise LayoutTrouble("\n".join(dict.fromkeys(complaints.said)))
+    document, data, marks = printed(html)
     blocks: list[Block] = []
     rest: list[frozenset[str]] = []
     for number, each in enumerate(document.pages, 1):
@@ -86,7 +70,7 @@ def lay_out(html: str) -> Laid:
                 around.add(_sign(box.element))
         blocks += found.values()
         rest.append(frozenset(around))
-    return Laid(data, tuple(marks.found), tuple(_split(blocks)), tuple(rest))
+    return Laid(data, marks, tuple(_split(blocks)), tuple(rest))
 
 
 def _outermost(page: Any) -> Iterator[tuple[Any, bool]]:

@@ -72,8 +72,8 @@ def prepared() -> tuple[Any, Any]:
     return css, fonts
 
 
-def to_pdf(html: str) -> tuple[bytes, tuple[str, ...]]:
-    """Lay out a packet's part -> (tagged PDF, the mark of each page).
+def printed(html: str) -> tuple[Any, bytes, tuple[str, ...]]:
+    """Lay out a packet's part -> (the engine's document, its tagged PDF, the mark of each page).
 
     The same HTML gives the same bytes: no date is written, and nothing is fetched but files.
     Errors: LayoutTrouble, with all that the engine complained of.
@@ -86,10 +86,16 @@ def to_pdf(html: str) -> tuple[bytes, tuple[str, ...]]:
     try:
         fetcher = weasyprint.URLFetcher(allowed_protocols=("file", "data"))
         page = weasyprint.HTML(string=html, base_url=PRINT.as_uri() + "/", url_fetcher=fetcher)
+        document = page.render(stylesheets=[css], font_config=fonts, pdf_tags=True)
         marks = Marks()
-        data: bytes = page.write_pdf(stylesheets=[css], font_config=fonts, pdf_tags=True, finisher=marks)
+        data: bytes = document.write_pdf(finisher=marks, pdf_tags=True)
     finally:
         log.removeHandler(complaints)
     if complaints.said:
         raise LayoutTrouble("\n".join(dict.fromkeys(complaints.said)))
-    return data, tuple(marks.found)
+    return document, data, tuple(marks.found)
+
+
+def to_pdf(html: str) -> tuple[bytes, tuple[str, ...]]:
+    """The same without the document. Errors: LayoutTrouble."""
+    return printed(html)[1:]

@@ -53,6 +53,13 @@ class Store:
         self.rows[key] = Row(tuple(file.path for file in found), _digest(found))
         return found
 
+    def has(self, key: str) -> bool:
+        """Whether the files under a key are there from before."""
+        found = self.memory.get(key) or self._taken(key)
+        if found:
+            self.memory[key] = found
+        return bool(found)
+
     def _taken(self, key: str) -> tuple[WebFile, ...]:
         row = self.before.get(key)
         if row is None or self.site is None:

@@ -8,6 +8,7 @@ import subprocess
 import sys
 from pathlib import Path
 
+import msgspec
 import pytest
 from click.testing import CliRunner
 
@@ -76,6 +77,18 @@ def test_codes_and_addresses(rocket: Book) -> None:
     assert address_of(guide, rocket.runs[0].route) == f"{code}-jig"
     site = address_of(guide, rocket.runs[0].route, "https://example.org/")
     assert site == "https://example.org/rolled-rocket/index.html"
+
+
+@pytest.mark.parametrize("sign", ["\N{RIGHT-TO-LEFT OVERRIDE}", "\N{RIGHT-TO-LEFT MARK}", "\N{SOFT HYPHEN}"])
+def test_a_sign_that_nobody_sees_in_a_folders_name_is_not_printed(rocket: Book, sign: str) -> None:
+    """Printed, it would turn the way in which the code or the address is read. UTF-8 of U+202E: E2 80 AE."""
+    guide = msgspec.structs.replace(rocket.guide, id=f"kit{sign}a")
+    route = rocket.runs[0].route
+    assert code_of(guide, route).startswith("KW-kita-")
+    address = address_of(guide, route, "https://example.org/")
+    assert sign not in address and "kit%" in address
+    if sign == "\N{RIGHT-TO-LEFT OVERRIDE}":
+        assert address == "https://example.org/kit%E2%80%AEa/index.html"
 
 
 def test_a_qr_code_has_its_quiet_zone() -> None:
