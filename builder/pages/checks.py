@@ -11,6 +11,8 @@ from typing import NamedTuple
 from builder.checks.base import Check
 from builder.checks.every import ALL as CHECKS
 from builder.drawings.checks import CHECKS as DRAWING_CHECKS
+from builder.findings import Severity
+from builder.guide.slips import SLIPS, Slip
 from builder.pages.checks_also import ALSO
 from builder.pages.prose import line, prose
 from builder.pages.reference import CheckRow, ChecksView, CheckView
@@ -20,9 +22,10 @@ from builder.revisions.checks import ALL as REVISION_CHECKS
 _PART = re.compile(r"(?m)^(What|Why|Bad|Good):")
 
 EVERY: tuple[Check, ...] = (*CHECKS, *DRAWING_CHECKS, *REVISION_CHECKS)
-"""Every check that a report names, in report order."""
+"""Every check that a report names besides those of reading, in report order."""
 
 READS = {
+    "text": "Read while the guide is read",
     "guide": "Read off the guide itself",
     "need": "Read off what each action needs of the bench",
     "run": "Read off the dry run of a route",
@@ -87,12 +90,37 @@ def check_page(check: Check) -> CheckView:
     )
 
 
+def slip_page(slip: Slip) -> CheckView:
+    """The page of a check that reading itself makes."""
+    return CheckView(
+        id=slip.name,
+        title=slip.what.rstrip("."),
+        severity_word=WORD[Severity.ERROR],
+        what=prose(""),
+        why=prose(slip.why),
+        source="guide format",
+        failing=slip.example,
+        mended=slip.mend,
+        mend=prose(""),
+    )
+
+
+def named() -> tuple[tuple[str, str, Severity], ...]:
+    """(name, title, severity) of all that a report may name and that has a page, those of reading first."""
+    slips = ((slip.name, slip.what.rstrip("."), Severity.ERROR) for slip in SLIPS)
+    return (*slips, *((check.name, title_of(check), check.severity) for check in EVERY))
+
+
 def checks_index(checks: Iterable[Check]) -> ChecksView:
     """All checks by what they look at."""
     known = tuple(checks)
     groups = []
     for reads, heading in READS.items():
         rows = tuple(
+            CheckRow(id=slip.name, title=line(slip.what.rstrip(".")), href=f"{slip.name}.html",
+                     severity_word=WORD[Severity.ERROR])
+            for slip in (SLIPS if reads == "text" else ())
+        ) + tuple(
             CheckRow(id=each.name, title=line(words_of(each).what), href=f"{each.name}.html",
                      severity_word=WORD[each.severity])
             for each in known if each.reads == reads

@@ -10,7 +10,7 @@ from builder.drawings.checks import check_drawings
 from builder.findings import in_order
 from builder.guide.model import Route
 from builder.pages.book import Book, Chapter
-from builder.pages.checks import EVERY, title_of
+from builder.pages.checks import named
 from builder.pages.class_rows import materials_page
 from builder.pages.contexts import Fact, Link, TitleCell, View
 from builder.pages.noticed import noticed
@@ -139,12 +139,11 @@ def report_page(book: Book, path: str, around: Around | None = None) -> WebPage:
         Fact(label="Routes run", value=str(len(book.runs))),
         Fact(label="Actions carried out", value=str(sum(len(run.frames) for run in book.runs))),
         Fact(label="Needs looked at", value=str(sum(len(f.needs) for run in book.runs for f in run.frames))),
-        Fact(label="Checks", value=str(len(EVERY))),
+        Fact(label="Checks", value=str(len(named()))),
     )
-    checks = [(check.name, title_of(check), check.severity) for check in EVERY]
     drawn = check_drawings(book.guide, book.runs) if not book.has_error else []
     found = tuple(in_order([*book.findings, *drawn])) if drawn else book.findings
-    view = report(found, book.sources, path, checks, ran, judged(book.guide))
+    view = report(found, book.sources, path, named(), ran, judged(book.guide))
     planted = around.planted if around is not None else ""
     view = msgspec.structs.replace(
         view,

@@ -10,7 +10,7 @@ import msgspec
 from builder.guide.model import Guide
 from builder.pages.bench_words import listed
 from builder.pages.book import Book
-from builder.pages.checks import EVERY
+from builder.pages.checks import named
 from builder.pages.contexts import Link, View
 from builder.pages.guide_pages import Around, page_of
 from builder.pages.website import WebFile, WebPage, guide_name, way
@@ -120,5 +120,5 @@ def planted_view(harvest: Harvested, page: str, known: frozenset[str]) -> Plante
 def planted_page(book: Book, harvest: Harvested, around: Around) -> WebPage:
     """The page of the table."""
     path = planted_path(book.guide)
-    view = planted_view(harvest, path, frozenset(check.name for check in EVERY))
+    view = planted_view(harvest, path, frozenset(name for name, _, _ in named()))
     return page_of(book, path, "planted.html", "Planted faults", view, around)

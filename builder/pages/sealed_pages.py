@@ -15,7 +15,7 @@ from builder.dryrun.run import run_all
 from builder.findings import Severity
 from builder.guide.reader import load, read
 from builder.pages.book import Book, Chapter
-from builder.pages.checks import EVERY
+from builder.pages.checks import named
 from builder.pages.contexts import Fact
 from builder.pages.guide_pages import Around, content_pages, has_patterns
 from builder.pages.onward import Onward
@@ -156,7 +156,7 @@ def _findings(kept: Kept, page: str) -> list[FindingView]:
         told: list[dict[str, Any]] = msgspec.json.decode((kept.sealed.folder / REPORT).read_bytes())
     except (OSError, ValueError):
         return []
-    known = {check.name for check in EVERY}
+    known = {name for name, _, _ in named()}
     return [
         FindingView(
             severity=each["severity"],

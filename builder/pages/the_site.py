@@ -10,8 +10,9 @@ from markupsafe import Markup
 from builder.dryrun.kinds import VERBS
 from builder.guide.actions import Verbs
 from builder.guide.model import Repeat
+from builder.guide.slips import SLIPS
 from builder.pages.book import Book
-from builder.pages.checks import EVERY, check_page, checks_index, title_of
+from builder.pages.checks import EVERY, check_page, checks_index, slip_page
 from builder.pages.contexts import Link
 from builder.pages.lookup import Code, lookup_page
 from builder.pages.manual import manual
@@ -140,10 +141,11 @@ def check_pages() -> list[WebPage]:
     index = WebPage(path=CHECKS_INDEX, template="checks.html", frame=plain_frame(CHECKS_INDEX, "The checks"),
                     view=checks_index(EVERY))  # fmt: skip
     crumbs = [("The checks", CHECKS_INDEX)]
+    views = [*(slip_page(slip) for slip in SLIPS), *(check_page(check) for check in EVERY)]
     return [index] + [
-        WebPage(path=check_path(check.name), template="check.html", view=check_page(check),
-                frame=plain_frame(check_path(check.name), title_of(check), crumbs))
-        for check in EVERY
+        WebPage(path=check_path(view.id), template="check.html", view=view,
+                frame=plain_frame(check_path(view.id), view.title, crumbs))
+        for view in views
     ]  # fmt: skip
 
 
