@@ -107,7 +107,8 @@ def developed(
         calls = flags(names, outline, min([outline.top, *(b.top for b in side.boxes)]))
     else:
         edge = max([outline.right, *(b.right for b in boxes)])
-        calls = column(names, edge + 9, avoid=[*low.boxes, *side.boxes])
+        edges = [paper(0, a)[1] for t in things for a in (t.a0, t.a1)] + [outline.top, outline.bottom]
+        calls = column(names, edge + 9, avoid=[*low.boxes, *side.boxes], edges=tuple(edges))
     shapes += [*words, *low.shapes, *side.shapes, *calls.shapes]
     return finished(title, _alt(skin, things, spans), shapes)
 
