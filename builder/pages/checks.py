@@ -25,7 +25,7 @@ EVERY: tuple[Check, ...] = (*CHECKS, *DRAWING_CHECKS, *REVISION_CHECKS)
 """Every check that a report names besides those of reading, in report order."""
 
 READS = {
-    "text": "Read while the guide is read",
+    "text": "Found in the text while reading",
     "guide": "Read off the guide itself",
     "need": "Read off what each action needs of the bench",
     "run": "Read off the dry run of a route",

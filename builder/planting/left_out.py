@@ -289,7 +289,7 @@ KINDS = (
     Kind("work on the face that lies down", ("face-down",), face_down, "warning"),
     Kind("another former", ("former-size",), former_other),
     Kind("jig or guide never put on", ("in-place",), jig_not_on),
-    Kind("mask never put on", ("masked",), mask_not_on),
+    Kind("mask never put on", ("masked", "not-there"), mask_not_on),
     Kind("former out too late", ("before-set",), former_late),
     Kind("way from the closed end", ("way-blocked",), wrong_end),
     Kind("tolerance too wide for the fit", ("tolerance-chain",), tolerance_wide, "warning"),
