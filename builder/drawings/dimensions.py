@@ -35,6 +35,9 @@ OVERSHOOT = 3.0
 TEXT_GAP = 1.2
 """Blank on both sides of a number that breaks its line, mm."""
 
+SPECK = 1.0
+"""A piece of a broken extension line that is no longer is left out: it looks like a stop, mm."""
+
 TAIL = 5.0
 """Length of the line behind an arrow that points inwards, mm."""
 
@@ -193,7 +196,8 @@ def _extension(ends: tuple[float, float], level: float, boxes: list[Box], *, ver
         low, high = (wide.top, wide.bottom) if vertical else (wide.left, wide.right)
         across = (wide.left, wide.right) if vertical else (wide.top, wide.bottom)
         if across[0] < level < across[1]:
-            spans = [s for a, b in spans for s in ((a, min(b, low)), (max(a, high), b)) if s[1] - s[0] > 0.2]
+            both = [s for a, b in spans for s in ((a, min(b, low)), (max(a, high), b))]
+            spans = [(a, b) for a, b in both if b - a > SPECK]
     if vertical:
         return [segment((level, a), (level, b), "extension") for a, b in spans]
     return [segment((a, level), (b, level), "extension") for a, b in spans]

@@ -24,6 +24,9 @@ from builder.drawings.window import window_for, windowed
 THIN = 1.1
 """A wall thinner than this on paper is filled in rather than hatched, mm."""
 
+OFF = 1.1
+"""Dots of glue lie so far off the wall that they are on, mm on paper: clear of its line, for a copier too."""
+
 ANGLES = (45.0, -45.0, 30.0, -60.0, 60.0, -30.0)
 """Hatch angles of the parts in turn, degrees."""
 
@@ -168,7 +171,7 @@ def glue_lines(scene: Scene, camera: Camera) -> list[tuple[int, Hatch]]:
         for s in host.solid.bore if inside else host.solid.outer:
             x0, x1 = max(s.x0, band.x0), min(s.x1, band.x1)
             if x1 - x0 > 1e-6:
-                off = (-0.6 if inside else 0.6) / camera.scale
+                off = (-OFF if inside else OFF) / camera.scale
                 a, b = (
                     camera.paper((host.pose.world((x, 0.0, 0.0))[0], 0.0, s.at(x) + off)) for x in (x0, x1)
                 )
