@@ -168,7 +168,8 @@ def band_hatch(view: Viewer, band: Band) -> Hatch | None:
 
     room = _band_box(view, band, placed) or box
     along = 0.0 if room.width > 1.5 * room.height else 90.0  # few long rows rather than many short ones
-    runs = seen_hatch(view, room, belongs, along, GLUE_PITCH, FINE)
+    sample = FINE if min(room.width, room.height) < 6 * GLUE_PITCH else SAMPLE
+    runs = seen_hatch(view, room, belongs, along, GLUE_PITCH, sample)
     if not runs and min(room.width, room.height) < 2 * GLUE_PITCH:
         runs = _middle_row(view, room, belongs)  # a bead that falls between two rows
     return Hatch(tuple(runs), "glue", band.part) if runs else None

@@ -12,6 +12,7 @@ from typing import NamedTuple
 
 from builder.drawings.of_part import CORD, HOLE, SHANK, hole_at, mm, outline_of, solid_of
 from builder.drawings.of_sheet import WRAPPED, hung
+from builder.drawings.of_usual import UNKNOWN, usual
 from builder.drawings.scene import Placed
 from builder.drawings.shapes import Point
 from builder.drawings.solids import Cord, Slab, Solid, Stretch, Turned, tube
@@ -106,34 +107,6 @@ def settle(
     return found
 
 
-USUAL = 0.7
-"""What has no size and lies on a face is drawn so wide, as a share of the face's shorter side."""
-
-HIGH = 0.4
-"""And so high, as a share of its width."""
-
-UNKNOWN = ", not to scale"
-"""What is added to the name of a thing whose size nobody states."""
-
-
-def usual(child: Thing, seat: Seat, on: Sitting) -> Sitting | None:
-    """A tool whose size nobody states, as such things usually look: a block on the middle of a face."""
-    if child.sort != "tool" or not isinstance(on.solid, Slab) or seat.side not in ("top", "under"):
-        return None
-    xs, ys = zip(*on.solid.outline, strict=True)
-    wide = USUAL * min(max(xs) - min(xs), max(ys) - min(ys))
-    x, y = (
-        (min(s) + max(s)) / 2 if at is None else float(sum(at)) / 2
-        for s, at in ((xs, seat.stretch), (ys, seat.across))
-    )
-    high = HIGH * wide
-    block = Slab(
-        tuple((x + a * wide / 2, y + b * wide / 2) for a, b in ((-1, -1), (1, -1), (1, 1), (-1, 1))), high
-    )
-    at_z = -high if seat.side == "under" else on.solid.thickness
-    return Sitting(block, composed_pose(on.pose, Pose((0.0, 0.0, at_z))), True)
-
-
 def bundled(bench: Bench, item: str) -> bool:
     """True if an item is packed away in a bundle, with all that hangs on it."""
     seat = bench.seats.get(item)
@@ -155,7 +128,8 @@ def _seated(
     folded = seat.child in bench.items and bench.items[seat.child].folded
     solid = solid_of(child, folded=folded, holes=holes_of(guide, bench, seat.child))
     if solid is None:
-        return usual(child, seat, on) if rough else None
+        block = usual(child, seat, on.solid) if rough else None
+        return None if block is None else Sitting(block[0], composed_pose(on.pose, block[1]), True)
     if isinstance(solid, Cord):
         return _hanging(guide, bench, seat, on)
     local = _local(guide, bench, seat, child, host, solid, on)

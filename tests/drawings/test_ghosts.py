@@ -6,8 +6,8 @@ import pytest
 from msgspec.structs import replace
 
 from builder.drawings.assembly import assemblies
-from builder.drawings.of_bench import UNKNOWN, usual
 from builder.drawings.of_tape import tapes
+from builder.drawings.of_usual import UNKNOWN, usual
 from builder.drawings.shapes import Arc, Drawing, Polyline, box_of
 from builder.drawings.solids import Slab, Turned
 from tests.drawings import guides
@@ -82,8 +82,8 @@ def test_what_hangs_in_the_air_has_no_usual_look() -> None:
     made = guides.steps("sail-cart", 0)["block_on"]
     deck = next(a for a in assemblies(guide, made) if a.root == "deck")
     seat = made.bench.seats["weight"]
-    assert usual(guide.things["weight"], replace(seat, side="taped"), deck.settled["block"]) is None
-    assert usual(guide.things["block"], seat, deck.settled["deck"]) is None
+    assert usual(guide.things["weight"], replace(seat, side="taped"), deck.settled["block"].solid) is None
+    assert usual(guide.things["block"], seat, deck.settled["deck"].solid) is None
 
 
 def test_rubber_bands_are_drawn_while_they_hold() -> None:
