@@ -37,7 +37,7 @@ BETWEEN = 2.4
 APART = 5.0
 """Room between an upright gauge and what stands beside it, mm."""
 
-COLUMN = 36.0
+COLUMN = 26.0
 """The words beside an upright gauge are wrapped to this width, mm."""
 
 SIDES = {

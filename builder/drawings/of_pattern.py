@@ -28,15 +28,16 @@ HOLE = 3.0
 
 
 def pattern_sheets(
-    guide: Guide, runs: Iterable[DryRun], *, paper: str = "", things: Iterable[str] | None = None
-) -> list[Drawing]:
+    guide: Guide, runs: Iterable[DryRun], *, paper: str = "", things: Iterable[str] | None = None,
+    carded: bool = True,
+) -> list[Drawing]:  # fmt: skip
     """The sheets of a guide's patterns; `paper` letter or a4, else what both can print.
 
-    `things` limits them to some ids (one packet's route, the teacher's share).
+    `things` limits them to some ids (one packet's route, the teacher's share); `carded` adds a card's outline.
     """
     wanted = None if things is None else set(things)
     own = [p for p in patterns_of(guide, runs) if wanted is None or wanted & set(p.id.split(", "))]
-    return sheets(own, origin_of(guide, paper), printable(paper) if paper else COMMON, carded=True)
+    return sheets(own, origin_of(guide, paper), printable(paper) if paper else COMMON, carded=carded)
 
 
 def origin_of(guide: Guide, paper: str = "", what: str = "Patterns") -> Origin:

@@ -6,6 +6,7 @@ from collections.abc import Iterable
 from typing import Any, TypeVar
 
 import msgspec
+from markupsafe import Markup
 
 from builder.guide.model import Guide
 from builder.packet.address import address_of, code_of, qr
@@ -46,7 +47,7 @@ def builder_part(chapter: Chapter, drawn: Drawn, site: str = "") -> BuilderPacke
     sheets = sheet_pages(chapter, paper, prepared=False)
     view = BuilderPacket(
         packet=packet,
-        summary=NONE,
+        summary=_before(chapter),
         cautions=caution_groups(chapter, ""),
         materials=materials_view(guide, used, "", makers(chapter)),
         stages=tuple(
@@ -86,6 +87,15 @@ def teacher_part(chapter: Chapter, drawn: Drawn, site: str = "") -> TeacherPart:
 
 def _how(sheets: Sheets) -> tuple[str, ...]:
     return (*HOW, GAUGED) if any(each.id.startswith("gauge") for each in (*sheets.laid, *sheets.cut)) else HOW
+
+
+def _before(chapter: Chapter) -> Markup:
+    """Whose the steps are that a builder's part names and does not have."""
+    numbers = [each.number for each in chapter.preparation]
+    if not numbers:
+        return NONE
+    which = f"Steps {numbers[0]} to {numbers[-1]} are" if len(numbers) > 1 else f"Step {numbers[0]} is"
+    return Markup(f"{which} done by the teacher before the class.")
 
 
 def paper_of(plan: ClassPlan) -> Paper:

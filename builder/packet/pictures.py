@@ -137,10 +137,13 @@ def _address(svg: str) -> str:
 
 
 def pattern_drawings(chapter: Chapter, paper: Paper, *, prepared: bool) -> list[Drawing]:
-    """The pattern sheets of a route: those that the preparation cuts along, or those of the builder."""
+    """The pattern sheets of a route: those that the preparation cuts along, or those of the builder. A card's
+    outline that finds no room on them is left out: it is not worth two pages, and each sheet has bars."""
     made = {each.thing for row in chapter.plan.preparation for each in row.made}
     things = [id for id in chapter.plan.used if (id in made) == prepared]
-    return pattern_sheets(chapter.guide, (chapter.run,), paper=paper, things=things)
+    draw = partial(pattern_sheets, chapter.guide, (chapter.run,), paper=paper, things=things)
+    found = draw()
+    return found if all(map(is_cut, found)) else draw(carded=False)
 
 
 def gauge_drawings(chapter: Chapter, paper: Paper, *, prepared: bool) -> list[Drawing]:
@@ -171,7 +174,7 @@ def sheet_pages(chapter: Chapter, paper: Paper, *, prepared: bool) -> Sheets:
         for name, drawings in (("gauge", gauges), ("sheet", patterns))
         for number, drawing in enumerate(drawings, 1)
     ]
-    cut = [page for drawing, page in pages if is_cut(drawing) or page.id.startswith("sheet")]
+    cut = [page for drawing, page in pages if is_cut(drawing)]
     return Sheets(tuple(page for _, page in pages if page not in cut), tuple(cut))
 
 
