@@ -33,7 +33,7 @@ def pattern_sheets(
 ) -> list[Drawing]:  # fmt: skip
     """The sheets of a guide's patterns; `paper` letter or a4, else what both can print.
 
-    `things` limits them to some ids (one packet's route, the teacher's share); `carded` adds a card's outline.
+    `things` limits them to some ids (one packet's route, the teacher's share); `carded` adds a card outline.
     """
     wanted = None if things is None else set(things)
     own = [p for p in patterns_of(guide, runs) if wanted is None or wanted & set(p.id.split(", "))]
