@@ -78,6 +78,10 @@ def of_action(group: Group, desk: Desk, follow: Consequences) -> Change:
             put, f"{at}: {verb}, {field}", Kind.DIMENSION, Rank.FIT, swap, about, group, desk, follow
         )
     mark = safety.of_hazards(sorted(harm_of(old, desk.old)), sorted(harm_of(new, desk.new)))
+    if field == "what" and new.verb.kind == "do":  # told by a sentence of the writer's, with names to fill in
+        before, after = (sentence(desk, id, key, new=side) for side in (False, True))
+        text = f'{at}: "{after}", was "{before}"'
+        return made(Kind.ACTION, Rank.FIT, text, group.edits, about, mark=mark, before=before, after=after)
     sticks = _sticky(desk, put)
     kind = Kind.ADHESIVE if sticks else Kind.TOOL if field == "with" else Kind.ACTION
     before, after = (_names(desk, put, new=side) for side in (False, True))

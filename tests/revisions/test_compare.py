@@ -114,3 +114,12 @@ def test_no_change_is_no_change_both_ways() -> None:
     assert len(cases) >= 8
     for case in cases:
         assert changes_back(case.edits) == ()
+
+
+def test_the_words_of_a_free_action_are_told_as_they_are_read() -> None:
+    """Never as they are written, with names in braces."""
+    rack = "      - {verify: shelf, angle: 90 deg ± 2 deg, with: ruler, else: Glue it on again.}\n"
+    free = '      - {{do: "{} the {{handles}}", handles: back}}\n'
+    old, new = (revised((rack, rack + free.format(verb))) for verb in ("Look at", "Turn round"))
+    lines = [change.line for change in compare(old, new)]
+    assert lines == ['Step 15, Look it over: "Turn round the back.", was "Look at the back."']
