@@ -37,7 +37,7 @@ DIMENSION = re.compile(r"\d.*(?:mm|in\b|cm|m\b|°|ft)")
 """A text that is a dimension: a figure and a unit."""
 
 
-ALPHABET = "0123456789/.()°inmcftaboux"
+ALPHABET = "0123456789/.()°±+inmcftaboux"
 """What a dimension is written with; the program is told so for labels of nothing else, since it takes a
 figure 1 that stands alone for a letter l."""
 
@@ -119,10 +119,11 @@ def _page(labels: list[Label], pure: bool, layout: str = "6") -> list[str]:
 def plain(text: str) -> str:
     """A label as far as it must be legible: figures, fractions, units, words.
 
-    Whether two words stand apart, whether a letter is a capital and which bracket it is are no matter; and
-    i, l and 1 are one sign, since the program takes them for one another in a sound print as well.
+    Whether two words stand apart, whether a letter is a capital and which bracket it is are no matter; i, l
+    and 1 are one sign, and so are ± and +, since the program takes them for one another in a print that was
+    never copied as well, however large.
     """
-    return re.sub(r"[()\[\]{}|\s]", "", text).casefold().translate(str.maketrans("il", "11"))
+    return re.sub(r"[()\[\]{}|\s]", "", text).casefold().translate(str.maketrans("il±", "11+"))
 
 
 def unread(labels: list[Label]) -> list[tuple[str, str]]:

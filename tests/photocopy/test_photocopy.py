@@ -117,6 +117,7 @@ def test_what_counts_as_the_same_label() -> None:
     assert plain("(about 1 3/16 in)") == plain("{about 1 3/16 In)")
     assert plain("13 mm") != plain("18 mm")
     assert plain("1/2 in") != plain("12 in")
+    assert plain("7 in ± 1/8 in") == plain("7 in + 1/8 in") != plain("7 in 1/8 in")
 
 
 def test_lines_for_a_machine_are_not_for_copying() -> None:
