@@ -32,6 +32,16 @@ def find(need: n.Stock, frame: Frame, look: Look) -> Finding | None:
     )
     left = ", ".join(look.size(s) for s in need.left) or "nothing"
     facts = numbers(need.reads)
+    if need.wide is not None:
+        least = min(v for v in (thing.mm("length"), thing.mm("width")) if v is not None)
+        return CHECK.finding(
+            need.at,
+            f"the {thing.name} is {look.mm(least)} wide, but the {look.name(need.material)} only "
+            f"{look.mm(need.wide)}",
+            mend="Choose wider stock, or a narrower piece.",
+            suspects=facts | {f"stock:{need.material}"},
+            rests_on=facts,
+        )
     return CHECK.finding(
         need.at,
         f"{what} cannot be cut from what is left of the {look.name(need.material)} ({left})",

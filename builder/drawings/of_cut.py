@@ -19,6 +19,7 @@ from builder.dryrun.bench import Piece as Stock
 from builder.dryrun.effects import Make, Take
 from builder.dryrun.run import Frame
 from builder.dryrun.shape import length_of
+from builder.guide.axes import WIDTH, along_stock
 from builder.guide.model import Guide, Thing
 
 
@@ -117,6 +118,9 @@ def _straight(guide: Guide, item: str, thing: Thing) -> Piece | None:
         return None
     width = mm(thing.mm("width"))
     sizes = (told(guide, thing, "length"), told(guide, thing, "width") if width else "")
+    stock = thing.refs.get("of")
+    if stock is not None and along_stock(thing, guide.things.get(stock.id)) == WIDTH:
+        length, width, sizes = width, length, (sizes[1], sizes[0])
     name = f"blank of the {thing.name}" if thing.blank_of and "blank" not in thing.name else thing.name
     return rectangle_piece(item, name, length, width, sizes)._replace(grain=direction(thing))
 

@@ -175,13 +175,15 @@ class InPlace(Need, frozen=True, kw_only=True):
 
 
 class Stock(Need, frozen=True, kw_only=True):
-    """The stock left is large enough. Sizes in mm; `across` None for cords and rods."""
+    """The stock left is large enough. Sizes in mm; `across` None for cords and rods; `wide` is the width of a
+    strip that the piece is too wide for."""
 
     material: str
     thing: str
     count: int
     along: Fraction
     across: Fraction | None
+    wide: Fraction | None = None
     left: tuple[tuple[Fraction, Fraction | None], ...] = ()
 
 

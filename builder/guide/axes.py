@@ -59,3 +59,13 @@ def grains_of(thing: Thing) -> dict[str, str]:
         for axis, (start, end) in zip((LENGTH, WIDTH), axes_of(thing), strict=True):
             named |= {f"{start} to {end}": axis, f"{end} to {start}": axis}
     return ALONG | named
+
+
+def along_stock(thing: Thing, stock: Thing | None) -> str:
+    """Which size of a flat piece lies along long stock: its length, or its width if only that way round it is
+    no wider than a strip is. "" for a piece that is too wide both ways."""
+    wide = stock.mm("width") if stock is not None and stock.form == "strip" else None
+    length, width = thing.mm("length"), thing.mm("width")
+    if wide is None or length is None or width is None or width <= wide:
+        return LENGTH
+    return WIDTH if length <= wide else ""

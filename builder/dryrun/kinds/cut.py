@@ -13,7 +13,7 @@ from builder.dryrun.bench import Item, Piece
 from builder.dryrun.cutting import Size, Way, from_length, on_stock, ways_from_sheet, ways_round
 from builder.dryrun.effects import Lay, Make, Take
 from builder.dryrun.work import Work, copy_of
-from builder.guide.axes import grain_of
+from builder.guide.axes import LENGTH, WIDTH, along_stock, grain_of
 from builder.guide.fields import Field, Holds
 from builder.guide.model import Thing, Value, Verb
 
@@ -97,6 +97,8 @@ def _take(
         work.effect(Take(material.id, (), work.cause(reads)))  # nobody can say what is left
         return
     kerf = max((t.mm("cuts_away") or Fraction(0) for t in tools), default=Fraction(0))
+    laid = along_stock(thing, material)
+    thing = _turned(thing) if laid == WIDTH else thing
     stated = _stated(work)
     reads |= material.reads("length", "width", "count")
     reads |= frozenset().union(*(t.reads("cuts_away") for t in tools))
@@ -112,7 +114,7 @@ def _take(
         work.effect(Take(material.id, pieces, work.cause(reads)))
         return
     at = work.action.field_place("from")
-    met = bool(options or crossed)
+    met = bool(options or crossed) and bool(laid)
     if late and not met:
         return
     if met and grain_of(thing):
@@ -138,6 +140,7 @@ def _take(
             count=count,
             along=along or Fraction(0),
             across=across if pieces[0].across is not None else None,
+            wide=None if laid else material.mm("width"),
             left=left,
             reads=reads,
         )
@@ -158,6 +161,15 @@ def _take(
     cut = zip(offcuts, grains, strict=True)
     new = tuple(Piece(material.id, a, b, cause, grain) for (a, b), grain in cut)
     work.effect(Take(material.id, (*rest, *new), cause))
+
+
+def _turned(thing: Thing) -> Thing:
+    """The same piece with its sizes the other way round, so that its longer one lies along a strip."""
+    sizes = {"length": thing.values["width"], "width": thing.values["length"]}
+    words = dict(thing.words)
+    if grain_of(thing):
+        words["grain"] = "along width" if grain_of(thing) == LENGTH else "along length"
+    return replace(thing, values={**thing.values, **sizes}, words=words)
 
 
 def _crossed(

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from builder.guide.axes import grain_of
+from builder.guide.axes import WIDTH, along_stock, grain_of
 from builder.guide.model import Action, Ref, SizeValue, Value
 from builder.guide.phrases import BY_TOOL, THE
 from builder.guide.wording.desk import Desk
@@ -90,6 +90,8 @@ def _size_of(desk: Desk, ref: Ref, stock: Ref | None) -> Words:
     if length is None or length.quantity is None:
         return ()
     long = thing.form in ("cord", "rod", "tube") or (material is not None and material.form in _LONG_STOCK)
+    if long and width is not None and along_stock(thing, material) == WIDTH:
+        length = width
     if long or width is None or width.quantity is None:
         return desk.say(f"{each}long", length=_length(desk, length))
     size = desk.say("size", first=_length(desk, length), second=_length(desk, width))
