@@ -10,19 +10,25 @@ from collections.abc import Mapping
 from math import cos, pi, sin, sqrt
 from typing import NamedTuple
 
-from builder.drawings.of_part import CORD, HOLE, SHANK, hole_at, mm, outline_of, solid_of
+from builder.drawings.of_holes import hole_middle, hole_used, holes_of, over_all
+from builder.drawings.of_part import CORD, SHANK, hole_at, mm, solid_of
 from builder.drawings.of_sheet import WRAPPED, hung
 from builder.drawings.of_usual import UNKNOWN, usual
+from builder.drawings.on_edge import on_edge
 from builder.drawings.scene import Placed
 from builder.drawings.shapes import Point
 from builder.drawings.solids import Cord, Slab, Solid, Stretch, Turned, tube
 from builder.drawings.vectors import Pose, Vec, pose, round_axis
 from builder.dryrun.bench import Bench, Seat
-from builder.dryrun.shape import is_axial, is_flat, length_of
+from builder.dryrun.holes import SLOTS
+from builder.dryrun.shape import is_axial, length_of
 from builder.guide.model import Guide, Thing
 
 DOWN = 10.0
 """A cord on something upright is drawn this far below its top where no place is known, mm."""
+
+IN = 0.97
+"""How much of a screw's shank is in its host: all but where its ring begins."""
 
 HERE = Pose()
 """The world's own frame."""
@@ -45,42 +51,6 @@ def thing_of(guide: Guide, item: str) -> Thing | None:
 def composed_pose(host: Pose, child: Pose) -> Pose:
     """The pose in the world of what has the pose `child` in the frame of `host`."""
     return Pose(host.world(child.origin), host.turned(child.ex), host.turned(child.ey), host.turned(child.ez))
-
-
-def holes_of(guide: Guide, bench: Bench, item: str) -> tuple[tuple[Point, float], ...]:
-    """Middles and diameters of the holes that a flat item has so far."""
-    thing = thing_of(guide, item)
-    if thing is None or not is_flat(thing):
-        return ()
-    found: list[tuple[Point, float]] = []
-    for hole in bench.holes:
-        if hole.item == item:
-            at = hole_middle(guide, bench, item, hole.spot)
-            if at is not None:
-                found.append((at, mm(hole.diameter, HOLE)))
-    return tuple(found)
-
-
-def hole_middle(guide: Guide, bench: Bench, item: str, spot: str) -> Point | None:
-    """Where a hole is on a flat item: a named hole, or `middle of` something that sits there."""
-    thing = thing_of(guide, item)
-    if thing is None:
-        return None
-    named = next((h for h in thing.holes if h.name == spot), None)
-    if named is not None:
-        return hole_at(thing, named)
-    other = spot.removeprefix("middle of ")
-    seat = bench.seats.get(other)
-    if seat is not None and seat.host == item and seat.stretch and seat.across:
-        return (float(sum(seat.stretch)) / 2, float(sum(seat.across)) / 2)
-    mark = bench.marks.get(spot)
-    if mark is not None and mark.host == item and mark.stretch and mark.across:
-        return (float(sum(mark.stretch)) / 2, float(sum(mark.across)) / 2)
-    points = outline_of(thing)
-    if points is None:
-        return None
-    xs, ys = zip(*points, strict=True)
-    return ((min(xs) + max(xs)) / 2, (min(ys) + max(ys)) / 2)
 
 
 def settle(
@@ -154,24 +124,25 @@ def _local(
             return None
         if isinstance(solid, Turned):
             return solid, _coaxial(seat, solid, on.solid)
+        if seat.hole == SLOTS and isinstance(solid, Slab):
+            return solid, over_all(guide, bench, seat, solid)
         if seat.side == "inside":
             return _on_wall(seat, solid, on.solid)
         return _outside_slab(seat, child, solid, on.solid)
     if isinstance(on.solid, Slab):
         if seat.side == "hole":
-            at = hole_middle(guide, bench, seat.host, _hole_used(bench, seat))
+            at = hole_middle(guide, bench, seat.host, hole_used(bench, seat))
             start = float(seat.stretch[0]) if seat.stretch else 0.0
             return (solid, pose((*at, start), (0, 0, 1), (1, 0, 0))) if at else None
+        if seat.side == "end" and seat.stretch and seat.across and isinstance(solid, Turned):
+            at = (float(sum(seat.stretch)) / 2, float(sum(seat.across)) / 2)
+            deep = on.solid.thickness - IN * (solid.end - solid.start)
+            return solid, pose((*at, deep), (0, 0, 1), (1, 0, 0))
+        if seat.edge and isinstance(solid, Slab):
+            edge = on_edge(seat, child, solid, on.solid)
+            return (solid, edge) if edge is not None else None
         return _on_face(seat, solid, on.solid)
     return None
-
-
-def _hole_used(bench: Bench, seat: Seat) -> str:
-    """The spot of the hole that a child sits in; where none was told, the last one made in its host."""
-    if seat.hole:
-        return seat.hole
-    spots = [h.spot for h in bench.holes if h.item == seat.host]
-    return spots[-1] if spots else ""
 
 
 def _coaxial(seat: Seat, solid: Turned, host: Turned) -> Pose:
@@ -196,6 +167,9 @@ def _outside_slab(seat: Seat, child: Thing, solid: Solid, host: Turned) -> tuple
         half = solid.thickness / 2
         origin: Vec = (foot[0] - normal[0] * half, foot[1] - normal[1] * half, foot[2] - normal[2] * half)
         return solid, pose(origin, (1, 0, 0), out)
+    own = next((hole_at(child, hole) for hole in child.holes if hole.name == seat.hole), None)
+    if own is not None:  # a board that the rod goes square through
+        return solid, pose((lo, -own[0], -own[1]), (0, 1, 0), (0, 0, 1))
     if child.form in ("strip", "sheet"):
         r = host.largest
         ring = tube(hi - lo, 2 * (r + max(solid.thickness, WRAPPED)), 2 * r)
@@ -238,7 +212,7 @@ def _in_end(solid: Solid, host: Turned) -> Pose:
     """A screw in the host's far end, up to where its ring begins."""
     assert isinstance(solid, Turned)
     length = solid.end - solid.start
-    return Pose((host.end - length * 0.97, 0.0, 0.0))
+    return Pose((host.end - length * IN, 0.0, 0.0))
 
 
 def _packed(seat: Seat, solid: Solid, host: Turned) -> tuple[Solid, Pose] | None:

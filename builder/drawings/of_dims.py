@@ -11,7 +11,8 @@ from fractions import Fraction
 from msgspec.structs import replace
 
 from builder.drawings.changes import Changes
-from builder.drawings.of_bench import Sitting, hole_middle, thing_of
+from builder.drawings.of_bench import Sitting, thing_of
+from builder.drawings.of_holes import hole_middle
 from builder.drawings.pending import FROM
 from builder.drawings.scene import Dim
 from builder.drawings.solids import Slab, Turned

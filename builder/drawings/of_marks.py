@@ -5,8 +5,9 @@ from __future__ import annotations
 from math import cos, hypot, pi, sin
 
 from builder.drawings.changes import Changes
-from builder.drawings.of_bench import Sitting, hole_middle, ring_of, thing_of
+from builder.drawings.of_bench import Sitting, ring_of, thing_of
 from builder.drawings.of_dims import drilled_depth
+from builder.drawings.of_holes import hole_middle
 from builder.drawings.of_part import HOLE, mm
 from builder.drawings.pencil import NAMED, THROUGH
 from builder.drawings.scene import Mark

@@ -40,6 +40,8 @@ def sits_of(guide: Guide, step: Changes, settled: Settled) -> dict[str, str]:
         if child not in settled or host is None:
             continue
         said = f"{SITS.get(seat.side, 'on')} the {host.name}"
+        if seat.edge:
+            said = f"standing on its {seat.edge.replace('_', ' ')} edge {said}"
         if seat.angle is not None:
             said += f" at {told_angle(seat.angle)}"
         spot: Spot | None = None

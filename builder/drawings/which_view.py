@@ -22,7 +22,7 @@ class Sight(NamedTuple):
     """The root is a slab or a cord."""
     hollow: bool
     upright: bool
-    """Something round stands upright on a flat root."""
+    """Something round stands upright on a flat root, or something flat on its edge."""
     raised: bool
     """The step places something on what stands upright, at a height."""
     sides: frozenset[str]
@@ -96,7 +96,7 @@ def sight_of(guide: Guide, step: Changes, assembly: Assembly) -> Sight:
     return Sight(
         flat=isinstance(root, Slab | Cord),
         hollow=isinstance(root, Turned) and bool(root.bore),
-        upright=any(_upright(s) for s in settled.values()),
+        upright=any(_upright(s) for s in settled.values()) or any(s.edge for s in standing),
         raised=any(s.host in settled and _upright(settled[s.host]) for s in seats if s.child in step.seated),
         sides=sides,
         angled=any(s.angle is not None for s in seats),

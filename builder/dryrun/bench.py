@@ -46,7 +46,8 @@ class Seat(msgspec.Struct, frozen=True):
     also what stands out); `side` is inside, outside, top, under, hole, end, tied, taped, fold or loose.
 
     `flipped` turns the child's axis against the host's. `home` is false for a part-way seat. `hole` is the
-    hole of the host that it goes into, as `Hole.spot` has it.
+    hole of the host that it goes into, as `Hole.spot` has it, or the board's own that its host goes through;
+    `edge` the one that a flat child stands on.
     """
 
     child: str
@@ -62,6 +63,7 @@ class Seat(msgspec.Struct, frozen=True):
     fit: str = ""
     spot: str = ""
     hole: str = ""
+    edge: str = ""
 
 
 class Wet(msgspec.Struct, frozen=True):
@@ -143,12 +145,14 @@ class Piece(msgspec.Struct, frozen=True):
 
 
 class Hole(msgspec.Struct, frozen=True):
-    """A hole that was drilled or punched."""
+    """A hole that was drilled or punched; where its middle is on a flat part, if the place is measured."""
 
     item: str
     spot: str
     diameter: Fraction | None
     cause: Cause
+    along: Fraction | None = None
+    across: Fraction | None = None
 
 
 class Bench(msgspec.Struct, frozen=True):

@@ -173,7 +173,10 @@ def _over_thin(work: Work, child: str, host: str, bore: Fraction, widest: Fracti
 
 
 def _punched(work: Work, item: str) -> Fraction | None:
-    sizes = [h.diameter for h in work.bench.holes if h.item == item and h.diameter is not None]
+    made = [h for h in work.bench.holes if h.item == item and h.diameter is not None]
+    through = work.action.words("through")
+    threaded = [h for h in made if h.spot in through]  # it may have others, for screws
+    sizes = [h.diameter for h in threaded or made if h.diameter is not None]
     return min(sizes) if sizes else None
 
 

@@ -7,9 +7,12 @@ from fractions import Fraction
 from builder.dryrun import needs as n
 from builder.dryrun.bench import Hole, Stretch
 from builder.dryrun.placing import At
-from builder.dryrun.shape import outside_of, outside_reads
+from builder.dryrun.shape import is_axial, outside_of, outside_reads
 from builder.dryrun.work import Work
 from builder.trade.fits import fit as trade_fit
+
+SLOTS = "slots"
+"""What stands for the hole of a board that is slotted for what it goes over."""
 
 
 def own_holes(work: Work, child: str) -> None:
@@ -22,12 +25,28 @@ def own_holes(work: Work, child: str) -> None:
             work.need(n.Attachable(at=at, met=name in made, item=child, what=f"{name} hole"))
 
 
+def through_rods(work: Work, child: str, hosts: list[str]) -> str:
+    """The first of a board's own holes, if rods go square through it: one for each hole that `through` names.
+    SLOTS for a board that is slotted for these rods, as a jig is. "" for a sheet with more holes than rods,
+    which hangs along them."""
+    own = work.thing(child)
+    slotted = own.refs.get("slots")
+    if own.form == "slab" and slotted is not None and all(work.thing(h).id == slotted.id for h in hosts):
+        return SLOTS if all(is_axial(work.thing(host)) for host in hosts) else ""
+    names = {hole.name for hole in own.holes}
+    through = [name for name in work.action.words("through") if name in names]
+    rods = sum(len(work.items(ref)) for ref in work.action.refs("over"))
+    if own.form != "slab" or not through or len(through) > rods:
+        return ""
+    return through[0] if all(is_axial(work.thing(host)) for host in hosts) else ""
+
+
 def hole_for(work: Work, host: str, found: list[At]) -> str:
     """The hole of a host that a part goes into: the one that `to` or the place of the repeat names; otherwise
     the last one made that is still free."""
     made = [hole.spot for hole in work.bench.holes if hole.item == host]
     named = {hole.name for hole in work.thing(host).holes}
-    told = [at.hole or at.mark for at in found]
+    told = [at.hole or at.mark for at in found] + [spot.text for spot in work.action.spots("to")]
     repeat = work.repeat
     if repeat is not None and repeat.spots:
         spot = repeat.spots[min(work.copy, len(repeat.spots)) - 1]

@@ -16,6 +16,7 @@ from builder.dryrun.bench import Bench, Mark, Seat, Stretch
 from builder.dryrun.effects import Lay
 from builder.dryrun.shape import (
     axes_of,
+    beside,
     end_station,
     from_end,
     is_flat,
@@ -344,6 +345,7 @@ def covering(work: Work, mark: Mark) -> Seat | None:
         inside = a < lo < b if lo == hi else a < hi and lo < b and (a, b) != (lo, hi)
         if (
             inside
+            and not beside(mark.across, seat.across)
             and (seat.angle is None or seat.angle in mark.angles)
             and not _is_aid(work, seat.child)
             and seat.child not in own

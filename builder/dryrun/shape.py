@@ -13,7 +13,7 @@ from builder.guide.model import Thing
 from builder.trade.ends import is_origin
 
 __all__ = [
-    "AXIAL", "FLAT", "THIN", "axes_of", "bore_of", "end_station", "from_end", "is_axial", "is_flat",
+    "AXIAL", "FLAT", "THIN", "axes_of", "beside", "bore_of", "end_station", "from_end", "is_axial", "is_flat",
     "length_of", "outside_of", "outside_reads", "over_seam_of", "width_of",
 ]  # fmt: skip
 
@@ -111,3 +111,11 @@ def from_end(total: Fraction, length: Fraction, end: str, thing: Thing) -> Fract
 def end_station(total: Fraction, end: str, thing: Thing) -> Fraction:
     """The station of an end."""
     return from_end(total, Fraction(0), end, thing)
+
+
+def beside(mark: tuple[Fraction, Fraction] | None, cover: tuple[Fraction, Fraction] | None) -> bool:
+    """Whether what takes one stretch leaves a mark bare; touching does. False if one of them is unknown."""
+    if mark is None or cover is None:
+        return False
+    (lo, hi), (a, b) = mark, cover
+    return not (a < lo < b if lo == hi else a < hi and lo < b)

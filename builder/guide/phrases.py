@@ -271,6 +271,7 @@ PHRASES = {
     "lead corners": "for each of {parts}, at the {corners} of {host} in turn:",
     "lead places": "for each of {parts}, {spots} in turn:",
     "lead spots": "for each of {parts}, on {spots} in turn:",
+    "lead holes": "for each of {parts}, in {spots} in turn:",
 }
 
 # A word of the verb that the tool's kind brings: a rod is sawn, a sheet is punched.

@@ -10,6 +10,7 @@ from builder.dryrun.joining import apart, base_of, free, in_place, pairs, seat_d
 from builder.dryrun.meeting import close
 from builder.dryrun.placing import At, resolve
 from builder.dryrun.shape import THIN, axes_of, is_axial, is_flat, length_of, outside_of, width_of
+from builder.dryrun.standing import stood_on, taken
 from builder.dryrun.surface import surface
 from builder.dryrun.work import Work
 from builder.guide.fields import Field, Holds
@@ -30,7 +31,7 @@ FIELDS = (
     Field("outside", Holds.PLACE, "Where outside.", "fin_root", told=True),
     Field("from", Holds.TEXT, "The end that it comes from.", "front", told=True),
     Field("angle", Holds.ANGLE, "Where round it.", "evenly", told=True),
-    Field("by", Holds.TEXT, "Which point of it stands at the place.", "middle"),
+    Field("by", Holds.TEXT, "Which point of it is at the place, or the edge that it stands on.", "middle"),
     Field("fit", Holds.WORD, "How it sits, if no glue holds it.", "tight", words=FITS),
     Field("hold", Holds.NUMBER, "How long it is held.", "3 min", T, told=True),
     Field("held by", Holds.THING, "What holds it.", "fin_jig", sort="part|tool", told=True),
@@ -69,7 +70,8 @@ def _one(work: Work, child: str, host: str) -> None:
     side = {"at": "top" if is_flat(host_thing) else "outside"}.get(field, field)
     found = resolve(work, spoken[1], host, side, child) if spoken else At("unknown")
     angle, angle_reads = _angle(work, found, child)
-    stretch, across = _seat(work, child, host, found, spoken[1] if spoken else None)
+    edge = stood_on(work, child, host, side)
+    stretch, across = _seat(work, child, host, found, spoken[1] if spoken else None, edge)
     reads = own.reads("length", "width", "root") | found.reads | angle_reads
     moving = work.bench.below(child)
     work.demand(
@@ -124,9 +126,10 @@ def _one(work: Work, child: str, host: str) -> None:
             True,
             action.word("fit"),
             spoken[1].text if spoken else "",
+            edge=edge,
         ),
     )
-    steady, held_by = _steady(work, child, host, side)
+    steady, held_by = _steady(work, child, host, side if not edge else "edge")
     close(work, child, [host], fit=action.word("fit"), steady=steady, held_by=held_by, at=at, judge_cover=ok)
 
 
@@ -155,10 +158,12 @@ def _near(work: Work, host: Thing, found: At, spot: Spot | None) -> tuple[bool, 
 
 
 def _seat(
-    work: Work, child: str, host: str, found: At, spot: Spot | None
+    work: Work, child: str, host: str, found: At, spot: Spot | None, edge: str
 ) -> tuple[Stretch | None, Stretch | None]:
     own, host_thing = work.thing(child), work.thing(host)
     length, width = length_of(own, work.folded(child)), width_of(own, work.folded(child))
+    if edge:
+        length, width = taken(work, child, host, edge, found)
     by = work.action.word("by")
     if (
         is_flat(host_thing)
@@ -174,7 +179,15 @@ def _seat(
     near = _near(work, host_thing, found, spot)
     along = _span(found.stretch, length, by, found.kind, near[0])
     across = _span(found.across, width, by, found.kind, near[1]) if is_flat(host_thing) else None
+    if is_flat(host_thing) and found.kind != "unknown":
+        along = along or _whole(found.stretch, length, length_of(host_thing))
+        across = across or _whole(found.across, width, width_of(host_thing))
     return along, across
+
+
+def _whole(at: Stretch | None, size: Fraction | None, total: Fraction | None) -> Stretch | None:
+    """What is as large as its host that way, and of which nothing is told that way, lies over all of it."""
+    return (Fraction(0), size) if at is None and size is not None and size == total else None
 
 
 def _span(at: Stretch | None, size: Fraction | None, by: str, kind: str, near: bool) -> Stretch | None:

@@ -81,4 +81,7 @@ def run(work: Work) -> None:
             found = resolve(work, spot, item, "top") if spot.kind != "middle" or item == items[0] else None
             name = spot.text if found is None or not found.hole else found.hole
             cause = work.cause(reads)
-            work.effect(Shape(item, "hole", cause, Hole(item, name, diameter, cause)))
+            along, across = (found.stretch, found.across) if found is not None else (None, None)
+            point = along and across and along[0] == along[1] and across[0] == across[1]
+            x, y = (along[0], across[0]) if along and across and point else (None, None)
+            work.effect(Shape(item, "hole", cause, Hole(item, name, diameter, cause, x, y)))

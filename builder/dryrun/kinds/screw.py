@@ -41,10 +41,11 @@ def run(work: Work) -> None:
         free(work, child, host, action.field_place("what"))
         spot = action.spot("at")
         found = resolve(work, spot, host, "end") if spot is not None else None
+        along, across = (found.stretch, found.across) if found is not None else (None, None)
         holes = [h for h in work.bench.holes if h.item == host]
         work.need(n.Attachable(at=action.field_place("into"), met=bool(holes), item=host, what="hole"))
         work.demand("load", base_of(work, host), "screwing", action.at, work.bench.assembly(host))
-        seat_down(work, Seat(child, host, "end", work.cause(), found.stretch if found else None))
+        seat_down(work, Seat(child, host, "end", work.cause(), along, across))
         wets = close(
             work, child, [host], fit="", steady="screwed", at=action.at, kind="screw", self_held=True
         )

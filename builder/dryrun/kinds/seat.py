@@ -7,7 +7,7 @@ from fractions import Fraction
 from builder.dryrun import needs as n
 from builder.dryrun.bench import Seat, Stretch, Wet
 from builder.dryrun.fitting import fits
-from builder.dryrun.holes import alone_in_hole, hole_for, own_holes, through_holes
+from builder.dryrun.holes import alone_in_hole, hole_for, own_holes, through_holes, through_rods
 from builder.dryrun.joining import apart, base_of, free, pairs, seat_down, way_open
 from builder.dryrun.meeting import close
 from builder.dryrun.placing import At, resolve, stretch_in
@@ -93,20 +93,21 @@ def run(work: Work) -> None:
         for item in work.items_named(through):
             if through in work.guide.things:
                 work.exists(item, action.field_place("through"))
-    for child, host in pairs(children, hosts):
+    level = [child for child in children if through_rods(work, child, hosts)]
+    for child, host in pairs(children, hosts[:1] if level else hosts):
         if child != host:
             own_holes(work, child)
-            _one(work, child, host, way)
+            _one(work, child, host, way, hosts[1:] if child in level else [])
 
 
-def _one(work: Work, child: str, host: str, way: str) -> None:
+def _one(work: Work, child: str, host: str, way: str, others: list[str]) -> None:
     action = work.action
     at = action.at
     thing = work.thing(host)
     extra = [
         i for name in action.words("through") if name in work.guide.things for i in work.items_named(name)
     ]
-    hosts = [host, *extra]
+    hosts = [host, *extra, *others]
     free(work, child, host, action.field_place("what"))
     former_seat = work.bench.seats.get(child)
     fit = action.word("fit")
@@ -118,7 +119,7 @@ def _one(work: Work, child: str, host: str, way: str) -> None:
     entry = action.word("from")
     entry_low = is_origin(entry) if entry else False
     stretch, flipped, reads, home = _seat(work, child, host, found, leaving, entry, entry_low)
-    which = hole_for(work, host, found) if hole else ""
+    which = hole_for(work, host, found) if hole else through_rods(work, child, hosts)
     seat = Seat(
         child,
         host,
@@ -227,13 +228,19 @@ def _not_inside(work: Work, host: str, side: str) -> None:
         )
 
 
+def _size(work: Work, child: str, host: str) -> Fraction | None:
+    """What a part takes of its host's axis: its length, or the thickness of a board that rods go through."""
+    own = work.thing(child)
+    return own.mm("thickness") if through_rods(work, child, [host]) else length_of(own, work.folded(child))
+
+
 def _seat(
     work: Work, child: str, host: str, found: list[At], leaving: Value | None, entry: str, entry_low: bool
 ) -> tuple[Stretch | None, bool, frozenset[str], bool]:
     """(stretch on the host, flipped, what it was worked out from, home)."""
     own = work.thing(child)
     host_thing = work.thing(host)
-    size = length_of(own, work.folded(child))
+    size = _size(work, child, host)
     total = length_of(host_thing)
     flipped = _flipped(own, entry_low)
     reads = own.reads("length") | frozenset().union(*(a.reads for a in found))
@@ -323,7 +330,7 @@ def _fills(work: Work, child: str, host: str, found: list[At]) -> None:
     own, host_thing = work.thing(child), work.thing(host)
     for at in found:
         if at.kind == "zone" and at.stretch is not None:
-            size = length_of(own, work.folded(child))
+            size = _size(work, child, host)
             if size is not None:
                 room = at.stretch[1] - at.stretch[0]
                 work.need(

@@ -144,7 +144,10 @@ def lead(repeat: Repeat, guide: Guide | Book) -> Sentence:
         spots = [where(desk, spot, host, _place_field(repeat)) for spot in repeat.spots]
         named = all(w.noun for w in spots)
         told = listed([w.noun if named else w.adverb for w in spots], long=not named)
-        return Sentence(closed(desk.say("lead spots" if named else "lead places", parts=parts, spots=told)))
+        holes = {hole.name for hole in host.holes} if host is not None else frozenset()
+        bored = all(spot.kind == "named" and spot.names[0] in holes for spot in repeat.spots)
+        way = "lead places" if not named else "lead holes" if bored else "lead spots"
+        return Sentence(closed(desk.say(way, parts=parts, spots=told)))
     around = desk.thing(repeat.around)
     if around is not None:
         return Sentence(closed(_lead_round(desk, repeat, parts, the(desk, Ref(around.id, repeat.at)))))
