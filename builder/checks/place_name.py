@@ -28,10 +28,11 @@ def find(need: Named, frame: Frame, look: Look) -> Finding | None:
     guess = f"Did you mean `{need.guess}`?" if need.guess else ""
     if need.name in WHOLE and frame.action.verb.root == "glue":
         guess = "For a whole face write `face: top`, `face: under`, `face: inside` or `face: outside`."
+    kind = "edge" if frame.action.word("edge") == need.name else "zone, mark or end"
     return CHECK.finding(
         need.at,
-        f'the {look.name(need.host)} has no zone, mark or end "{need.name}"',
-        mend=guess,
+        f'the {look.name(need.host)} has no {kind} "{need.name}"',
+        mend=guess or ("Name one of its edges." if kind == "edge" else ""),
         suspects={f"place:{need.name}", "done:mark", f"lines:{frame.step.id}"} | seats_in(frame),
         rests_on={f"place:{need.name}"},
     )

@@ -4,16 +4,28 @@ from __future__ import annotations
 
 from fractions import Fraction
 
-from builder.dryrun.placing import At
+from builder.dryrun.placing import At, Named
 from builder.dryrun.shape import axes_of, is_flat, length_of, width_of
 from builder.dryrun.work import Work
 from builder.guide.model import Thing
+from builder.guide.reading import nearest
 
 
 def edges_of(thing: Thing) -> tuple[str, ...]:
     """The names of a flat thing's edges: at the ends of its length, then of its width."""
     along, across = axes_of(thing)
     return (*along, *across)
+
+
+def known_edge(work: Work, item: str, word: str) -> None:
+    """Record that a flat thing whose outline has edges has one of that name."""
+    thing = work.thing(item)
+    if thing.outline is None or thing.outline.shape not in ("rectangle", "fin") or not is_flat(thing):
+        return
+    names = edges_of(thing)
+    if word not in names:
+        guess = nearest(word, names) or ""
+        work.need(Named(at=work.action.field_place("edge"), met=False, name=word, host=item, guess=guess))
 
 
 def stood_on(work: Work, child: str, host: str, side: str) -> str:

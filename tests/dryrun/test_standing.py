@@ -186,3 +186,14 @@ def test_the_holes_that_rods_go_through_are_those_that_have_to_fit(size: str, pl
     pilot = "{drill: lid, at: 90 mm from left and 50 mm from front, with: drill, size: 2 mm, depth: 4 mm}"
     fits = needs(run(*posts, pilot, LID)[1].frames[-1], n.Fits)
     assert [(need.outer, need.play) for need in fits] == [("lid", play)]
+
+
+@pytest.mark.parametrize(
+    ("edge", "mend"), [("botom", "Did you mean `bottom`?"), ("keel", "Name one of its edges.")]
+)
+def test_an_edge_that_there_is_not_is_told(edge: str, mend: str) -> None:
+    """Otherwise the wall would be laid flat, and nobody would be told."""
+    guide, done = run(*stood(edge, "seat"))
+    (finding,) = (f for f in check(guide, (done,)) if f.check == "unknown-place")
+    assert finding.message == f'the wall has no edge "{edge}"'
+    assert finding.mend == mend

@@ -6,6 +6,7 @@ from builder.dryrun import needs as n
 from builder.dryrun.bench import Seat, Wet
 from builder.dryrun.effects import Close, Place, Wetten
 from builder.dryrun.placing import At, frame_in, resolve
+from builder.dryrun.standing import known_edge
 from builder.dryrun.surface import surface
 from builder.dryrun.work import Work
 from builder.guide.fields import Field, Holds
@@ -145,6 +146,8 @@ def _where(work: Work, item: str) -> tuple[str, str, At]:
     for field in ("edge", "face"):
         word = action.word(field)
         if word:
+            if field == "edge":
+                known_edge(work, item, word)
             return field, word, At("edge", end=word)
     return "outside", "", At("unknown")
 
