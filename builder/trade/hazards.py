@@ -154,6 +154,11 @@ HAZARDS = (
          " eye protection. Stand with the wind behind you. Keep flames, sparks and heat away.",
          "school_art_guidelines", "school_eye_protection", "common_practice", gear=("eye protection",),
          ventilate=True, adult=True, covers=("fumes", "flammable")),
+    _row("oily_rags", "warning", "A cloth that is wet with oil grows hot by itself as it dries.",
+         "It can start a fire hours later and burn you.",
+         "Give every oily cloth to the adult in charge at once. Lay it flat outdoors or put it under water."
+         " Never leave one in a heap or a bin.",
+         adult=True),
     _row("dust", "caution", "Sanding makes fine dust.",
          "It can make you cough and sting your eyes.",
          "Sand gently, away from your face. Wipe the dust up with a damp cloth; do not blow it. Keep the"
