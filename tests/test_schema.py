@@ -235,6 +235,7 @@ parts:
   floor: {form: slab, source: bought, thickness: 1/8 in, outline: {rectangle: 4 in x 4 in}}
   block: {like: floor}
   cover: {like: floor}
+  wall: {like: floor}
   wing: {form: rod, source: bought, diameter: 1 in, length: 1 in, PART}
 BODY
 steps:
@@ -275,6 +276,8 @@ WITHIN = {
     **{f"face: {face}": "glue: body, {}, with: pva, for: floor" for face in ("inside", "outside")},
     "gently: {joints: [block], why: it is set straight down}": "attach: block, onto: floor, top: corner, {}",
     "wait for: cover, for: 8 min": "{}",
+    "glue: wall, edge: bottom, with: pva, for: floor": "{}",
+    "by: bottom": "attach: wall, onto: floor, top: corner, {}",
 }
 """Every example that is a part of an action, and the action that it may be a part of."""
 
