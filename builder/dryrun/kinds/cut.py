@@ -29,7 +29,12 @@ FIELDS = (
     ),
     Field("along", Holds.TEXT, "`pattern`, or the mark that is cut along.", "pattern", told=True),
     Field("with", Holds.THINGS, "What it is cut with.", "scissors", sort="tool", told=True),
-    Field("leaves", Holds.SIZES, "What is left of the stock.", "[177 mm x 210 mm, 10 mm x 120 mm]"),
+    Field(
+        "leaves",
+        Holds.SIZES,
+        "What the last piece that is cut leaves of its stock.",
+        "[177 mm x 210 mm, 10 mm x 120 mm]",
+    ),
 )
 
 VERBS = (
