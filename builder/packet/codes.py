@@ -65,14 +65,18 @@ def laid_parts(
     }
 
 
+def kept_class(paper: str) -> Class:
+    """The class for which the marks of a sealed revision are kept."""
+    return Class(CLASS, Spares(share=Fraction(1, 10)), paper)
+
+
 def pages_of(guide: Guide, runs: Iterable[DryRun], pictures: str = "", site: str = "") -> Pages:
     """The pages of every part, on both papers, for a class of the size above. Errors: LayoutTrouble."""
     found: Pages = {}
     ids = {f"step-{step.id.replace('_', '-')}": step.id for step in guide.every_step()}
     for run in runs:
         for paper in PAPERS:
-            group = Class(CLASS, Spares(share=Fraction(1, 10)), paper)
-            for name, laid in laid_parts(guide, run, group, pictures, site).items():
+            for name, laid in laid_parts(guide, run, kept_class(paper), pictures, site).items():
                 found[name] = tuple(
                     Page(mark, tuple(ids.get(block.step, block.step) for block in laid.on(number)))
                     for number, mark in enumerate(laid.marks, 1)

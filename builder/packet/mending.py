@@ -8,7 +8,7 @@ from pathlib import Path
 
 from builder.dryrun.run import DryRun
 from builder.packet.blocks import Laid
-from builder.packet.codes import Page, laid_parts
+from builder.packet.codes import Page, kept_class, laid_parts
 from builder.packet.errata import Errata, errata
 from builder.packet.files import write_whole
 from builder.packet.pdf import to_pdf
@@ -33,7 +33,7 @@ def mend(old: Edition, new: Edition, group: Class, folder: Path, output: Path,
             continue
         before, after = _parts(old, run, group, pictures), _parts(new, twin, group, pictures)
         for name, laid in before.items():
-            if name.endswith("-builder") and otherwise(laid, printed.get(name, ())):
+            if comparable(name, group) and otherwise(laid, printed.get(name, ())):
                 said.append(
                     f"{name.replace('-', ', ')}: these pages are laid out otherwise now than when they were "
                     "printed, so no slip fits and their letters are others: print the whole part again."
@@ -59,6 +59,12 @@ def _anchor(step: str) -> str:
 
 def _parts(edition: Edition, run: DryRun, group: Class, pictures: str) -> dict[str, Laid]:
     return laid_parts(edition.guide, run, group, pictures)
+
+
+def comparable(part: str, group: Class) -> bool:
+    """Whether the marks that were kept are those of a part printed for this class: a builder's part is the
+    same for every class, a teacher's is not."""
+    return part.endswith("-builder") or group == kept_class(group.paper)
 
 
 def otherwise(laid: Laid, printed: Sequence[Page]) -> bool:

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import io
+from fractions import Fraction
 from functools import cache
 from pathlib import Path
 
@@ -12,14 +13,14 @@ import pytest
 from builder.packet.blocks import Block, Box, Laid, lay_out
 from builder.packet.codes import CURRENT, STOP, SUPERSEDED, Page, Pages, encode, in_its_place, table
 from builder.packet.errata import Errata, errata
-from builder.packet.mending import otherwise
+from builder.packet.mending import comparable, otherwise
 from builder.packet.parts import builder_part
 from builder.packet.pdf import to_pdf
 from builder.packet.pictures import Drawn
 from builder.packet.slips import slips_html
 from builder.pages.book import Chapter
 from builder.pages.render import render
-from builder.plan.settings import Class
+from builder.plan.settings import Class, Spares
 from builder.revisions import vault
 from tests.revisions.rack import Edits, revised
 from tests.revisions.shelf import lay_out as shelf
@@ -111,6 +112,21 @@ def test_a_renamed_step_is_the_same_step() -> None:
 )
 def test_pages_that_look_otherwise_by_now_are_noticed(printed: tuple[Page, ...], changed: bool) -> None:
     assert otherwise(OLD, printed) is changed
+
+
+@pytest.mark.parametrize(
+    ("part", "group", "same"),
+    [
+        ("jig-letter-builder", Class(7), True),
+        ("jig-a4-teacher", Class(24, Spares(share=Fraction(1, 10)), "a4"), True),  # as kept when sealing
+        ("jig-a4-teacher", Class(24, paper="a4"), False),
+        ("jig-letter-teacher", Class(7), False),
+    ],
+)
+def test_a_teachers_part_is_compared_with_what_was_kept_for_the_same_class(
+    part: str, group: Class, same: bool
+) -> None:
+    assert comparable(part, group) is same
 
 
 # -- on paper -------------------------------------------------------------------------------------
