@@ -36,7 +36,14 @@ class Fresh:
         if bench.joints is not self._all:
             self._all, done = bench.joints, self._done
             self._left = [j for j in bench.joints if id(j) not in done]
-        found = [j for j in self._left if j.cured_at is not None and j.adhesive and later(j.cured_at, now)]
+        top, bottom = now.numerator, now.denominator  # compared by hand, as `later` does
+        found = [
+            j
+            for j in self._left
+            if j.adhesive
+            and (cured := j.cured_at) is not None
+            and cured.numerator * bottom > top * cured.denominator
+        ]
         if len(found) < len(self._left):
             self._done |= {id(j) for j in self._left} - {id(j) for j in found}
             self._left = found
@@ -112,7 +119,7 @@ class Work:
             self.action.path,
             at or self.action.at,
             self.step.id,
-            frozenset().union(*reads),
+            _NOTHING.union(*reads) if reads else _NOTHING,
             supposed,
             self.step.optional,
         )
@@ -198,7 +205,7 @@ class Work:
             for item in self.items(ref):
                 self.exists(item, ref.at)
                 found.append(item)
-        return list(dict.fromkeys(found))
+        return list(dict.fromkeys(found)) if len(found) > 1 else found
 
     def materials(self, field: str) -> list[Thing]:
         """The materials that a field names."""

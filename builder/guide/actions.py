@@ -29,7 +29,6 @@ _NOTES = {word: Field(word, Holds.PROSE, "Informs, never instructs.", "...") for
 class Slot(msgspec.Struct, frozen=True):
     """A field in one verb: its key among the action's values, the last word of its path, how it is read."""
 
-    field: Field
     key: str
     word: str
     read: Reader | None
@@ -109,7 +108,8 @@ class Actions:
         self.names = names
         self.brought: Mapping[str, Mapping[str, str]] = {}  # by verbs of a writer's own: field -> text
         self.count = 0
-        self._allowed: dict[str, dict[str, Slot]] = {}
+        self._allowed: dict[str, dict[str, Field]] = {}
+        self._slots: dict[tuple[str, str], Slot] = {}
         self._words: dict[int, tuple[Node, list[str]]] = {}
 
     def of_step(self, pairs: Pairs, reading: Reading, id: str) -> tuple[list[Action | Repeat], list[Note]]:
@@ -197,7 +197,7 @@ class Actions:
                 return i
         return 0
 
-    def _fields_of(self, word: str) -> dict[str, Slot]:
+    def _fields_of(self, word: str) -> dict[str, Field]:
         """The fields that an action with this verb may have, by name; the verb itself is the first."""
         found = self._allowed.get(word)
         if found is None:
@@ -205,11 +205,16 @@ class Actions:
             own = {f.name: f for f in spec}
             fields = {word: own.get(verb.word) or own["*"], **own, **_EVERY}
             fields.pop("*", None)
-            found = self._allowed[word] = {
-                name: Slot(field, "what" if name == word else field.key, word if name == word else field.key,
-                           READERS.get(field.holds), field.holds in (Holds.THING, Holds.THINGS))
-                for name, field in fields.items()
-            }  # fmt: skip
+            found = self._allowed[word] = fields
+        return found
+
+    def _slot(self, word: str, name: str, field: Field) -> Slot:
+        """How a field of a verb is read; made when the field is written for the first time."""
+        found = self._slots.get((word, name))
+        if found is None:
+            key, last = ("what", word) if name == word else (field.key, field.key)
+            names_things = field.holds in (Holds.THING, Holds.THINGS)
+            found = self._slots[word, name] = Slot(key, last, READERS.get(field.holds), names_things)
         return found
 
     def _action(self, pairs: Pairs, node: Node, reading: Reading, path: str) -> Read | None:
@@ -267,11 +272,12 @@ class Actions:
         notes: list[Note] = []
         file = reading.file
         for name, (_, value) in pairs.items():
-            slot = allowed.get(name)
-            if slot is None:
+            field = allowed.get(name)
+            if field is None:
                 notes.append(Note(name, reading.prose(value, name), reading.place(value)))
                 continue
-            field, key, reader = slot.field, slot.key, slot.read
+            slot = self._slot(first, name, field)
+            key, reader = slot.key, slot.read
             where[key] = place_of(value, file)
             if reader is None:
                 values[key] = self._special(field, value, reading)
@@ -286,7 +292,7 @@ class Actions:
                 read = Angle(read.at, read.value, read.evenly, of.id if of is not None else "")
             if read is not None:
                 values[key] = read
-        main = allowed[first].field.name
+        main = allowed[first].name
         missing = [f for f in spec if f.required and f.name != main and f.name not in pairs
                    and f.name not in pairs.spoiled]  # fmt: skip
         reading.missing(missing, pairs, node, f'this "{verb.word}"')

@@ -12,6 +12,8 @@ import msgspec
 from builder.findings import Place
 from builder.quantities.values import Quantity
 
+_NOTHING: frozenset[str] = frozenset()
+
 
 class Value(msgspec.Struct, frozen=True):
     """A number of a guide, written or derived.
@@ -186,6 +188,9 @@ class Thing(msgspec.Struct, frozen=True):
 
     def reads(self, *fields: str) -> frozenset[str]:
         """The written numbers behind the given fields."""
+        if len(fields) == 1:
+            value = self.values.get(fields[0])
+            return value.reads if value is not None else _NOTHING
         return frozenset().union(*(self.values[f].reads for f in fields if f in self.values))
 
     def zone(self, name: str, side: str | None = None) -> Zone | None:

@@ -18,10 +18,11 @@ _TOPS, _BOTTOMS = (1, 1, 3, 1, 2, 1, 5, 1, 3, 5, 7, 1, 2, 3, 4), (4, 2, 4, 3, 3,
 VULGAR = dict(zip(_NAMES, zip(_TOPS, _BOTTOMS, strict=True), strict=True))
 
 # Digits, then decimals, or a fraction (gap, top, bottom: the digits are its top if there is no gap),
-# or a vulgar fraction; then a unit: a sign or a run of words.
+# or a vulgar fraction; then a unit: a sign or a run of words. The signs stand in small sets: one set of many
+# stretches beyond the first 256 characters would take longer to compile than all the rest.
 _PIECE = re.compile(
     r"([0-9]*)(?:(\.[0-9]*)|(?:(\s+|-)([0-9]+))?[/⁄]([0-9]+)|[-\s]?([¼-¾⅓-⅞]))?"
-    r"(?:\s*([%°\"″”′’]|''?|[^\W\d_]+[23²³]?\.?(?:\s+[^\W\d_]+[23²³]?\.?)*))?"
+    r"(?:\s*([%°\"]|[”′″]|’|''?|[^\W\d_]+[23²³]?\.?(?:\s+[^\W\d_]+[23²³]?\.?)*))?"
 )
 
 EXAMPLES = {
