@@ -79,14 +79,16 @@ def joint_detail(scene: Scene, size: tuple[float, float]) -> Drawing | None:
     outside = seen(Viewer(own._replace(bands=()), camera, cut=True))
     cut, inside = sections(own, camera)
     glue: list[Shape] = [hatch for _, hatch in glue_lines(own, camera)]
-    shapes = [c for s in (*outside.shapes, *cut, *glue) for c in within(s, region)]
+    shapes = [_fine(c) for s in (*outside.shapes, *cut, *glue) for c in within(s, region)]
     if not any(isinstance(s, Hatch) and s.line == "glue" for s in shapes):
         return None
     anchors = anchors_of(shapes)
     dots = [s for s in shapes if isinstance(s, Hatch) and s.line == "glue"]
     names: dict[str, Callout] = {}
     for p in (part, scene.part(band.part)):
-        points = [a for a in inside.get(p.id, ()) if _in(a, region)] or list(anchors.get(p.id, ()))
+        points = [a for a in (*inside.get(p.id, ()), *anchors.get(p.id, ())) if _in(a, region)]
+        if p is not part:  # away from the names of part and glue, which point to the middle
+            points.sort(key=lambda a: round(abs(abs(a[0] - middle) - 0.3 * WIDE), 1))
         if points:
             names[p.name] = Callout(p.name, p.id, tuple(points))
     at = tuple(((a[0] * (1 - s) + b[0] * s), a[1]) for a, b in dots[0].runs for s in (0.8, 0.2, 0.5))
@@ -96,6 +98,12 @@ def joint_detail(scene: Scene, size: tuple[float, float]) -> Drawing | None:
     said += f"The {band.name} lies between the {part.name} and the {scene.part(band.part).name}."
     made = finished("", said, [*shapes, *flags(list(names.values()), region, region.top).shapes])
     return with_caption(made, f"enlarged, {on} : {of}")
+
+
+def _fine(shape: Shape) -> Shape:
+    """Heavy edges would cover the glue between them."""
+    heavy = shape.line in ("new", "new_section")
+    return shape._replace(line="new_thin") if heavy else shape
 
 
 def _in(p: tuple[float, float], box: Box) -> bool:

@@ -73,9 +73,14 @@ def _gone(guide: Guide, step: Changes, root: str, settled: Settled) -> Iterator[
                 continue
             thing = thing_of(guide, item)
             kind = thing.id if thing is not None else item
+            round_one = isinstance(settled[root].solid, Turned)
+            if round_one and not way:
+                if seat.side != "inside":
+                    continue  # it is peeled off, along no axis
+                way = 1.0
             if item in before and kind not in done:
                 done.add(kind)
-                yield Gone(item, before[item], way if isinstance(settled[root].solid, Turned) else 0.0)
+                yield Gone(item, before[item], way if round_one else 0.0)
 
 
 def _towards(frame: Frame, came_from: str) -> float:

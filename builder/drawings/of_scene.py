@@ -124,7 +124,8 @@ def _to_name(guide: Guide, step: Changes, settled: Settled, new: set[str]) -> se
         for word in frame.action.words("through"):
             handled |= {i for i in settled if i == word}
     own = {*step.seated, *step.made, *step.folded, *step.tied, *(c.item for c in step.coats)}
-    return (new & own) | hosts | glued | handled | _beside(seated, settled)
+    carried = {j for i in seated for j in step.bench.below(i) if j != i}
+    return (new & own) | hosts | glued | handled | (_beside(seated, settled) - carried)
 
 
 NEAR = 0.5

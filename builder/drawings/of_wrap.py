@@ -119,8 +119,9 @@ def _flat(roll: Rolled, size: tuple[float, float]) -> Drawing:
         callouts.append(Callout(roll.glue, "glue", ((dry + (wide - dry) * 0.35, 2.0),)))
         if roll.from_turn > 1:
             shapes.append(segment((dry, 0.0), (dry, high), "mark"))
-            callouts.append(Callout("no glue", "dry", ((dry / 2, 0.0),)))
-            said.append(f"The {roll.glue} begins at turn {roll.from_turn}; before it there is no glue.")
+            turns = "first turn" if roll.from_turn == 2 else f"first {roll.from_turn - 1} turns"
+            callouts.append(Callout(f"no glue: {turns}", "dry", ((dry / 2, 0.0),)))
+            said.append(f"No glue: {turns}; the {roll.glue} begins at turn {roll.from_turn}.")
         else:
             said.append(f"The {roll.glue} lies all over it.")
     y = high + 9.0

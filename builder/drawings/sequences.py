@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from itertools import pairwise
 
+from builder.drawings.alternative import listed
 from builder.drawings.assembly import FACE_DOWN, Assembly
 from builder.drawings.changes import Changes, changes
 from builder.drawings.half_section import half_section
@@ -16,7 +17,8 @@ from builder.drawings.of_knot import knot_drawing
 from builder.drawings.of_marks import beside, edge_of
 from builder.drawings.of_scene import scene_of
 from builder.drawings.of_wrap import helix, helix_of, rolled, rolled_of
-from builder.drawings.scene import Mark, Placed
+from builder.drawings.pencil import GHOST
+from builder.drawings.scene import Mark, Placed, Scene
 from builder.drawings.shapes import Drawing
 from builder.drawings.solids import Slab, Stretch, Turned
 from builder.drawings.vectors import Pose
@@ -48,6 +50,7 @@ def sequences(
                 found.append(helix(wound, title, size))
             elif roll is not None:
                 found.append(rolled(roll, title, (size[0], 60.0)))
+                found += _drawn_out(guide, step, roll.tube.id, title, size)
             if action.ref("makes") is None and not any(i in step.bench.seats for i in _placed(frame)):
                 found += _tried(guide, frame, title, size)
             if wound is not None or roll is not None:
@@ -84,6 +87,21 @@ def sequences(
                     made = canopy(thing, lines, title, size[0])
                     found += [made] if made is not None else []
     return found, told
+
+
+def _drawn_out(
+    guide: Guide, step: Changes, tube: str, title: str, size: tuple[float, float]
+) -> list[Drawing]:
+    """A rolled tube from which the step draws its former out again; none if it stays in."""
+    settled = settle(guide, step.bench, tube)
+    if tube not in settled:
+        return []
+    scene = scene_of(guide, step, tube, settled, title)._replace(ways=(), bands=())
+    gone = [m.name for m in scene.marks if m.line == GHOST and m.label]
+    if not gone:
+        return []
+    told = f"Dashed, beside an arrow: the {listed(gone)}."
+    return [side(scene._replace(doing=told), (size[0], LOW))]
 
 
 def _placed(frame: Frame) -> list[str]:
@@ -195,6 +213,7 @@ def _open_glue(
     drawn = tuple(m for m in marks if m.host in settled and m.id in frame.after.marks)
     made = changes(guide, [frame])._replace(marks=drawn)
     scene = scene_of(guide, made, root, settled, title)
+    scene = scene._replace(marks=tuple(m for m in scene.marks if not _drowned(scene, m)))
     room = (size[0], min(size[1], 50.0))
     thing = thing_of(guide, wet.host)
     solid = settled[wet.host].solid
@@ -217,6 +236,16 @@ def _open_glue(
     else:
         return None
     return said if any(s.line == "glue" for s in said.shapes) else None
+
+
+def _drowned(scene: Scene, mark: Mark) -> bool:
+    """True if a mark on a face lies in glue as a whole: the two would be one blot."""
+    return any(
+        b.part == mark.part
+        and b.face in ("top", "under")
+        and all(b.x0 <= x <= b.x1 and b.a0 <= y <= b.a1 for x, y, _ in mark.points)
+        for b in scene.bands
+    )
 
 
 def packed(guide: Guide, step: Changes, assembly: Assembly) -> tuple[Placed, ...]:

@@ -115,3 +115,23 @@ def test_a_spot_on_an_end_is_seen_from_that_end() -> None:
     for line in cross:
         (x0, y0), (x1, y1) = line.points
         assert ((x0 + x1) / 2, (y0 + y1) / 2) == pytest.approx(middle, abs=0.05)
+
+
+@pytest.mark.parametrize(("name", "step", "id"), [
+    ("rolled-rocket", "body_roll", "body_dowel"),
+    ("card-telescope", "draw_roll", "draw_former"),
+])  # fmt: skip
+def test_a_former_is_drawn_out_of_the_tube_that_was_rolled_on_it(name: str, step: str, id: str) -> None:
+    drawing = guides.drawings(name, 0)[step]
+    box = box_of(_ghosts(drawing)[f"ghost {id}"])
+    thing = guides.guide(name).things[id]
+    length, width = thing.mm("length"), thing.mm("diameter")
+    assert box is not None and length is not None and width is not None
+    assert box.width / box.height == pytest.approx(float(length / width), rel=0.01)
+    said = [t.text for t in drawing.texts()]
+    assert said.index("first") < said.index("then") and "no glue: first turn" in said
+
+
+def test_what_is_peeled_off_goes_along_no_axis() -> None:
+    """The strip with the ticks is unwrapped, not drawn off over an end."""
+    assert not _ghosts(guides.drawings("rolled-rocket", 1)["guide"])
