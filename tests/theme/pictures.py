@@ -44,7 +44,7 @@ ONLY = """<script>window.addEventListener("load", function () {
 });</script>"""
 
 PARTS = (
-    ("step", "rolled-rocket/jig/stage-2.html", "#step-thrust", 1070),
+    ("step", "rolled-rocket/jig/stage-2.html", "#step-thrust", 1120),
     ("cart", "sail-cart/index.html", ".opening .picture", 620),
     ("change", "rolled-rocket/compare/r2-draft.html", "#drawn-cut-fins", 1070),
     ("pattern", "rolled-rocket/jig/patterns.html", "#sheet-2", 620),
