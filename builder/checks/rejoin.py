@@ -33,6 +33,8 @@ from builder.guide.model import Choose, Guide, Step
 from builder.quantities.show import show_number
 from builder.quantities.values import number
 
+LAST = "A guide has one end product: end both routes with the same parts, or write a guide for each."
+
 
 def find(look: Look) -> Iterator[Finding]:
     """Where routes rejoin, the benches agree in parts, places and joints."""
@@ -53,10 +55,12 @@ def find(look: Look) -> Iterator[Finding]:
             if differ:
                 first = differ[0]
                 a, b = (_told(kit.get(first), look) for kit in (there, here))
+                last = index == len(guide.entries) - 1
                 yield CHECK.finding(
                     entry.at,
-                    f"the routes rejoin with different kits: {name}, the {look.name(first)} {a}; "
-                    f"{run.route.name}, it {b}",
+                    f"the routes {'end' if last else 'rejoin'} with different kits: {name}, the "
+                    f"{look.name(first)} {a}; {run.route.name}, it {b}",
+                    mend=LAST if last else "",
                     suspects={f"kit:{_thing(first, look)}" for first in differ}
                     | {f"made:{k}" for k in differ}
                     | {f"item:{_thing(k, look)}" for k in differ},

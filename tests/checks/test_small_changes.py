@@ -188,9 +188,13 @@ def test_where_a_part_is_on_each_route_is_told() -> None:
     (message,) = said(text, "rejoin")
     # the rear seat is from 10 to 20 mm; in 16ths of an inch 10 / 25.4 is 6.3 and 20 / 25.4 is 12.6
     assert message == (
-        "the routes rejoin with different kits: the first way, the ring sits on the tube from 10 mm (about "
+        "the routes end with different kits: the first way, the ring sits on the tube from 10 mm (about "
         "3/8 in) to 20 mm (about 13/16 in); the second way, it lies loose"
     )
+    look = "{verify: tube, shows: a bore, else: Wait.}"
+    more = f"  - {{id: look, title: Look at it, time: 1 min, actions: [{look}]}}\n"
+    (message,) = said(text.rstrip("\n") + "\n" + more, "rejoin")
+    assert message.startswith("the routes rejoin with different kits: ")
 
 
 # -- waits ------------------------------------------------------------------------------------------
