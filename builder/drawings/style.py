@@ -2,7 +2,8 @@
 
 Widths follow the two-to-one habit of engineering drawing (thick 0.6 mm, thin 0.3 mm: ASME Y14.2, from
 memory); what is new is heavier than both.  A thin line has 0.35 mm, which is 0.25 mm in a packet: of 0.25 mm,
-0.18 mm there, three generations of photocopies lost some (tests/photocopy).  Colour carries no meaning:
+0.18 mm there, three generations of photocopies lost some (tests/photocopy).  Dimensions and leaders have 0.38
+mm: of 0.35 mm, one level line in forty was lost as the dots fell.  Colour carries no meaning:
 every line has the colour of the text around it.
 """
 
@@ -42,9 +43,9 @@ LINES: dict[str, Line] = {
     "way": Line(0.7, (), False, "the way that a part goes"),
     "ghost": Line(0.35, (1.4, 1.1), False, "what this step takes off"),
     "break": Line(0.35, (), False, "the part goes on beyond this line"),
-    "dimension": Line(0.35, (), False, "a dimension"),
-    "extension": Line(0.35, (), False, "where a dimension is measured from"),
-    "leader": Line(0.35, (), False, "a line from a name to its part"),
+    "dimension": Line(0.38, (), False, "a dimension"),
+    "extension": Line(0.38, (), False, "where a dimension is measured from"),
+    "leader": Line(0.38, (), False, "a line from a name to its part"),
     "dot": Line(0.7, (), False, "the end of a leader"),
     "text": Line(0.0, (), False, "words"),
     "cut": Line(0.6, (), False, "cut here"),
