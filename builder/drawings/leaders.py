@@ -30,6 +30,9 @@ DIRECTIONS = tuple((cos(radians(a)), sin(radians(a))) for a in range(-75, 285, 3
 RING = 3.0
 """Least radius of the ring round a letter, mm."""
 
+TAIL = 0.3
+"""The ring is so much larger round a letter that reaches below its base line, mm."""
+
 ATTEMPTS = 4
 """So often a layout is begun anew because some name found no room."""
 
@@ -220,7 +223,8 @@ def _spread(anchors: tuple[Point, ...]) -> list[Point]:
 
 def _ring(letter: str) -> float:
     """Radius of the ring round a letter; 0 for none."""
-    return max(RING, text_width(letter) / 2 + 0.9) if letter else 0.0
+    tail = TAIL if "Q" in letter else 0.0
+    return max(RING + tail, text_width(letter) / 2 + 0.9) if letter else 0.0
 
 
 def _width(text: str) -> float:

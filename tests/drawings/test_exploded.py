@@ -13,8 +13,7 @@ import numpy as np
 import pytest
 import yaml
 
-from builder.drawings.angled import angled, fitting, lines_at
-from builder.drawings.bodies import Camera, camera_for
+from builder.drawings.angled import angled, lines_at
 from builder.drawings.callouts import Callout
 from builder.drawings.exploded import GAP, Apart, Trail
 from builder.drawings.leaders import around
@@ -22,14 +21,16 @@ from builder.drawings.letters import called, letter, letters_of
 from builder.drawings.of_bench import settle
 from builder.drawings.of_exploded import SIZE, lettered, of_stage, scene_apart
 from builder.drawings.of_stage import assembled, held, whole
-from builder.drawings.scene import Placed, Scene
-from builder.drawings.shapes import Arc, Drawing, Polyline, Shape, segment
-from builder.drawings.solids import Cord, Stretch, Turned, tube
+from builder.drawings.project import Viewer
+from builder.drawings.scene import Placed, Scene, on_axis
+from builder.drawings.shapes import Drawing, Polyline, Shape, segment
+from builder.drawings.solids import Stretch, Turned, rod, tube
 from builder.drawings.svg import write
 from builder.drawings.vectors import Pose
 from builder.dryrun.bench import Bench
 from builder.guide.model import Guide
 from tests.drawings import guides
+from tests.drawings.covered import LONGEST, MOST, POINTS, along, camera_at, covered
 from tests.drawings.labels import outside, overlaps, struck
 from tests.drawings.rays import Array, Caster
 
@@ -66,56 +67,23 @@ def case_of(case: str) -> tuple[Scene, tuple[Trail, ...]]:
     return scene, pulled.trails
 
 
-def camera_at(scene: Scene, scale: float = 0.0) -> tuple[Camera, Caster]:
-    """The camera of a view, and a ray caster behind it."""
-    camera = camera_for("axonometric", scale or fitting(scene, SIZE))
-    right, up, toward = (np.array(v) for v in (camera.right, camera.up, camera.toward))
-    return camera, Caster(scene.parts, right, up, toward, camera.scale)
-
-
-def along(shape: Shape, count: int) -> Array:
-    """So many points of a line on paper, even over its length, not its very ends."""
-    shares = (np.arange(count) + 0.5) / count
-    if isinstance(shape, Arc):
-        return np.array([shape.at(s) for s in shares])
-    assert isinstance(shape, Polyline) and len(shape.points) == 2
-    a, b = (np.array(p) for p in shape.points)
-    found: Array = a + (b - a) * shares[:, None]
-    return found
-
-
-def long(shape: Shape) -> float:
-    """Length of a line on paper, mm."""
-    points = along(shape, 200)
-    return float(np.hypot(*(points[1:] - points[:-1]).T).sum()) * 200 / 199
-
-
 @pytest.mark.parametrize("case", SCENES)
 def test_no_line_of_a_covered_part_is_drawn(case: str) -> None:
-    """500 points of each drawn line: a hair beside the line the viewer sees the part that the line is of.
+    """500 points of each drawn line; `python -m tests.drawings.covered` asks of every view of every stage."""
+    off, of, longest = covered(*case_of(case))
+    assert of > 12 * POINTS
+    assert off <= of * MOST
+    assert longest < LONGEST
 
-    Beside, since a silhouette is the edge of its part: 0.06 mm on paper in eight ways, and where two parts
-    share a line, up to 0.3 mm, which is less than the line is wide.
-    """
-    scene, trails = case_of(case)
-    camera, caster = camera_at(scene)
-    number = {id: i for i, id in enumerate(caster.ids)}
-    cords = {p.id for p in scene.parts if isinstance(p.solid, Cord)}
-    lines = [s for s in lines_at(scene, trails, camera) if s.part is not None]
-    lines = [s for s in lines if s.part not in cords]
-    assert len(lines) > 12
-    points = np.concatenate([along(s, 500) for s in lines])
-    wanted = np.repeat([number[s.part or ""] for s in lines], 500)
-    open_ = np.flatnonzero(caster.first(points)[0] != wanted)
-    for reach in (0.06, 0.15, 0.3):
-        for angle in np.arange(8) * np.pi / 4 + np.pi / 8:
-            who, _ = caster.first(points[open_] + reach * np.array([np.cos(angle), np.sin(angle)]))
-            open_ = open_[who != wanted[open_]]
-    # what something narrow covers may be missed between two samples: no stretch longer than 0.8 mm
-    for run in np.split(open_, np.flatnonzero(np.diff(open_) > 1) + 1):
-        line = lines[int(run[0]) // 500] if len(run) else lines[0]
-        assert len(run) / 500 * long(line) < 0.8, line
-    assert len(open_) <= len(points) * 0.002
+
+def test_a_covered_line_is_found(monkeypatch: pytest.MonkeyPatch) -> None:
+    """A rod of 40 mm in a tube of 60: where nothing hides anything, it is drawn, and no ray sees it."""
+    rod_in_tube = Scene("", (Placed("t", "t", tube(60, 20, 18)), Placed("r", "r", rod(40, 10), on_axis(10))))
+    assert covered(rod_in_tube, ())[0] == 0
+    monkeypatch.setattr(Viewer, "hidden", lambda *_: False)
+    off, of, longest = covered(rod_in_tube, ())
+    assert off > of * MOST * 20
+    assert longest > 10 * LONGEST
 
 
 @pytest.mark.parametrize("case", [c for c in SCENES if "apart" in c])
