@@ -124,6 +124,10 @@ HIDDEN = (
     ("sail-cart", "finished kit not named", "part left over"),
     # a wait of other minutes, for glue that nothing meets
     ("card-telescope", "part never placed", "minutes typed for a label"),
+    # a mask that was never put on does not come off either, where nobody knows what lies open
+    ("rolled-rocket", "zone misspelt", "mask never put on"),
+    # a station lies well beyond the part, also if that was made longer
+    ("rolled-rocket", "part longer than its zones", "station beyond the part"),
     # a former that was left in is no wet glue
     ("card-telescope", "wait for what is dry", "former left in"),
 )
