@@ -19,10 +19,9 @@ from builder.checks.base import Check, Look, see
 from builder.findings import Finding, Severity
 from builder.guide.model import Thing
 
-SIZES = (
-    ("length", "width"), ("outside",), ("diameter",), ("across_flats",), ("across_corners",),
-)  # fmt: skip
-"""The numbers of which one group has to be written, for a thing without an outline."""
+FLAT = ("slab", "sheet", "strip")
+"""Forms of a tool that may do without a size. Of all else that has none the reader tells."""
+
 
 
 def find(look: Look) -> Iterator[Finding]:
@@ -33,7 +32,7 @@ def find(look: Look) -> Iterator[Finding]:
                 continue
             for ref in action.refs("what"):
                 thing = look.guide.things.get(ref.id)
-                if thing is not None and not _sized(thing):
+                if thing is not None and thing.sort == "tool" and thing.form in FLAT and not _sized(thing):
                     yield CHECK.finding(
                         ref.at,
                         f"the {thing.name} is cut along a pattern, but nothing says how large it is",
@@ -43,13 +42,12 @@ def find(look: Look) -> Iterator[Finding]:
 
 
 def _sized(thing: Thing) -> bool:
-    written = {name.replace(" ", "_") for name in thing.values}
-    return thing.outline is not None or any(set(group) <= written for group in SIZES)
+    return thing.outline is not None or {"length", "width"} <= thing.values.keys()
 
 
 CHECK = Check(
     "pattern-size", Severity.ERROR, "guide",
     why="The builder looks for a pattern that no sheet has.",
-    mend="Give it its length and width, its diameter or, if it is a part, its outline.",
+    mend="Give it its length and its width.",
     find=find,
 )  # fmt: skip

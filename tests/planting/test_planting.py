@@ -24,6 +24,7 @@ NOT_PLANTED = {
     "too-large": "a million signs, or sixty thousand lines: a limit, no slip",
     "too-deep": "brackets forty deep: a limit, no slip",
     "too-many": "hundreds of steps or routes: a limit, no slip",
+    "pattern-size": "the one flat tool here that is cut along a pattern has a size that more reads",
     "cut-short": "thousands of actions: a limit, no slip",
 }
 
