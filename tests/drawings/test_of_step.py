@@ -129,7 +129,7 @@ def test_what_is_new_is_emphasised(name: str, route: int) -> None:
         ("mark_tube", ("1/4 in (6.4 mm)", "2 3/8 in (60.3 mm)")),
         ("thrust", ("2 1/2 in (63.5 mm)",)),
         ("front_ring_on", ("2 3/8 in (60.3 mm)",)),
-        # the glue waits where the front ring comes to sit: 1/4 + 1/8 + 2 = 2 3/8 in, and a ring is 1/8 in long
+        # the glue waits where the front ring comes to sit: 1/4 + 1/8 + 2 = 2 3/8 in; a ring is 1/8 in long
         ("mount_half", ("1 1/2 in (38.1 mm)", "2 3/8 in (60.3 mm)", "1/8 in (3.2 mm)")),
         ("jig_on", ("1 in (25.4 mm)",)),
         ("jig_fins", ("90°", "1/4 in (6.4 mm)")),
