@@ -101,7 +101,7 @@ def mark_gone(ground: Ground) -> Iterator[Plant]:
         if mark_used(ground, mark) is not None and not mark.step.shared:
             edits = mark.sheet.without_item(mark.items, mark.number)
             if edits:
-                yield Plant(mark.name, mark.things, edits)
+                yield Plant(mark.name, (*mark.things, mark.action.word("what")), edits)
 
 
 def mark_later(ground: Ground) -> Iterator[Plant]:
@@ -115,7 +115,8 @@ def mark_later(ground: Ground) -> Iterator[Plant]:
             edits = _within(mark, mark.items, user.number + 1)
         else:
             edits = mark.sheet.moved(mark.items, mark.number, user.items, user.number + 1)
-        yield Plant(f"{mark.name}, after {user.name}", (*mark.things, *user.things), edits)
+        things = (*mark.things, *user.things, mark.action.word("what"))
+        yield Plant(f"{mark.name}, after {user.name}", things, edits)
 
 
 def mark_used(ground: Ground, mark: Spot) -> Spot | None:

@@ -101,7 +101,7 @@ def mark_misspelt(ground: Ground) -> Iterator[Plant]:
                 used = any(isinstance(n, Marked) for _, _, f in ground.frames(spot) for n in f.needs)
                 if used:
                     edit = spot.sheet.replace(node, misspelt(node.value, marks))
-                    yield Plant(f"{node.value} in {spot.name}", spot.things, (edit,))
+                    yield Plant(f"{node.value} in {spot.name}", (*spot.things, node.value), (edit,))
 
 
 def verb_misspelt(ground: Ground) -> Iterator[Plant]:
@@ -329,7 +329,8 @@ def usual_off_list(ground: Ground) -> Iterator[Plant]:
             others = [k.key for id, k in listed if k is not None and id != thing.id]
             if groups and not any(key in groups[0] for key in others):
                 edits: tuple[Edit, ...] = ground.main.without_pair(tools, key.value)
-                yield Plant(f"{thing.id}, that {verb} takes", (thing.id,), edits)
+                takers = (x for spot in ground.spots if spot.action.verb.root == verb for x in spot.things)
+                yield Plant(f"{thing.id}, that {verb} takes", (thing.id, *dict.fromkeys(takers)), edits)
                 break
 
 

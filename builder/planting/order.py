@@ -132,7 +132,8 @@ def routes_apart(ground: Ground) -> Iterator[Plant]:
         is_zone = named is not None and bool(named.names) and thing.zone(named.names[0]) is not None
         if end and is_zone:
             text = f"{lo} to {hi} from {end}"
-            yield Plant(f"the place of {spot.name}", spot.things, (spot.sheet.replace(node, text),))
+            edits = (spot.sheet.replace(node, text),)
+            yield Plant(f"the place of {spot.name}", (*spot.things, thing.id), edits)
 
 
 KINDS = (
