@@ -7,7 +7,8 @@ import inspect
 from builder.guide.slips import SLIPS
 from builder.pages.checks import EVERY, check_page, named, slip_page, title_of
 from builder.pages.checks_also import ALSO
-from builder.pages.the_site import CHECKS_INDEX, check_pages
+from builder.pages.the_site import check_pages
+from builder.pages.website import CHECKS_INDEX
 
 
 def test_no_two_checks_have_one_title() -> None:

@@ -24,6 +24,9 @@ PROGRAM = "tesseract"
 MARGIN = 0.15
 """Room round a label that is cut out, mm on paper."""
 
+SLACK = 0.006
+"""The share of its width by which a text may be printed wider than it was measured."""
+
 ROW = 60
 """Dots between two labels."""
 
@@ -67,7 +70,8 @@ def cut_out(drawing: Drawing, copy: Copy, texts: Iterable[Text]) -> list[Label]:
     found = []
     for text in texts:
         box = text.box().grown(MARGIN)
-        box = box._replace(right=box.right + MARGIN)
+        # a long text is cut out a little too long rather than through its last letter
+        box = box._replace(right=box.right + MARGIN + SLACK * box.width)
         corners = [round(v * copy.dots_per_mm) for v in (box.left, box.top, box.right, box.bottom)]
         left, top, right, bottom = corners
         at = (max(left, 0), max(top, 0), min(right, image.width), min(bottom, image.height))
