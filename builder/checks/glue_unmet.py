@@ -60,11 +60,13 @@ def find(look: Look) -> Iterator[Finding]:
 
 def _never_placed(look: Look, wet: Wet, seated: set[str]) -> str:
     """The one of the two that no step places, or else that stays part of the way; not what the kit is built
-    on."""
+    on, which is whatever carries others where nobody names the finished kit."""
     run, finished = look.run, look.guide.finished
     assert run is not None
     bench = run.end
     base = bench.root(look.guide.carrier(finished.what.id)) if finished is not None else ""
+    carries = finished is None and any(bench.children(wet.host)) and wet.host not in bench.seats
+    base = wet.host if carries else base
     meant = [item for item in sorted(wet.meets) if thing_id(item, look.guide) == wet.target]
     both = [i for i in (*meant, wet.host, *sorted(wet.meets)) if i != base and i in bench.items]
     never = [i for i in both if i not in seated]

@@ -44,5 +44,5 @@ CHECK = Check(
     "typed-reference", Severity.ERROR, "guide",
     why="A step is moved or a route left out, and the text sends the builder to the wrong place.",
     mend="Say what is meant by its name, or leave the reference out.",
-    find=find, source="issue threads of documentation tools about dead cross-references",
+    find=find, source="common practice",
 )  # fmt: skip

@@ -143,7 +143,9 @@ def mark_covered(ground: Ground) -> Iterator[Plant]:
             )  # fmt: skip
             if zone and ground.guide.things[thing_id(seat.child, ground.guide)].form in ("ring", "tube"):
                 edit = mark.sheet.replace(node, f"middle of {zone}")
-                yield Plant(f"{mark.name}, under {seat.child}", (*mark.things, *user.things), (edit,))
+                covers = (s.things for s in ground.spots if s.action.path == seat.cause.action)
+                things = (*mark.things, *user.things, mark.action.word("what"), *next(covers, ()))
+                yield Plant(f"{mark.name}, under {seat.child}", things, (edit,))
                 break
 
 

@@ -109,7 +109,7 @@ def other_route(ground: Ground) -> Iterator[Plant]:
             spot = common[-1]
             line = f"{{verify: {thing.id}, shows: no tear, else: Make another one.}}"
             edits = spot.sheet.with_item(spot.items, spot.number, line)
-            yield Plant(f"{thing.id} in {spot.step.id}", spot.things, edits)
+            yield Plant(f"{thing.id} in {spot.step.id}", (*spot.things, thing.id), edits)
 
 
 def routes_apart(ground: Ground) -> Iterator[Plant]:

@@ -119,7 +119,7 @@ def route_words(ground: Ground) -> Iterator[Plant]:
             for plant in _noted(ground, text):
                 step = plant.things[0].removeprefix("step ")
                 if all(any(s.id == step for s in run.route.steps) for run in ground.runs):
-                    yield plant
+                    yield plant._replace(things=(*plant.things, thing.id))
 
 
 def caution_instructs(ground: Ground) -> Iterator[Plant]:
