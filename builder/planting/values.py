@@ -105,7 +105,8 @@ def remainder_off(ground: Ground) -> Iterator[Plant]:
         if base is None or unit not in ("mm", "cm", "in", "ft"):
             continue
         text = number_text(base + ground.finest, unit) + cross + tail
-        yield Plant(f"what {spot.name} leaves", spot.things, (spot.sheet.replace(first, text),))
+        stock = (ref.id for ref in spot.action.refs("from"))
+        yield Plant(f"what {spot.name} leaves", (*spot.things, *stock), (spot.sheet.replace(first, text),))
 
 
 def stock_short(ground: Ground) -> Iterator[Plant]:
