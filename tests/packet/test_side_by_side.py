@@ -45,10 +45,11 @@ def test_a_worker_that_is_ended_from_outside_is_noticed() -> None:
 
 
 LONG = """
-import sys, time
+import signal, sys, time
 from functools import partial
 from builder.packet.side_by_side import side_by_side
 if __name__ == "__main__":
+    signal.signal(signal.SIGINT, signal.default_int_handler)  # whoever runs the tests may ignore it
     try:
         with side_by_side(2, 2) as start:
             made = [start(partial(time.sleep, 60)) for _ in range(2)]
@@ -65,12 +66,16 @@ def test_ctrl_c_ends_all_at_once_without_a_word(tmp_path: Path) -> None:
     program = tmp_path / "long.py"
     program.write_text(LONG, encoding="utf-8")
     root = Path(__file__).resolve().parents[2]
-    run = subprocess.Popen(
+    with subprocess.Popen(
         [sys.executable, str(program)],
         cwd=root, env={**os.environ, "PYTHONPATH": str(root)}, start_new_session=True,
         stdout=subprocess.PIPE, stderr=subprocess.PIPE, text=True,
-    )  # fmt: skip
-    assert run.stdout is not None and run.stdout.readline() == "begun\n"
-    os.killpg(run.pid, signal.SIGINT)
-    _, said = run.communicate(timeout=30)
+    ) as run:  # fmt: skip
+        try:
+            assert run.stdout is not None and run.stdout.readline() == "begun\n"
+            os.killpg(run.pid, signal.SIGINT)
+            _, said = run.communicate(timeout=30)
+        except BaseException:
+            os.killpg(run.pid, signal.SIGKILL)
+            raise
     assert run.returncode == 7 and said == ""
