@@ -80,7 +80,8 @@ def copy_likes(reading: Reading, numbers: Numbers) -> None:
         for each in reversed(way.values()):
             done.add(each.id)
             like = each.pairs.get("like")
-            other = numbers.raws.get(like[1].value) if like is not None else None
+            named = like[1].value if like is not None and isinstance(like[1], ScalarNode) else ""
+            other = numbers.raws.get(named)
             if other is not None and other.id in done and other is not each:
                 _borrow(each, other)
 

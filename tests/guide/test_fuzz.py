@@ -97,6 +97,7 @@ HOSTILE = {
     "many materials that there are not": parts(2_500, "{form: slab, of: p0N0, thickness: xN.thicknes}"),
     "each like the next": parts(5_000, "{like: pM}"),
     "all like one another": parts(5_000, "{like: p1}").replace("p1: {like: p1}", "p1: {like: p2}"),
+    "like what is no name": parts(2, "{like: {p1.ring}}") + "  p1: {like: [p0]}\n",
     "each of the next": parts(5_000, "{form: ring, of: pM}"),
     "each as long as the next": parts(5_000, "{form: cord, length: pM.length}"),
     "each twice as long as the next": parts(2_000, "{form: cord, length: pM.length + pM.length}"),
