@@ -11,7 +11,7 @@ from __future__ import annotations
 from collections.abc import Callable, Sequence
 from typing import NamedTuple
 
-from builder.drawings.shapes import DIGITS, Drawing, Shape, moved
+from builder.drawings.shapes import Drawing, Shape, moved, together
 from builder.dryrun.effects import Close, Effect, Lay, Lift, Make, Paint, Place, Wetten
 from builder.dryrun.effects import Shape as Shaped
 from builder.dryrun.run import Frame
@@ -204,13 +204,4 @@ def in_rows(drawings: Sequence[Drawing], title: str, width: float) -> Drawing:
             shapes += [moved(s, x, y) for s in d.shapes]
             x += d.width + GAP
         y += max(d.height for d in row) + GAP
-    drawn = {p for d in kept for p in d.parts()}
-    return Drawing(
-        title,
-        " ".join(d.alt for d in kept),
-        round(wide, DIGITS),
-        round(y - GAP, DIGITS),
-        tuple(shapes),
-        all(d.true_size for d in kept),
-        tuple(dict.fromkeys(u for d in kept for u in d.unseen if u not in drawn)),
-    )
+    return together(kept, title, wide, y - GAP, shapes)

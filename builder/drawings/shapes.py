@@ -278,12 +278,22 @@ def stacked(drawings: Iterable[Drawing], title: str, *, level: bool = False, gap
         shapes += [moved(s, dx, dy) for s in d.shapes]
         x += d.width + gap
         y += d.height + gap
+    across, down = (x - gap, high) if level else (wide, y - gap)
+    return together(kept, title, across, down, shapes)
+
+
+def together(
+    drawings: Sequence[Drawing], title: str, width: float, height: float, shapes: Iterable[Shape]
+) -> Drawing:
+    """One drawing of several whose shapes are moved to their places in it: its words are theirs, and unseen
+    is what none of them shows."""
+    drawn = {part for d in drawings for part in d.parts()}
     return Drawing(
         title,
-        " ".join(d.alt for d in kept),
-        round(x - gap if level else wide, DIGITS),
-        round(high if level else y - gap, DIGITS),
+        " ".join(d.alt for d in drawings),
+        round(width, DIGITS),
+        round(height, DIGITS),
         tuple(shapes),
-        all(d.true_size for d in kept),
-        tuple(u for d in kept for u in d.unseen if not any(u in other.parts() for other in kept)),
+        all(d.true_size for d in drawings),
+        tuple(dict.fromkeys(u for d in drawings for u in d.unseen if u not in drawn)),
     )
