@@ -10,7 +10,7 @@ from builder.trade.hazards import hazard, uncovered
 from builder.trade.materials import material_kind
 from builder.trade.paints import paint
 from builder.trade.tools import tool_kind
-from builder.trade.usual import verb_hazards
+from builder.trade.usual import told_hazards, verb_hazards
 
 
 def hazards_of(thing: Thing) -> tuple[str, ...] | None:
@@ -56,6 +56,9 @@ def hazard_keys(step: Step, guide: Guide) -> tuple[str, ...]:
     """The hazards of a step, each once, the worst that says the same instead of the lesser."""
     keys: list[str] = []
     for action in step.each_action():
+        for field in ("else", "if_missed"):  # what mends it is work at the bench too
+            prose = action.prose(field)
+            keys += [k for k in told_hazards(prose.text) if k not in keys] if prose is not None else []
         if action.verb.kind in ("wait", "verify", "remove"):
             continue
         for thing in things_of(action, guide):

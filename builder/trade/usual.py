@@ -6,6 +6,8 @@ an adhesive, a paint or the form of what is worked on; a row without it is for a
 
 from __future__ import annotations
 
+import re
+
 import msgspec
 
 from builder.trade.match import plain
@@ -139,3 +141,14 @@ def usual(verb: str, what: str = "") -> Usual | None:
 def verb_hazards(verb: str) -> tuple[str, ...]:
     """The hazards that a verb brings by itself."""
     return VERB_HAZARDS.get(verb, ())
+
+
+def told_hazards(text: str) -> tuple[str, ...]:
+    """The hazards of what a sentence in free words bids: "Sand it until it does." makes dust. A verb counts
+    where a clause begins with it, so that the sand in a bag does not."""
+    low = text.lower()
+    found = []
+    for verb, keys in VERB_HAZARDS.items():
+        if verb in low and re.search(rf"(?:^|[.;:,]|\b(?:and|or|then))\s*{verb}\b", low):
+            found += keys
+    return tuple(dict.fromkeys(found))

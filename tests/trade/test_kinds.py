@@ -8,7 +8,7 @@ from builder.trade.gear import GEAR, gear, gear_kind
 from builder.trade.match import head_words
 from builder.trade.materials import MATERIALS, material, material_kind
 from builder.trade.tools import GEAR_TOOL, TOOLS, tool, tool_kind
-from builder.trade.usual import usual, verb_hazards
+from builder.trade.usual import told_hazards, usual, verb_hazards
 from builder.trade.words import PLURAL_ONLY, plural
 
 
@@ -236,3 +236,19 @@ def test_an_unknown_verb_takes_nothing_known() -> None:
     assert usual("juggle") is None
     assert verb_hazards("juggle") == ()
     assert verb_hazards("sand") == ("dust",)
+
+
+@pytest.mark.parametrize(
+    ("text", "keys"),
+    [
+        ("Sand it until it does.", ("dust",)),
+        ("Take it out and sand the shoulder.", ("dust",)),
+        ("A short one needs a new rod. Sand a long one down.", ("dust",)),
+        ("Fill the bag with dry sand.", ()),
+        ("Let the sand settle, then wait.", ()),
+        ("Make it again.", ()),
+        ("Lay it on the sandpaper.", ()),
+    ],
+)
+def test_a_mending_in_free_words_brings_its_hazards(text: str, keys: tuple[str, ...]) -> None:
+    assert told_hazards(text) == keys
