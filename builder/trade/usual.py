@@ -147,7 +147,7 @@ def told_hazards(text: str) -> tuple[str, ...]:
     """The hazards of what a sentence in free words bids: "Sand it until it does." makes dust. A verb counts
     where a clause begins with it, so that the sand in a bag does not."""
     low = text.lower()
-    found = []
+    found: list[str] = []
     for verb, keys in VERB_HAZARDS.items():
         if verb in low and re.search(rf"(?:^|[.;:,]|\b(?:and|or|then))\s*{verb}\b", low):
             found += keys
