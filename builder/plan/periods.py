@@ -17,6 +17,7 @@ import msgspec
 from builder.checks.notices import touched_by
 from builder.dryrun.bench import Bench, Cause
 from builder.dryrun.effects import Pass, apply
+from builder.dryrun.needs import Dries
 from builder.dryrun.run import DryRun, carry_out
 from builder.guide.model import Guide, Step
 from builder.plan.settings import Class
@@ -220,12 +221,12 @@ class _Planning:
 
     def _unit(self, number: int, left: Fraction) -> tuple[list[Step], Fraction, Fraction] | None:
         """The same, until it takes more than is left, with all its seconds and those that it waits; None if
-        something is lacking for it."""
+        something is lacking for it. After a night nothing may be left to wait for, and nothing lacks then."""
         bench, used, waited = self.bench, ZERO, ZERO
         steps: list[Step] = []
         for step in self.pending[number:]:
             frames, _ = carry_out(self.guide, [step], bench)
-            if not _waits_only(step) and any(not need.met for frame in frames for need in frame.needs):
+            if any(not need.met and not isinstance(need, Dries) for frame in frames for need in frame.needs):
                 return None
             after = frames[-1].after if frames else bench
             rest = max(after.clock - bench.clock - self.own[step.id], ZERO)

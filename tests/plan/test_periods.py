@@ -21,6 +21,7 @@ from builder.plan.timetable import timetable_of
 from tests.plan.guides import guide_of
 
 GUIDES = Path(__file__).resolve().parents[2] / "guides"
+FEEDER = Path(__file__).resolve().parents[1] / "fixtures" / "guides" / "bird-feeder"
 HOUR = 3600
 SETTINGS = {
     "builders": "24",
@@ -143,6 +144,17 @@ def test_a_tool_that_stays_on_the_work_goes_round() -> None:
     assert (queue.last, queue.turns) == ("jig_off", 2)
     (turn,) = [e for p in found.periods for e in p.entries if e.last]
     assert (turn.step, turn.last, turn.of) == ("jig_on", "jig_off", 2)
+
+
+def test_a_wait_that_a_night_has_ended_is_no_lack_though_the_step_does_more() -> None:
+    # The posts set in 30 min, and their step takes the jig off after them: the next period is two days on.
+    guide = read_guide(FEEDER, VERBS)
+    run = run_all(guide)[0]
+    periods = plan_for(guide, run, class_of(SETTINGS)).periods
+    assert periods is not None
+    assert periods.trouble == ""
+    done = [each.step for period in periods.periods for each in period.entries]
+    assert set(done) == {step.id for step in run.route.steps if not step.stage.per_class}
 
 
 def test_a_step_that_is_longer_than_a_period_is_named() -> None:
