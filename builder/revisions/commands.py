@@ -71,7 +71,7 @@ def run_seal(guide: str, only_try: bool, pages: Pages | None) -> None:
     try:
         place = write(folder, sealing)
     except OSError as reason:
-        stop(f"the revision could not be written, and nothing has changed: {reason}")
+        stop(f"the revision could not be written, and nothing has changed: {reason.strerror or reason}")
     click.echo(f"{title}: revision {sealing.number} is sealed ({told(sealing)}) in {place.as_posix()}")
 
 
