@@ -168,7 +168,10 @@ def around(
     under = ground(shapes, hulls, widest)
     order = sorted(callouts, key=lambda c: (len(c.anchors), -text_width(c.text), c.text))
     places: dict[int, _Place] = {}
-    for _ in range(ATTEMPTS):
+    for attempt in range(ATTEMPTS):
+        if attempt:
+            # what found no room is placed first; only before a new attempt, since places go by the order
+            order.insert(0, order.pop(len(places)))
         places = {}
         for n, callout in enumerate(order):
             place = _best(callout, under, list(places.values()))
@@ -177,8 +180,6 @@ def around(
             places[n] = place
         if len(places) == len(order):
             break
-        # what found no room is placed first in the next attempt
-        order.insert(0, order.pop(len(places)))
     found: list[Shape] = []
     for n, callout in enumerate(order):
         if n not in places:

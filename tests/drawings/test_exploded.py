@@ -23,7 +23,7 @@ from builder.drawings.of_exploded import SIZE, lettered, of_stage, scene_apart
 from builder.drawings.of_stage import assembled, held, whole
 from builder.drawings.project import Viewer
 from builder.drawings.scene import Placed, Scene, on_axis
-from builder.drawings.shapes import Drawing, Polyline, Shape, segment
+from builder.drawings.shapes import Drawing, Polyline, Shape, Text, segment
 from builder.drawings.solids import Stretch, Turned, rod, tube
 from builder.drawings.svg import write
 from builder.drawings.vectors import Pose
@@ -264,6 +264,17 @@ def test_a_name_stands_outside_every_part_and_leads_to_its_own() -> None:
     leader = layout.shapes[0]
     assert isinstance(leader, Polyline)
     assert hypot(leader.points[0][0] - leader.points[1][0], leader.points[0][1] - leader.points[1][1]) < 20
+
+
+def test_every_name_leads_to_its_own_part_where_there_is_no_room_for_all() -> None:
+    """60 names for points within 30 mm: some stand below the picture, and still each leads to its point."""
+    ends = {f"name {n}": (n * 0.5, 0.0) for n in range(60)}
+    line: list[Shape] = [segment((0.0, 0.0), (30.0, 0.0), "outline", "a")]
+    layout = around([Callout(text, "a", (at,)) for text, at in ends.items()], line, [])
+    leaders = [s for s in layout.shapes if isinstance(s, Polyline) and s.line == "leader"]
+    texts = [s.text for s in layout.shapes if isinstance(s, Text)]
+    assert [ends[text] for text in texts] == [leader.points[1] for leader in leaders]
+    assert max(box.top for box in layout.boxes) > 46, "nothing stands below: the case tries nothing"
 
 
 def test_half_of_the_angled_views_take_at_most_twelve_units() -> None:
