@@ -31,6 +31,7 @@ class Look(msgspec.Struct, frozen=True):
     cautions: Mapping[str, tuple[Caution, ...]] = {}  # step -> what stands before it
     used: frozenset[str] = frozenset()  # the things that some step names or usually takes
     words: Book | None = None  # the guide as the wording reads it
+    made: Mapping[tuple[str, str], Frame] = {}  # (route, item) -> the first frame that makes it
 
     @property
     def book(self) -> Book:

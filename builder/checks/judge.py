@@ -18,7 +18,7 @@ from builder.checks.usage import cautions_by_step, used_things
 from builder.dryrun.effects import Make
 from builder.dryrun.kinds import VERBS
 from builder.dryrun.needs import Need
-from builder.dryrun.run import DryRun, run_all
+from builder.dryrun.run import DryRun, Frame, run_all
 from builder.findings import Finding, Place, in_order
 from builder.guide.model import Guide
 from builder.guide.suspects import UNDONE, of_words
@@ -82,7 +82,8 @@ def _of_what_is_missing(finding: Finding) -> Finding:
 
 def _raw(guide: Guide, runs: tuple[DryRun, ...], checks: tuple[Check, ...] | None) -> Iterator[Finding]:
     cautions = cautions_by_step(guide)
-    look = Look(guide, runs, None, _makers(runs), cautions, used_things(guide, cautions), Book(guide))
+    makers, made = _makers(runs)
+    look = Look(guide, runs, None, makers, cautions, used_things(guide, cautions), Book(guide), made)
     by_what: dict[str, list[Check]] = {"guide": [], "need": [], "run": [], "runs": []}
     for each in (*GUIDE_CHECKS, *RUN_CHECKS, *RUNS_CHECKS) if checks is None else checks:
         by_what[each.reads].append(each)
@@ -122,17 +123,20 @@ def _by_need(checks: tuple[Check, ...] | None) -> Mapping[type[Need], list[Check
     return found
 
 
-def _makers(runs: tuple[DryRun, ...]) -> dict[str, tuple[str, ...]]:
-    """Thing -> the names of the routes on which some action makes it."""
+def _makers(runs: tuple[DryRun, ...]) -> tuple[dict[str, tuple[str, ...]], dict[tuple[str, str], Frame]]:
+    """Thing -> the names of the routes on which some action makes it; and (route, item) -> the first frame
+    that makes it."""
     found: dict[str, list[str]] = {}
+    first: dict[tuple[str, str], Frame] = {}
     for run in runs:
         for frame in run.frames:
             for effect in frame.effects:
                 if isinstance(effect, Make):
+                    first.setdefault((run.route.name, effect.item.key), frame)
                     routes = found.setdefault(effect.item.thing, [])
                     if run.route.name not in routes:
                         routes.append(run.route.name)
-    return {thing: tuple(names) for thing, names in found.items()}
+    return {thing: tuple(names) for thing, names in found.items()}, first
 
 
 def judge(raw: Iterable[Finding], routes: int, guide: Guide | None = None) -> list[Finding]:

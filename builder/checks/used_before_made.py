@@ -17,7 +17,6 @@ from __future__ import annotations
 
 from builder.checks.base import Check, Look, numbers, see
 from builder.dryrun import needs as n
-from builder.dryrun.effects import Make
 from builder.dryrun.run import Frame
 from builder.findings import Finding, Severity
 
@@ -50,7 +49,7 @@ def find(need: n.Exists, frame: Frame, look: Look) -> Finding | None:
         return OTHER_ROUTE.finding(
             need.at, f"the {name} is made only on the route {' and '.join(routes)}", suspects=fact
         )
-    later = _made_later(need.item, look)
+    later = look.made.get((route, need.item))
     if later is None:
         return CHECK.finding(
             need.at,
@@ -73,14 +72,6 @@ def _optional(item: str, frame: Frame) -> set[str]:
     causes = [bench.items[item].cause] if item in bench.items else []
     causes += [bench.seats[item].cause] if item in bench.seats else []
     return {f"optional:{cause.step}" for cause in causes if cause.optional}
-
-
-def _made_later(item: str, look: Look) -> Frame | None:
-    """The first frame of the run that makes the item."""
-    for frame in look.run.frames if look.run is not None else ():
-        if any(isinstance(effect, Make) and effect.item.key == item for effect in frame.effects):
-            return frame
-    return None
 
 
 CHECK = Check(
