@@ -106,7 +106,7 @@ def _flat(fold: Folding, scale: float) -> Drawing:
     if fold.folded_text:
         dims.append(Linear(fold.folded_text, (0.0, high), (middle, high)))
     low = below(dims, Box(0, 0, wide, high + (HELD * 0.6 if fold.over else 0.0)))
-    shapes += [*low.shapes, *flags(callouts, outline, outline.top).shapes]
+    shapes += [*low.shapes, *flags(callouts, outline, outline.top, shapes).shapes]
     told_dims = f" Dimensions shown: {fold.folded_text}." if dims else ""
     return finished("", f"{said}.{told_dims}", shapes)
 

@@ -148,7 +148,7 @@ def knot_drawing(
         Callout(cord, item, ((-TAIL[0], TAIL[1]),)),
     ]
     reach = max(p[0] for p in knot.points)
-    shapes += column(callouts, reach + 7).shapes
+    shapes += column(callouts, reach + 7, shapes=shapes).shapes
     to = f"{eye}, which is seen from its end," if solid else eye
     said = f"Enlarged, not to scale: how the {cord} is tied to the {to} with an {name} knot. {knot.said}"
     return finished(title, said, shapes)
