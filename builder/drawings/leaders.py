@@ -33,7 +33,7 @@ RING = 3.0
 TAIL = 0.3
 """The ring is so much larger round a letter that reaches below its base line, mm."""
 
-ATTEMPTS = 4
+ATTEMPTS = 8
 """So often a layout is begun anew because some name found no room."""
 
 CLEAR = 1.0
