@@ -49,6 +49,16 @@ def ghosts(guide: Guide, step: Changes, root: str, settled: Settled) -> list[Mar
     return found
 
 
+def parted_from(step: Changes) -> list[tuple[str, str]]:
+    """What the step takes off and then lies by itself, and the root of what it was taken off."""
+    found: list[tuple[str, str]] = []
+    for frame in step.frames:
+        for e in frame.effects:
+            if isinstance(e, Lift) and e.child in frame.before.seats and e.child not in step.bench.seats:
+                found.append((e.child, frame.before.root(e.child)))
+    return found
+
+
 def _gone(guide: Guide, step: Changes, root: str, settled: Settled) -> Iterator[Gone]:
     done: set[str] = set()
     for frame in step.frames:

@@ -21,6 +21,7 @@ from builder.drawings.half_section import half_section
 from builder.drawings.joint_detail import joint_details
 from builder.drawings.of_bench import bundled, thing_of
 from builder.drawings.of_cut import cuttings, drawn
+from builder.drawings.of_ghost import parted_from
 from builder.drawings.of_part import ends_of
 from builder.drawings.of_scene import scene_of
 from builder.drawings.of_table import loose_ones, nothing
@@ -126,6 +127,8 @@ def at_once(
         refs = [ref for f in step.frames for ref in (*f.action.refs("with"), *f.action.refs("loads"))]
         tools = {i for ref in refs for i in items_of(guide, step.bench, ref)}
         shown = [a for a in shown if a.root not in tools] or shown
+    parted = {root for root, host in parted_from(step) if host in {a.root for a in shown}}
+    shown = [a for a in shown if a.root not in parted]  # it is drawn as it leaves the other
     acts, told = sequences(guide, step, title, size)
     shown = [a for a in shown if a.root not in told]
     glued = glue_first(guide, step, shown, title, size) if glue else []
