@@ -36,6 +36,9 @@ TAIL = 0.3
 ATTEMPTS = 8
 """So often a layout is begun anew because some name found no room."""
 
+TALL = 1000.0
+"""Height of a picture that has none to keep to, mm."""
+
 CLEAR = 1.0
 """Room round a name, mm."""
 
@@ -49,7 +52,8 @@ class Ground(NamedTuple):
     lines: dict[int, int]
     taken: dict[int, int]
     sides: tuple[float, float]
-    """Names stand between these, mm."""
+    levels: tuple[float, float]
+    """Names stand between these, from left to right and from top to bottom, mm."""
 
     def cell(self, p: Point) -> tuple[int, int]:
         return int((p[0] - self.left) // CELL), int((p[1] - self.top) // CELL)
@@ -77,12 +81,16 @@ class Ground(NamedTuple):
         return passed
 
 
-def ground(shapes: list[Shape], hulls: list[tuple[Point, ...]], widest: float) -> Ground:
+def ground(
+    shapes: list[Shape], hulls: list[tuple[Point, ...]], widest: float, tallest: float = TALL
+) -> Ground:
     """The cells that lines and covered outlines take."""
     box = (box_of(shapes) or Box(0, 0, 1, 1)).grown(REACH)
     middle = (box.left + box.right) / 2
     sides = (middle - widest / 2, middle + widest / 2)
-    made = Ground(box.left, box.top, box.bottom - REACH, {}, {}, sides)
+    level = (box.top + box.bottom) / 2
+    levels = (level - tallest / 2, level + tallest / 2)
+    made = Ground(box.left, box.top, box.bottom - REACH, {}, {}, sides, levels)
     for shape in shapes:
         for a, b in _pieces(shape):
             n = max(1, ceil(hypot(b[0] - a[0], b[1] - a[1]) / (CELL * 0.7)))
@@ -156,16 +164,20 @@ class _Place(NamedTuple):
 
 
 def around(
-    callouts: list[Callout], shapes: list[Shape], hulls: list[tuple[Point, ...]], widest: float = 400.0
+    callouts: list[Callout],
+    shapes: list[Shape],
+    hulls: list[tuple[Point, ...]],
+    widest: float = 400.0,
+    tallest: float = TALL,
 ) -> Layout:
     """Every name beside what it names; a letter stands before a tab in its text.
 
-    No name covers a line, a part or another name; picture and names are `widest` mm wide at most, unless a
-    name finds no room.
+    No name covers a line, a part or another name; picture and names are `widest` mm wide and `tallest` mm
+    high at most, unless a name finds no room.
     """
     if not callouts:
         return Layout((), ())
-    under = ground(shapes, hulls, widest)
+    under = ground(shapes, hulls, widest, tallest)
     order = sorted(callouts, key=lambda c: (len(c.anchors), -text_width(c.text), c.text))
     places: dict[int, _Place] = {}
     for attempt in range(ATTEMPTS):
@@ -262,6 +274,8 @@ def _cost(one: _Place, under: Ground, standing: list[tuple[_Place, Box]]) -> flo
     if room.left < under.sides[0] or room.right > under.sides[1]:
         return None
     left, top, right, bottom = room
+    if one.box.top < under.levels[0] or one.box.bottom > under.levels[1]:
+        return None
     for other, _ in standing:
         low, high, far, deep = other.box
         if left < far and low < right and top < deep and high < bottom:
