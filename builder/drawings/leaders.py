@@ -209,13 +209,18 @@ def _best(callout: Callout, under: Ground, standing: list[_Place]) -> _Place | N
     """The cheapest place for a name beside those that stand; None if there is no room."""
     wide = _width(callout.text)
     others = [(other, other.box.grown(CLEAR)) for other in standing]
+    least, most = under.sides
     best: tuple[float, _Place] | None = None
     for preference, at in enumerate(_spread(callout.anchors)):
         for way in DIRECTIONS:
+            off = 0.0 if way[0] >= 0 else wide
             for distance in DISTANCES:
                 cost = distance + preference * 0.5
                 if best is not None and cost >= best[0]:
                     break
+                left = at[0] + way[0] * distance - off
+                if left - CLEAR < least or left + wide + CLEAR > most:
+                    continue
                 one = _placed(at, way, distance, wide)
                 more = _cost(one, under, others)
                 if more is not None and (best is None or cost + more < best[0] - 1e-9):
@@ -270,12 +275,10 @@ def _words(text: str, place: _Place) -> list[Shape]:
 def _cost(one: _Place, under: Ground, standing: list[tuple[_Place, Box]]) -> float | None:
     """What a place costs beyond the length of its leader; None where it covers something.  The names that
     stand come with the room round them."""
-    room = one.box.grown(CLEAR)
-    if room.left < under.sides[0] or room.right > under.sides[1]:
-        return None
-    left, top, right, bottom = room
     if one.box.top < under.levels[0] or one.box.bottom > under.levels[1]:
         return None
+    room = one.box.grown(CLEAR)
+    left, top, right, bottom = room
     for other, _ in standing:
         low, high, far, deep = other.box
         if left < far and low < right and top < deep and high < bottom:
