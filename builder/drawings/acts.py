@@ -62,6 +62,9 @@ FIRST_WORDS: dict[str, str] = {
 }
 """The sign of a `do` by the first word of its sentence; any other has a hand."""
 
+BEFORE_IT = ("bend", "flex", "gather", "hold", "hook", "lift", "pinch", "squeeze", "steady", "tilt", "turn")
+"""What a hand does before the act of its verb: no thing on the bench shows it, so the sentence's words do."""
+
 VERIFIES: tuple[tuple[str, str], ...] = (
     ("turns_in", "turns"),
     ("slides_out_of", "slides"),
@@ -131,6 +134,20 @@ ACTS: dict[str, Callable[[Guide, Frame], Act | None]] = {
 """What has a sign, by kind of action."""
 
 
+def _before_it(guide: Guide, frame: Frame) -> Act | None:
+    """What a writer's own sentence has a hand do first: `Lift the clip aside` of `Lift the clip aside and
+    slide the case in`."""
+    verb = frame.action.verb
+    if frame.action.say is None:
+        return None
+    words = held(sentence(frame.action, guide))
+    start = words.partition(" ")[0].lower()
+    if start not in BEFORE_IT or start in verb.says:
+        return None
+    found = [at for word in verb.says if (at := words.find(f" and {word} ")) > 0]
+    return Act("hand", words[: min(found)].rstrip(",")) if found else None
+
+
 def acts_of(guide: Guide, frames: Sequence[Frame]) -> tuple[Act, ...]:
     """The signs of a step in the order in which things are done, each once."""
     return tuple(dict.fromkeys(_acts(guide, frames)))
@@ -139,8 +156,8 @@ def acts_of(guide: Guide, frames: Sequence[Frame]) -> tuple[Act, ...]:
 def _acts(guide: Guide, frames: Sequence[Frame]) -> Iterator[Act]:
     seen: set[str] = set()
     for frame in frames:
-        act = ACTS.get(frame.action.verb.kind)
-        if act is None or frame.action.path in seen:
+        act = ACTS.get(frame.action.verb.kind, _before_it)
+        if frame.action.path in seen:
             continue
         seen.add(frame.action.path)
         made = act(guide, frame)

@@ -8,7 +8,7 @@ from builder.drawings.bodies import Camera, camera_for, corners
 from builder.drawings.callouts import Callout
 from builder.drawings.compose import SIZE, anchors_of, extent
 from builder.drawings.exploded import Trail
-from builder.drawings.leaders import around, convex
+from builder.drawings.leaders import TALL, around, convex
 from builder.drawings.merge import merged
 from builder.drawings.project import Viewer, visible_lines
 from builder.drawings.scene import Placed, Scene
@@ -41,21 +41,26 @@ def fitting(scene: Scene, size: tuple[float, float]) -> float:
 
 @lru_cache(maxsize=1024)
 def angled(
-    scene: Scene, trails: tuple[Trail, ...] = (), size: tuple[float, float] = SIZE, scale: float = 0.0
+    scene: Scene,
+    trails: tuple[Trail, ...] = (),
+    size: tuple[float, float] = SIZE,
+    scale: float = 0.0,
+    tallest: float = TALL,
 ) -> Drawing:
     """The view at the scale that fits its size, or at a stated one; parts that share a name are named once.
 
-    Its text alternative is the caller's.
+    With its names it is `tallest` mm high at most, where they find room beside it. Its text alternative is
+    the caller's.
     """
     scale = scale or fitting(scene, size)
     camera = camera_for("axonometric", scale)
     shapes = lines_at(scene, trails, camera)
     hulls = [hull(p, camera) for p in scene.parts if not isinstance(p.solid, Cord)]
-    drawing = _named(scene, shapes, hulls)
+    drawing = _named(scene, shapes, hulls, tallest)
     if drawing.width > WIDEST:
         k = max(NARROW, 1 - (drawing.width - WIDEST) / size[0])
         small = [scaled(s, k) for s in shapes]
-        drawing = _named(scene, small, [tuple((x * k, y * k) for x, y in h) for h in hulls])
+        drawing = _named(scene, small, [tuple((x * k, y * k) for x, y in h) for h in hulls], tallest)
     return drawing
 
 
@@ -65,8 +70,9 @@ def lines_at(scene: Scene, trails: tuple[Trail, ...], camera: Camera) -> list[Sh
     return [*merged(visible_lines(view)), *trail_lines(view, trails)]
 
 
-def _named(scene: Scene, shapes: list[Shape], hulls: list[tuple[Point, ...]]) -> Drawing:
-    names = around(callouts(scene, anchors_of(shapes)), shapes, hulls, WIDEST - 4.0)
+def _named(scene: Scene, shapes: list[Shape], hulls: list[tuple[Point, ...]], tallest: float) -> Drawing:
+    room = (WIDEST - 4.0, tallest - 4.0)
+    names = around(callouts(scene, anchors_of(shapes)), shapes, hulls, *room)
     seen = {s.part for s in shapes if s.part is not None}
     unseen = tuple(p.id for p in scene.parts if p.id not in seen)
     return finished(scene.title, "", [*shapes, *names.shapes], unseen=unseen)

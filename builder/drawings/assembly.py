@@ -6,15 +6,12 @@ from typing import NamedTuple
 
 from builder.drawings.alternative import counted_names, listed
 from builder.drawings.changes import Changes
-from builder.drawings.of_bench import HERE, Sitting, settle, thing_of, tied_to
-from builder.drawings.vectors import Pose
+from builder.drawings.lying import lies
+from builder.drawings.of_bench import Sitting, settle, thing_of, tied_to
 from builder.guide.model import Guide
 
 MOST = 3
 """So many assemblies at most are drawn for one step, one below the other."""
-
-FACE_DOWN = Pose((0.0, 0.0, 0.0), (1.0, 0.0, 0.0), (0.0, -1.0, 0.0), (0.0, 0.0, -1.0))
-"""How a flat root lies with its under face up."""
 
 
 class Assembly(NamedTuple):
@@ -61,8 +58,7 @@ def is_part(guide: Guide, item: str) -> bool:
 
 
 def _placed(guide: Guide, step: Changes, root: str) -> Assembly:
-    lying = step.frames[0].step.stage.lying
-    at = FACE_DOWN if lying.startswith(f"{root} ") and "under" in lying else HERE
+    at = lies(guide, root, step.frames[0].step.stage.lying)
     settled = settle(guide, step.bench, root, at, rough=True)
     return Assembly(root, settled | tied_to(guide, step.bench, settled))
 

@@ -117,10 +117,14 @@ BEYOND = 1.35
 """So much more than what is drawn on it, a skin that is broken off is long."""
 
 
+SQUAT = 0.7
+"""A skin that is broken off is at least so long for its width."""
+
+
 def _shown(skin: Skin, things: tuple[On, ...], spans: tuple[Span, ...]) -> tuple[float, bool]:
     """How much of the skin is drawn, from its small end, mm, and whether it goes on."""
     far = max([t.x1 for t in things if t.new] + [s.x1 for s in spans], default=skin.length)
-    wanted = far * BEYOND
+    wanted = max(far * BEYOND, SQUAT * pi * skin.outside)
     return (wanted, True) if wanted < SHORT * skin.length else (skin.length, False)
 
 

@@ -6,7 +6,7 @@ every writer of SVG draws them alike.
 
 from __future__ import annotations
 
-from collections.abc import Callable
+from collections.abc import Callable, Sequence
 from math import atan2, ceil, cos, degrees, floor, hypot, radians, sin
 
 from builder.drawings.bodies import Body, body_of
@@ -25,6 +25,9 @@ GLUE_PITCH = 1.3
 
 SECTION_PITCH = 1.7
 """Distance of the hatch lines of a cut face, mm on paper."""
+
+SHORTEST = 0.4
+"""What is left of a hatch line beside words is drawn if it is longer, mm on paper."""
 
 SMALL = 2.5
 """What is narrower than this on paper is not hatched, mm."""
@@ -96,8 +99,8 @@ def seen_hatch(
     return found
 
 
-def new_hatch(view: Viewer) -> list[Hatch]:
-    """Hatch over the seen faces of every new part."""
+def new_hatch(view: Viewer, clear: Sequence[Box] = ()) -> list[Hatch]:
+    """Hatch over the seen faces of every new part, but for some boxes on paper, in which words stand."""
     found: list[Hatch] = []
     for placed in view.scene.parts:
         if placed.new and isinstance(placed.solid, Turned | Slab):
@@ -109,9 +112,20 @@ def new_hatch(view: Viewer) -> list[Hatch]:
                 return part.id == wanted.id and not view.on_cut(at) and not in_bore(wanted, at)
 
             runs = seen_hatch(view, box, belongs, 45.0, NEW_PITCH)
+            for words in clear:
+                runs = [piece for run in runs for piece in around(*run, words)]
             if runs:
                 found.append(Hatch(tuple(runs), "new_hatch", placed.id))
     return found
+
+
+def around(a: Point, b: Point, box: Box) -> list[tuple[Point, Point]]:
+    """What of a run lies outside a box."""
+    inside = clipped(a, b, box)
+    if inside is None:
+        return [(a, b)]
+    pieces = [(a, inside[0]), (inside[1], b)]
+    return [(p, q) for p, q in pieces if hypot(q[0] - p[0], q[1] - p[1]) > SHORTEST]
 
 
 def in_bore(placed: Placed, world: Vec) -> bool:

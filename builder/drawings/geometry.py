@@ -9,17 +9,25 @@ from builder.drawings.shapes import Box, Point
 
 def meets_box(a: Point, b: Point, box: Box) -> bool:
     """True if a straight line passes through the inside of a box."""
+    # asked for every place that a name may take: most lines are clear of the box at a glance
+    (x0, y0), (x1, y1), (left, top, right, bottom) = a, b, box
+    if (x0 <= left and x1 <= left) or (x0 >= right and x1 >= right):
+        return False
+    if (y0 <= top and y1 <= top) or (y0 >= bottom and y1 >= bottom):
+        return False
     low, high = 0.0, 1.0
-    for start, step, least, most in (
-        (a[0], b[0] - a[0], box.left, box.right),
-        (a[1], b[1] - a[1], box.top, box.bottom),
-    ):
+    for start, step, least, most in ((x0, x1 - x0, left, right), (y0, y1 - y0, top, bottom)):
         if abs(step) < 1e-12:
             if not least < start < most:
                 return False
             continue
-        t0, t1 = sorted(((least - start) / step, (most - start) / step))
-        low, high = max(low, t0), min(high, t1)
+        t0, t1 = (least - start) / step, (most - start) / step
+        if t0 > t1:
+            t0, t1 = t1, t0
+        if t0 > low:
+            low = t0
+        if t1 < high:
+            high = t1
     return high - low > 1e-9
 
 

@@ -9,6 +9,7 @@ least as thick as a line: a drawing of a long tube shows such walls thicker than
 from __future__ import annotations
 
 from functools import lru_cache
+from math import floor, hypot
 
 from builder.drawings.bodies import Camera
 from builder.drawings.compose import SIZE, Picture, camera_to_fit, composed
@@ -17,6 +18,7 @@ from builder.drawings.project import THICK, Viewer
 from builder.drawings.scene import Placed, Scene
 from builder.drawings.shapes import Drawing, Hatch, Point, Polyline, Shape
 from builder.drawings.solids import Stretch, Turned
+from builder.drawings.style import LINES
 from builder.drawings.vectors import dot
 from builder.drawings.views import KEPT, broken_off, centre_line, seen
 from builder.drawings.window import window_for, windowed
@@ -26,6 +28,9 @@ THIN = 1.1
 
 OFF = 1.1
 """Dots of glue lie so far off the wall that they are on, mm on paper: clear of its line, for a copier too."""
+
+LAST = 0.1
+"""A row of dots reaches so far beyond the middle of its last one, mm on paper."""
 
 ANGLES = (45.0, -45.0, 30.0, -60.0, 60.0, -30.0)
 """Hatch angles of the parts in turn, degrees."""
@@ -179,8 +184,21 @@ def glue_lines(scene: Scene, camera: Camera) -> list[tuple[int, Hatch]]:
                 a, b = (
                     camera.paper((host.pose.world((x, 0.0, 0.0))[0], 0.0, s.at(x) + off)) for x in (x0, x1)
                 )
-                found.append((number, Hatch(((a, b),), "glue", host.id)))
+                found.append((number, Hatch((_centred(a, b),), "glue", host.id)))
     return found
+
+
+def _centred(a: Point, b: Point) -> tuple[Point, Point]:
+    """A row for an odd number of dots, as many as fit, with one in its middle: a leader that ends in the
+    middle of what is glued there runs through that one, and fills no gap."""
+    pair = 2 * LINES["glue"].dash[1]
+    length = max(hypot(b[0] - a[0], b[1] - a[1]), 1e-9)
+    inset = (length - pair * floor(length / pair)) / 2 / length
+
+    def at(share: float) -> Point:
+        return (a[0] + (b[0] - a[0]) * share, a[1] + (b[1] - a[1]) * share)
+
+    return at(inset), at(1 - inset + LAST / length)  # a little longer, so that the last dot is there
 
 
 def _ends(p: Placed) -> tuple[float, ...]:

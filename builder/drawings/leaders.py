@@ -34,8 +34,11 @@ RING = 3.0
 TAIL = 0.3
 """The ring is so much larger round a letter that reaches below its base line, mm."""
 
-ATTEMPTS = 4
+ATTEMPTS = 8
 """So often a layout is begun anew because some name found no room."""
+
+TALL = 1000.0
+"""Height of a picture that has none to keep to, mm."""
 
 CLEAR = 1.0
 """Room round a name, mm."""
@@ -50,7 +53,8 @@ class Ground(NamedTuple):
     lines: dict[int, int]
     taken: dict[int, int]
     sides: tuple[float, float]
-    """Names stand between these, mm."""
+    levels: tuple[float, float]
+    """Names stand between these, from left to right and from top to bottom, mm."""
 
     def cell(self, p: Point) -> tuple[int, int]:
         return int((p[0] - self.left) // CELL), int((p[1] - self.top) // CELL)
@@ -78,12 +82,16 @@ class Ground(NamedTuple):
         return passed
 
 
-def ground(shapes: list[Shape], hulls: list[tuple[Point, ...]], widest: float) -> Ground:
+def ground(
+    shapes: list[Shape], hulls: list[tuple[Point, ...]], widest: float, tallest: float = TALL
+) -> Ground:
     """The cells that lines and covered outlines take."""
     box = (box_of(shapes) or Box(0, 0, 1, 1)).grown(REACH)
     middle = (box.left + box.right) / 2
     sides = (middle - widest / 2, middle + widest / 2)
-    made = Ground(box.left, box.top, box.bottom - REACH, {}, {}, sides)
+    level = (box.top + box.bottom) / 2
+    levels = (level - tallest / 2, level + tallest / 2)
+    made = Ground(box.left, box.top, box.bottom - REACH, {}, {}, sides, levels)
     for shape in shapes:
         for a, b in _pieces(shape):
             n = max(1, ceil(hypot(b[0] - a[0], b[1] - a[1]) / (CELL * 0.7)))
@@ -157,16 +165,20 @@ class _Place(NamedTuple):
 
 
 def around(
-    callouts: list[Callout], shapes: list[Shape], hulls: list[tuple[Point, ...]], widest: float = 400.0
+    callouts: list[Callout],
+    shapes: list[Shape],
+    hulls: list[tuple[Point, ...]],
+    widest: float = 400.0,
+    tallest: float = TALL,
 ) -> Layout:
     """Every name beside what it names; a letter stands before a tab in its text.
 
-    No name covers a line, a part or another name; picture and names are `widest` mm wide at most, unless a
-    name finds no room.
+    No name covers a line, a part or another name; picture and names are `widest` mm wide and `tallest` mm
+    high at most, unless a name finds no room.
     """
     if not callouts:
         return Layout((), ())
-    under = ground(shapes, hulls, widest)
+    under = ground(shapes, hulls, widest, tallest)
     order = sorted(callouts, key=lambda c: (len(c.anchors), -text_width(c.text), c.text))
     places: dict[int, _Place] = {}
     for attempt in range(ATTEMPTS):
@@ -198,13 +210,18 @@ def _best(callout: Callout, under: Ground, standing: list[_Place]) -> _Place | N
     """The cheapest place for a name beside those that stand; None if there is no room."""
     wide = _width(callout.text)
     others = [(other, other.box.grown(CLEAR)) for other in standing]
+    least, most = under.sides
     best: tuple[float, _Place] | None = None
     for preference, at in enumerate(_spread(callout.anchors)):
         for way in DIRECTIONS:
+            off = 0.0 if way[0] >= 0 else wide
             for distance in DISTANCES:
                 cost = distance + preference * 0.5
                 if best is not None and cost >= best[0]:
                     break
+                left = at[0] + way[0] * distance - off
+                if left - CLEAR < least or left + wide + CLEAR > most:
+                    continue
                 one = _placed(at, way, distance, wide)
                 more = _cost(one, under, others)
                 if more is not None and (best is None or cost + more < best[0] - 1e-9):
@@ -259,9 +276,9 @@ def _words(text: str, place: _Place) -> list[Shape]:
 def _cost(one: _Place, under: Ground, standing: list[tuple[_Place, Box]]) -> float | None:
     """What a place costs beyond the length of its leader; None where it covers something.  The names that
     stand come with the room round them."""
-    room = one.box.grown(CLEAR)
-    if room.left < under.sides[0] or room.right > under.sides[1]:
+    if one.box.top < under.levels[0] or one.box.bottom > under.levels[1]:
         return None
+    room = one.box.grown(CLEAR)
     left, top, right, bottom = room
     for other, _ in standing:
         low, high, far, deep = other.box

@@ -10,9 +10,10 @@ from collections.abc import Mapping
 from math import cos, pi, sin, sqrt
 from typing import NamedTuple
 
+from builder.drawings.lying import HERE
 from builder.drawings.of_holes import hole_middle, hole_used, holes_of, over_all
 from builder.drawings.of_part import CORD, SHANK, hole_at, mm, solid_of
-from builder.drawings.of_sheet import WRAPPED, hung
+from builder.drawings.of_sheet import WRAPPED, bowed_on, holes_up, hung
 from builder.drawings.of_usual import UNKNOWN, usual
 from builder.drawings.on_edge import on_edge
 from builder.drawings.scene import Placed
@@ -29,9 +30,6 @@ DOWN = 10.0
 
 IN = 0.97
 """How much of a screw's shank is in its host: all but where its ring begins."""
-
-HERE = Pose()
-"""The world's own frame."""
 
 
 class Sitting(NamedTuple):
@@ -174,8 +172,7 @@ def _outside_slab(seat: Seat, child: Thing, solid: Solid, host: Turned) -> tuple
         r = host.largest
         ring = tube(hi - lo, 2 * (r + max(solid.thickness, WRAPPED)), 2 * r)
         return ring, Pose((lo, 0.0, 0.0))
-    holes = [at[1] for at in (hole_at(child, h) for h in child.holes) if at is not None]
-    return hung((lo, hi), holes, solid, host.largest)
+    return hung((lo, hi), holes_up(child), solid, host.largest)
 
 
 def _on_wall(seat: Seat, solid: Solid, host: Turned) -> tuple[Solid, Pose]:
@@ -316,9 +313,11 @@ def _hanging(guide: Guide, bench: Bench, seat: Seat, on: Sitting) -> Sitting | N
         start: Vec = (corner[0] - out[0] * 6, corner[1] - out[1] * 6, z)
         along, across = out, (-out[1], out[0])
     elif isinstance(on.solid, Turned) and abs(on.pose.ex[2]) > 0.9:
-        # on something upright it hangs out to one side, a little below its top
+        # on something upright it hangs out to one side, a little below its top: before the wind, which blows
+        # into the hollow side of a sail
+        way = -1.0 if bowed_on(guide, bench, seat.host) else 1.0
         ways = (length * i / 12 for i in range(13))
-        streaming = tuple((on.solid.end - DOWN - u * u / 240, u, 0.0) for u in ways)
+        streaming = tuple((on.solid.end - DOWN - u * u / 240, way * u, 0.0) for u in ways)
         return Sitting(Cord(streaming), on.pose, True)
     elif isinstance(on.solid, Turned):
         start, along, across = (on.solid.end, 0.0, 0.0), (1.0, 0.0), (0.0, 1.0)

@@ -6,10 +6,11 @@ from collections.abc import Iterable, Mapping
 
 from builder.drawings.alternative import listed
 from builder.drawings.angled import angled, fitting
-from builder.drawings.assembly import FACE_DOWN, MOST, is_part
+from builder.drawings.assembly import MOST, is_part
 from builder.drawings.exploded import Apart, pulled_apart
 from builder.drawings.letters import called, letters_of
-from builder.drawings.of_bench import HERE, Sitting, placed, settle, thing_of, tied_to
+from builder.drawings.lying import lies
+from builder.drawings.of_bench import Sitting, placed, settle, thing_of, tied_to
 from builder.drawings.scene import Placed, Scene
 from builder.drawings.shapes import Drawing, stacked
 from builder.dryrun.bench import Bench
@@ -49,8 +50,7 @@ def scene_apart(
     guide: Guide, bench: Bench, root: str, title: str, before: Bench | None = None, lying: str = ""
 ) -> tuple[Scene, Apart] | None:
     """The scene of an exploded view, with how it was pulled apart; None if its root has no size."""
-    at = FACE_DOWN if lying.startswith(f"{root} ") and "under" in lying else HERE
-    settled = settle(guide, bench, root, at)
+    settled = settle(guide, bench, root, lies(guide, root, lying))
     if not settled:
         return None
     settled |= tied_to(guide, bench, settled)
@@ -85,7 +85,7 @@ def loose_parts(guide: Guide, bench: Bench, items: Iterable[str], title: str) ->
         kinds.setdefault(bench.items[item].thing, []).append(item)
     scenes: dict[str, Scene] = {}
     for thing, copies in kinds.items():
-        settled = settle(guide, bench, copies[0])
+        settled = settle(guide, bench, copies[0], lies(guide, copies[0]))
         if settled:
             one = lettered(guide, {copies[0]: settled[copies[0]]}, {thing: len(copies)})
             scenes[thing] = Scene(title, one)

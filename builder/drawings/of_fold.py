@@ -8,6 +8,7 @@ from __future__ import annotations
 
 from typing import NamedTuple
 
+from builder.drawings.alternative import listed
 from builder.drawings.callouts import Callout, flags
 from builder.drawings.dimensions import Linear, below
 from builder.drawings.fills import GLUE_PITCH, NEW_PITCH, polygon_hatch
@@ -26,9 +27,10 @@ from builder.drawings.shapes import (
     in_a_row,
     segment,
 )
-from builder.drawings.words import told
+from builder.drawings.words import told, told_value
 from builder.dryrun.run import Frame
 from builder.guide.model import Guide
+from builder.trade.ends import is_origin
 
 HELD = 14.0
 """How far the thing that is folded in stands out, mm on paper."""
@@ -45,7 +47,8 @@ class Folding(NamedTuple):
     over: str = ""
     over_id: str = ""
     glue: str = ""
-    folded_text: str = ""
+    dims: tuple[tuple[str, float, float], ...] = ()
+    """How far folds lie from an end: in words, the end, the fold; one alone where the folded size says it."""
 
 
 def folding_of(guide: Guide, frame: Frame, glue: str = "") -> Folding | None:
@@ -56,19 +59,22 @@ def folding_of(guide: Guide, frame: Frame, glue: str = "") -> Folding | None:
         return None
     length, width = mm(thing.mm("length")), mm(thing.mm("width"))
     folded = mm(thing.mm("folded_length"))
-    folds: list[float] = []
+    dims: list[tuple[str, float, float]] = []
     for spot in frame.action.spots("at"):
         if spot.kind == "from" and spot.lengths and spot.lengths[0].base is not None:
-            folds.append(float(spot.lengths[0].base))
+            off = float(spot.lengths[0].base)
+            end, fold = (0.0, off) if is_origin(spot.names[0]) else (length, length - off)
+            dims.append((told_value(guide, spot.lengths[0]), end, fold))
+    folds = sorted(fold for _, _, fold in dims)
     if not folds and 0 < folded < length:
         folds = [folded * i for i in range(1, round(length / folded))]
+        dims = [(told(guide, thing, "folded_length"), 0.0, folded)]
     if min(length, width) <= 0 or not folds:
         return None
     over = frame.action.ref("over")
     held = thing_of(guide, over.id) if over is not None else None
-    size = told(guide, thing, "folded_length")
     name, id = (held.name, over.id) if held is not None and over is not None else ("", "")
-    return Folding(refs[0].id, thing.name, length, width, tuple(folds), name, id, glue, size)
+    return Folding(refs[0].id, thing.name, length, width, tuple(folds), name, id, glue, tuple(dims))
 
 
 def folding(fold: Folding, title: str, size: tuple[float, float]) -> Drawing:
@@ -102,12 +108,10 @@ def _flat(fold: Folding, scale: float) -> Drawing:
         callouts.append(Callout(fold.over, fold.over_id, ((x, high * 0.25),)))
         said += f"; the end of the {fold.over} lies across its middle"
     outline = Box(0, 0, wide, high)
-    dims: list[Linear] = []
-    if fold.folded_text:
-        dims.append(Linear(fold.folded_text, (0.0, high), (middle, high)))
+    dims = [Linear(text, (a * scale, high), (b * scale, high)) for text, a, b in fold.dims if text]
     low = below(dims, Box(0, 0, wide, high + (HELD * 0.6 if fold.over else 0.0)))
     shapes += [*low.shapes, *flags(callouts, outline, outline.top, shapes).shapes]
-    told_dims = f" Dimensions shown: {fold.folded_text}." if dims else ""
+    told_dims = f" Dimensions shown: {listed([d.text for d in dims])}." if dims else ""
     return finished("", f"{said}.{told_dims}", shapes)
 
 

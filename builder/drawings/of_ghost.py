@@ -49,6 +49,16 @@ def ghosts(guide: Guide, step: Changes, root: str, settled: Settled) -> list[Mar
     return found
 
 
+def parted_from(step: Changes) -> list[tuple[str, str]]:
+    """What the step takes off and then lies by itself, and the root of what it was taken off."""
+    found: list[tuple[str, str]] = []
+    for frame in step.frames:
+        for e in frame.effects:
+            if isinstance(e, Lift) and e.child in frame.before.seats and e.child not in step.bench.seats:
+                found.append((e.child, frame.before.root(e.child)))
+    return found
+
+
 def _gone(guide: Guide, step: Changes, root: str, settled: Settled) -> Iterator[Gone]:
     done: set[str] = set()
     for frame in step.frames:
@@ -142,8 +152,12 @@ def _marks(
     top = high[2] + 1.0
     square: list[Vec] = [(x + dx, y + dy, top) for x, y, _ in _face(solid, pose)]
     middle = ((low[0] + high[0]) / 2, (low[1] + high[1]) / 2)
-    far = (middle[0] + dx * 0.5, middle[1] + dy * 0.5)
-    return [mark([*square, square[0]], GHOST, True), mark([(*middle, top), (*far, top)], WAY)]
+
+    def on_way(share: float) -> Vec:
+        return (middle[0] + dx * share, middle[1] + dy * share, top)
+
+    # the arrow leaves the middle free, where there may be a hole
+    return [mark([*square, square[0]], GHOST, True), mark([on_way(0.28), on_way(0.8)], WAY)]
 
 
 def _rectangle(a: float, b: float, low: float, high: float) -> list[Vec]:

@@ -23,25 +23,29 @@ EYE = 6.0
 WIRE = 1.8
 
 OVER = (0.0, -7.5)
-"""The middle of the eye, mm on paper; the first crossing of the cord is at (0, 9)."""
+"""The middle of the eye, mm on paper; the loop hangs below it."""
 
 ROD = 5.2
 """Radius of something solid that a cord is tied round, mm on paper; its middle is at the origin."""
 
-SMOOTH = 6
+SMOOTH = 7
 """So many straight pieces make the curve between two of its points."""
 
-TWIST: tuple[Point, ...] = ((0.0, 23.0), (3.4, 19.5), (0.0, 16.0), (-3.4, 12.5), (0.0, 9.0))
-"""The way of one end from the last crossing of the two to the first, mm on paper, y down."""
+LONG: tuple[Point, ...] = ((-5.5, 37.0), (-4.6, 29.0), (0.0, 21.0), (5.4, 13.5))
+"""The long part of the cord, from below through the first crossing to the right side of the loop, mm on
+paper, y down."""
 
-TAIL = (-11.0, 31.0)
-"""Where that end is drawn to; the other mirrors it."""
+ROUND: tuple[Point, ...] = ((7.0, 3.0), (5.4, -4.2), (0.0, -6.9), (-5.4, -4.2), (-7.0, 3.0))
+"""The loop over something solid."""
 
-ROUND: tuple[Point, ...] = ((5.6, 3.8), (6.7, 0.0), (4.8, -4.8), (0.0, -6.7))
-"""From the first crossing round the right half of something solid."""
-
-THROUGH: tuple[Point, ...] = ((3.6, 4.0), (3.1, -1.0), (0.0, -5.6))
+THROUGH: tuple[Point, ...] = ((4.4, 4.5), (3.1, -1.0), (0.0, -5.6), (-3.1, -1.0), (-4.4, 4.5))
 """The same through an eye."""
+
+END: tuple[Point, ...] = (
+    (-5.4, 13.5), (0.0, 21.0), (4.8, 25.6), (10.0, 24.6), (11.2, 18.5), (6.5, 12.6),
+    (0.0, 10.6), (-6.6, 11.2), (-13.0, 14.5),
+)  # fmt: skip
+"""The end: down the left side, across the long part, round it, and through the loop to the left."""
 
 
 class Knot(NamedTuple):
@@ -52,21 +56,21 @@ class Knot(NamedTuple):
 
 
 def overhand(solid: bool = False) -> Knot:
-    """A cord whose two ends are closed with an overhand knot round something solid, or through an eye.
+    """A cord that is closed with an overhand knot round something solid, or through an eye.
 
-    Three half turns of two strands, closed above, are the trefoil, which is the overhand knot (knot tables,
-    from memory): its ends come out on the sides opposite to those on which they went in.
+    The end is laid across the long part, which makes a loop, goes round behind it and out through the loop:
+    three crossings, over and under in turn, are the trefoil, which is the overhand knot (knot tables, from
+    memory).
     """
-    half = (TAIL, *TWIST, *(ROUND if solid else THROUGH))
-    way = (*half, *((-x, y) for x, y in half[-2::-1]))
+    way = (*LONG, *(ROUND if solid else THROUGH), *END)
     points: list[Point] = []
     for i in range(len(way) - 1):
         a, b = way[i], way[i + 1]
         before, after = way[max(i - 1, 0)], way[min(i + 2, len(way) - 1)]
         points += [_between(before, a, b, after, n / SMOOTH) for n in range(SMOOTH)]
     start = "It goes once round the outside of it" if solid else "It runs through the eye"
-    ends = "its two ends cross, wind once round each other, and come out to either side."
-    return Knot((*points, way[-1]), f"{start}; {ends}")
+    end = "the end crosses over the long part, goes back behind that, and comes out through the loop."
+    return Knot((*points, way[-1]), f"{start}; {end}")
 
 
 def _between(p: Point, a: Point, b: Point, q: Point, t: float) -> Point:
@@ -144,13 +148,14 @@ def knot_drawing(
     at = (ROD * 0.7, -ROD * 0.7) if solid else (OVER[0] + EYE * 0.7, OVER[1] - EYE * 0.7)
     callouts = [
         Callout(eye, "eye", (at,)),
-        Callout(f"{name} knot", item, ((3.4, 12.5),)),
-        Callout(cord, item, ((-TAIL[0], TAIL[1]),)),
+        Callout(f"{name} knot", item, ((11.2, 18.5), (10.0, 24.6))),
+        Callout(cord, item, (LONG[0],)),
     ]
     reach = max(p[0] for p in knot.points)
     shapes += column(callouts, reach + 7, shapes=shapes).shapes
     to = f"{eye}, which is seen from its end," if solid else eye
-    said = f"Enlarged, not to scale: how the {cord} is tied to the {to} with an {name} knot. {knot.said}"
+    are = "are" if cord[0].isdigit() else "is"
+    said = f"Enlarged, not to scale: how the {cord} {are} tied to the {to} with an {name} knot. {knot.said}"
     return finished(title, said, shapes)
 
 

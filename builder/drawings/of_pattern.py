@@ -11,11 +11,13 @@ from math import pi
 
 from builder.drawings import patterns
 from builder.drawings.grain import direction
+from builder.drawings.measure import CAP_HEIGHT
 from builder.drawings.of_bench import thing_of
 from builder.drawings.of_part import hole_at, mm, outline_of
 from builder.drawings.patterns import Line, Pattern
-from builder.drawings.shapes import Drawing
+from builder.drawings.shapes import Drawing, Text
 from builder.drawings.sheets import COMMON, Origin, printable, sheets
+from builder.drawings.told_by import letter_of, middle_of
 from builder.dryrun.effects import Lay, Place
 from builder.dryrun.run import DryRun
 from builder.guide.model import Guide, Thing
@@ -123,7 +125,12 @@ def _shape_of(
     if points is None:
         return None
     holes = tuple((at, HOLE) for at in (hole_at(thing, hole) for hole in thing.holes) if at is not None)
-    return patterns.outline(ids, title, points, holes=holes, note=note)
+    made = patterns.outline(ids, title, points, holes=holes, note=note)
+    letter = letter_of(thing)
+    if not letter:
+        return made
+    x, y = middle_of(points)
+    return made._replace(shapes=(*made.shapes, Text((x, CAP_HEIGHT / 2 - y), letter, "middle")))
 
 
 def _round(

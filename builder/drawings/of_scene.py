@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from builder.drawings.changes import Changes
+from builder.drawings.lying import turned_round
 from builder.drawings.of_bench import Sitting, placed, thing_of
 from builder.drawings.of_dims import PLACES, dims_of
 from builder.drawings.of_ghost import ghosts
@@ -11,15 +12,14 @@ from builder.drawings.of_marks import mark_lines, new_holes, rings, worked_edges
 from builder.drawings.of_part import ends_of
 from builder.drawings.of_seats import sits_of
 from builder.drawings.of_tape import tapes
+from builder.drawings.of_ways import arrows_in, ways_of
 from builder.drawings.scene import Placed, Scene
 from builder.drawings.solids import Slab, Turned
 from builder.drawings.vectors import Pose
 from builder.drawings.window import reach
 from builder.drawings.written import strokes
-from builder.dryrun.effects import Place
 from builder.dryrun.shape import axes_of
 from builder.guide.model import Guide, Thing
-from builder.trade.ends import ENDS, is_origin
 
 Settled = dict[str, Sitting]
 
@@ -45,6 +45,10 @@ def scene_of(guide: Guide, step: Changes, root: str, settled: Settled, title: st
     thing = thing_of(guide, root)
     solid = settled[root].solid
     names, face = edge_names(thing, settled[root].pose) if thing and isinstance(solid, Slab) else (NONE, "")
+    ends = ("", "") if thing is None else ends_of(thing)
+    if turned_round(settled[root].pose):
+        ends = (ends[1], ends[0])
+    lines += arrows_in(guide, step, root, settled)
     off = ghosts(guide, step, root, settled)
     ways = ways_of(guide, step, root, settled)
     return Scene(
@@ -53,7 +57,7 @@ def scene_of(guide: Guide, step: Changes, root: str, settled: Settled, title: st
         tuple(bands_of(guide, step, settled)),
         (*lines, *worked, *strokes(guide, step, settled), *off),
         tuple(dims_of(guide, step, root, settled)),
-        names[:2] if any(names) else ("", "") if thing is None else ends_of(thing),
+        names[:2] if any(names) else ends,
         names,
         face,
         tuple(w for w in ways if not (off and w.endswith("out"))),
@@ -87,26 +91,6 @@ def _gone_by(step: Changes) -> set[str]:
                 found |= set(spot.names)
         found |= {ref.id for ref in frame.action.refs("along")}
     return found
-
-
-def ways_of(guide: Guide, step: Changes, root: str, settled: Settled) -> tuple[str, ...]:
-    """By which end of a round root things go in or on, or come off; empty where nothing does."""
-    thing = thing_of(guide, root)
-    if thing is None or not isinstance(settled[root].solid, Turned):
-        return ()
-    found: dict[str, None] = {}
-    for frame in step.frames:
-        for e in frame.effects:
-            seated = e.seat if isinstance(e, Place) and e.seat.host == root else None
-            if seated is not None and seated.child in settled and seated.came_from in ENDS:
-                found["start in" if is_origin(seated.came_from) else "end in"] = None
-        towards = frame.action.word("towards")
-        here = any(ref.id == root for ref in frame.action.refs("from"))
-        if frame.action.verb.kind == "remove" and towards in ENDS and here:
-            end = "start" if is_origin(towards) else "end"
-            if f"{end} in" not in found:  # what is tried and taken out again is drawn as it sits
-                found[f"{end} out"] = None
-    return tuple(found)
 
 
 def _to_name(guide: Guide, step: Changes, settled: Settled, new: set[str]) -> set[str]:

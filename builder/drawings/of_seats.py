@@ -7,6 +7,7 @@ from fractions import Fraction
 from builder.drawings.changes import Changes
 from builder.drawings.of_bench import Sitting, thing_of
 from builder.drawings.of_dims import PLACES, origin_of, own_zone
+from builder.drawings.of_sheet import bowed_on
 from builder.drawings.words import told_angle, told_mm
 from builder.dryrun.bench import Bench, Seat
 from builder.dryrun.effects import Place
@@ -50,7 +51,9 @@ def sits_of(guide: Guide, step: Changes, settled: Settled) -> dict[str, str]:
                 spot = next((frame.action.spot(f) for f in PLACES if frame.action.spot(f) is not None), None)
                 if spot is not None and spot.kind == "its mark" and frame.repeat and frame.repeat.spots:
                     spot = frame.repeat.spots[min(frame.copy, len(frame.repeat.spots)) - 1]
-        found[child] = said + _distance(guide, step.bench, seat, host, child, spot)
+        said += _distance(guide, step.bench, seat, host, child, spot)
+        sail = bowed_on(guide, step.bench, seat.host) if seat.side == "tied" else ""
+        found[child] = said + (f", streaming away from the hollow side of the {sail}" if sail else "")
     return found
 
 

@@ -5,11 +5,13 @@ from __future__ import annotations
 from collections.abc import Iterable
 
 from builder.drawings.angled import angled
-from builder.drawings.assembly import FACE_DOWN, MOST, is_part
+from builder.drawings.assembly import MOST, is_part
 from builder.drawings.changes import Changes
 from builder.drawings.half_section import half_section
+from builder.drawings.leaders import TALL
 from builder.drawings.letters import letters_of
-from builder.drawings.of_bench import HERE, Sitting, settle, thing_of, tied_to
+from builder.drawings.lying import lies
+from builder.drawings.of_bench import Sitting, settle, thing_of, tied_to
 from builder.drawings.of_exploded import lettered, names
 from builder.drawings.of_scene import scene_of
 from builder.drawings.scene import Placed, Scene
@@ -56,13 +58,21 @@ def held(
 
 
 def whole(
-    guide: Guide, bench: Bench, root: str, title: str, lying: str = "", size: tuple[float, float] = SIZE
+    guide: Guide,
+    bench: Bench,
+    root: str,
+    title: str,
+    lying: str = "",
+    size: tuple[float, float] = SIZE,
+    tallest: float = TALL,
 ) -> Drawing | None:
-    """One assembly as it looks from outside, at an angle, with the letters of the parts table."""
+    """One assembly as it looks from outside, at an angle, with the letters of the parts table.
+
+    `size` is for the picture alone; with its names it is `tallest` mm high, if they find room beside it."""
     settled = _settled(guide, bench, root, lying)
     if not settled:
         return None
-    drawing = angled(Scene(title, lettered(guide, settled)), (), size)
+    drawing = angled(Scene(title, lettered(guide, settled)), (), size, tallest=tallest)
     return _told(guide, drawing, settled, "Seen at an angle from above")
 
 
@@ -88,8 +98,7 @@ def _named(guide: Guide, part: Placed) -> str:
 
 
 def _settled(guide: Guide, bench: Bench, root: str, lying: str) -> dict[str, Sitting]:
-    at = FACE_DOWN if lying.startswith(f"{root} ") and "under" in lying else HERE
-    settled = settle(guide, bench, root, at)
+    settled = settle(guide, bench, root, lies(guide, root, lying))
     return settled | tied_to(guide, bench, settled) if settled else {}
 
 

@@ -21,9 +21,11 @@ from builder.drawings.half_section import half_section
 from builder.drawings.joint_detail import joint_details
 from builder.drawings.of_bench import bundled, thing_of
 from builder.drawings.of_cut import cuttings, drawn
+from builder.drawings.of_ghost import parted_from
 from builder.drawings.of_part import ends_of
 from builder.drawings.of_scene import scene_of
 from builder.drawings.of_table import loose_ones, nothing
+from builder.drawings.of_ways import way_in
 from builder.drawings.panels import in_rows, panels_of
 from builder.drawings.pencil import GHOST
 from builder.drawings.pending import placed_glue
@@ -31,6 +33,7 @@ from builder.drawings.scene import Scene
 from builder.drawings.sequences import LOW, glue_first, open_glue, packed, sequences
 from builder.drawings.shapes import Drawing, stacked
 from builder.drawings.solids import Turned
+from builder.drawings.ticks import is_tick, on_skin
 from builder.drawings.views import axonometric, end, outside_view, plan, seen, side
 from builder.drawings.which_view import face_marked, view_for
 from builder.drawings.words import told_angle, told_mm
@@ -126,6 +129,8 @@ def at_once(
         refs = [ref for f in step.frames for ref in (*f.action.refs("with"), *f.action.refs("loads"))]
         tools = {i for ref in refs for i in items_of(guide, step.bench, ref)}
         shown = [a for a in shown if a.root not in tools] or shown
+    parted = {root for root, host in parted_from(step) if host in {a.root for a in shown}}
+    shown = [a for a in shown if a.root not in parted]  # it is drawn as it leaves the other
     acts, told = sequences(guide, step, title, size)
     shown = [a for a in shown if a.root not in told]
     glued = glue_first(guide, step, shown, title, size) if glue else []
@@ -149,9 +154,10 @@ def assembly_view(
 ) -> Drawing:
     """One assembly in the view that shows what the step did to it."""
     scene = scene_of(guide, step, assembly.root, assembly.settled, title)
+    told = (assembly.alike, taken_away(guide, step), way_off(scene), way_in(scene))
     scene = scene._replace(
         parts=(*scene.parts, *packed(guide, step, assembly)),
-        doing=" ".join(s for s in (assembly.alike, taken_away(guide, step), way_off(scene)) if s),
+        doing=" ".join(s for s in told if s),
     )
     made = _view(guide, step, assembly, scene, size)
     rest = [i for i in step.bench.below(assembly.root) if i not in assembly.settled]
@@ -223,9 +229,12 @@ def _faced(scene: Scene, view: str, size: tuple[float, float]) -> Drawing:
     room = (size[0] * 0.5, size[1])
     across = outside_view(scene._replace(parts=quiet, dims=(), bands=(), ends=("", "")), view, room)
     along = side(scene._replace(marks=()), room)
-    both = stacked([along, across], scene.title, level=True)
-    name = scene.ends[view != "rear end"] or "near"
+    first = view == "rear end"  # an end is seen on its own side of the picture
+    both = stacked([across, along] if first else [along, across], scene.title, level=True)
+    name = scene.ends[not first] or "near"
     told = f"On the left the side, on the right the view of the {name} end."
+    if first:
+        told = f"On the left the view of the {name} end, on the right the side."
     return both._replace(alt=f"{told} {alternative(scene, 'side', both.unseen)}")
 
 
@@ -283,23 +292,15 @@ def _developed(
         lo, hi = float(seat.stretch[0]), float(seat.stretch[1])
         a0, a1 = (float(seat.angle) - 2, float(seat.angle) + 2) if seat.angle is not None else (0.0, 360.0)
         things.append(On(seat.child, child.name, "part", lo, hi, max(a0, 0.0), a1, seat.child in step.seated))
-    for mark in step.bench.marks.values():
-        if mark.host != host or mark.side != "outside" or mark.stretch is None:
-            continue
-        lo, hi = float(mark.stretch[0]), float(mark.stretch[1])
-        name = mark.id.replace("_", " ")
-        if not mark.angles:
-            things.append(On(mark.id, name, "mark", lo, hi, 0.0, 360.0, mark.id in new))
-        for angle in mark.angles:
-            a = float(angle)
-            things.append(On(mark.id, name, "mark", lo, hi if hi > lo else lo + 6, a, a, mark.id in new))
+    things += on_skin(guide, step.bench, host, new)
     spans: list[Span] = []
     for mark in step.marks:
         if mark.host == host and mark.stretch is not None and mark.side == "outside":
             lo_, hi_ = mark.stretch
-            if lo_ > 0 and mark.origin:
+            tick = is_tick(guide, mark)  # the strip says where it is: nobody measures
+            if lo_ > 0 and mark.origin and not tick:
                 spans.append(Span(told_mm(guide, lo_), 0.0, float(lo_)))
-            if hi_ > lo_:
+            if hi_ > lo_ and not tick:
                 spans.append(Span(told_mm(guide, hi_ - lo_), float(lo_), float(hi_)))
             if len(mark.angles) > 1:
                 first, second = mark.angles[0], mark.angles[1]

@@ -9,6 +9,7 @@ from builder.drawings.assembly import MOST, is_part, names_of
 from builder.drawings.callouts import Callout, flags
 from builder.drawings.changes import Changes, items_of
 from builder.drawings.dimensions import runs_through
+from builder.drawings.lying import lies
 from builder.drawings.measure import text_width
 from builder.drawings.of_bench import Sitting, settle, thing_of
 from builder.drawings.of_part import mm
@@ -18,6 +19,7 @@ from builder.drawings.patterns import Pattern, with_slot
 from builder.drawings.scaled import scaled
 from builder.drawings.shapes import Box, Drawing, Polyline, Shape, Text, finished, moved, segment, stacked
 from builder.drawings.solids import Turned
+from builder.drawings.told_by import letter_of
 from builder.drawings.vectors import Pose
 from builder.drawings.views import plan, side
 from builder.dryrun.run import DryRun, Frame
@@ -93,7 +95,7 @@ def spoken_of(guide: Guide, step: Changes) -> list[str]:
 
 def loose(guide: Guide, step: Changes, item: str, title: str, size: tuple[float, float]) -> Drawing | None:
     """One thing as it lies on the table, with its name; None if its size is unknown."""
-    settled = settle(guide, step.bench, item)
+    settled = settle(guide, step.bench, item, lies(guide, item))
     if not settled:
         return None
     solid = settled[item].solid
@@ -134,7 +136,7 @@ def patterned(guide: Guide, thing: Thing, step: Changes) -> Pattern | None:
         made is None
         or other is None
         or thing.form != "disc"
-        or any(isinstance(s, Polyline) for s in made.shapes[1:])
+        or any(isinstance(s, Polyline) and s.line == "cut" for s in made.shapes[1:])
     ):
         return made
     host = _host_of(guide, other)
@@ -160,7 +162,8 @@ def cut_out(pattern: Pattern, item: str, thing: Thing, title: str, size: tuple[f
     """What is cut out of its printed pattern, with the lines that the pattern puts on it."""
     box = pattern.box
     scale = min((size[0] - 30) / max(box.width, 1e-6), size[1] / max(box.height, 1e-6), 1.5)
-    labels = [shape.text for shape in pattern.shapes if isinstance(shape, Text)]
+    letter = letter_of(thing)
+    labels = [s.text for s in pattern.shapes if isinstance(s, Text) and s.text != letter]
     made = _at_scale(pattern, scale, item)
     # letters keep their size: what has no room for them is drawn larger
     while made is None and scale < 1.5:
@@ -173,6 +176,8 @@ def cut_out(pattern: Pattern, item: str, thing: Thing, title: str, size: tuple[f
         corner = ((frame.left + frame.right) / 2, frame.top)
     shapes += flags([Callout(thing.name, item, (corner,))], frame, frame.top, shapes).shapes
     said = f"Cut out of its printed pattern. New in this step: {thing.name}."
+    if letter:
+        said += f" Its letter is {letter}."
     if labels:
         said += f" Its lines: {', '.join(labels)}."
     return finished(title, said, shapes)

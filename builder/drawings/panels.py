@@ -93,10 +93,7 @@ def _shares(last: Panel, frame: Frame, kind: str) -> bool:
     if not kind:
         return True
     if kind == "lift":
-        # what is tried and taken out again is drawn as it sits
-        brought = {e.seat.child for f in last.frames for e in f.effects if isinstance(e, Place)}
-        here = {e.child for e in frame.effects if isinstance(e, Lift)}
-        return last.kind == "lift" or bool(brought & here) or last.kind == "roll"
+        return last.kind in ("lift", "roll")  # the pictures of a rolling show the former that comes out
     if kind != last.kind:
         return False
     if kind == "tie":
@@ -163,9 +160,12 @@ def _with_its_cut(panels: list[Panel]) -> list[Panel]:
 
 
 def _last_ones(panels: list[Panel]) -> list[Panel]:
-    """All that comes late is drawn as it is in the end."""
-    rest = tuple(f for p in panels[MOST - 1 :] for f in p.frames)
-    return [*panels[: MOST - 1], Panel(panels[-1].kind, rest)] if len(panels) > MOST else panels
+    """All that comes late is drawn as it is in the end; what is taken away last keeps its picture."""
+    if len(panels) <= MOST:
+        return panels
+    kept = [panels[-1]] if panels[-1].kind == "lift" else []
+    first, late = panels[: MOST - 1 - len(kept)], panels[MOST - 1 - len(kept) : len(panels) - len(kept)]
+    return [*first, Panel(late[-1].kind, tuple(f for p in late for f in p.frames)), *kept]
 
 
 MERGES: tuple[Callable[[list[Panel]], list[Panel]], ...] = (

@@ -6,10 +6,11 @@ from collections.abc import Sequence
 from itertools import pairwise
 
 from builder.drawings.alternative import listed
-from builder.drawings.assembly import FACE_DOWN, Assembly
+from builder.drawings.assembly import Assembly
 from builder.drawings.changes import Changes, changes
 from builder.drawings.half_section import half_section
-from builder.drawings.of_bench import HERE, Sitting, settle, thing_of
+from builder.drawings.lying import FACE_DOWN, lies
+from builder.drawings.of_bench import Sitting, settle, thing_of
 from builder.drawings.of_canopy import canopy
 from builder.drawings.of_end import end_of, folded_end
 from builder.drawings.of_fold import folding, folding_of
@@ -207,7 +208,7 @@ def _open_glue(
     marks: Sequence[Drawn],
 ) -> Drawing | None:
     under = _under(wet)
-    settled = settle(guide, frame.after, root, FACE_DOWN if under else HERE)
+    settled = settle(guide, frame.after, root, FACE_DOWN if under else lies(guide, root))
     if wet.host not in settled:
         return None
     drawn = tuple(m for m in marks if m.host in settled and m.id in frame.after.marks)

@@ -16,6 +16,7 @@ from typing import NamedTuple
 from builder.drawings.alternative import listed
 from builder.drawings.assembly import is_part
 from builder.drawings.leaders import convex
+from builder.drawings.lying import lies
 from builder.drawings.measure import CAP_HEIGHT, LINE_PITCH, text_width
 from builder.drawings.of_bench import Sitting, settle, thing_of
 from builder.drawings.shapes import (
@@ -112,7 +113,7 @@ def strip(
         kinds.setdefault((thing.id, len(below), changed), []).append(root)
     things: list[Thing] = []
     for (id, count, changed), roots in kinds.items():
-        settled = settle(guide, bench, roots[0])
+        settled = settle(guide, bench, roots[0], lies(guide, roots[0]))
         if not settled:
             continue
         name = guide.things[id].name if count == 1 else assemblies.get(id, guide.things[id].name)

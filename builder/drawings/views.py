@@ -9,12 +9,15 @@ from builder.drawings.compose import SIZE, Picture, anchors_of, camera_to_fit, c
 from builder.drawings.ends import ROOM, ink
 from builder.drawings.fills import band_hatch, new_hatch, seam, wedge
 from builder.drawings.merge import merged
-from builder.drawings.pencil import mark_lines
+from builder.drawings.pencil import WRITTEN, mark_lines
 from builder.drawings.project import Viewer, visible_lines
 from builder.drawings.scene import Scene
-from builder.drawings.shapes import Box, Drawing, Point, Shape, box_of, segment
+from builder.drawings.shapes import Box, Drawing, Point, Shape, box_of, box_round, segment
 from builder.drawings.solids import Turned
 from builder.drawings.window import Window, break_lines, window_for, windowed, without_ends
+
+READABLE = 0.9
+"""Hatch stays so far from what is written on a face, mm on paper."""
 
 KEPT = 1024
 """So many views are kept: routes, both papers and a live preview draw most scenes again."""
@@ -22,7 +25,7 @@ KEPT = 1024
 
 def seen(view: Viewer) -> Picture:
     """Lines, marks, glue and hatch that a viewer sees, with a leader's choice of points."""
-    scene = view.scene
+    scene, camera = view.scene, view.camera
     lines = visible_lines(view)
     for mark in scene.marks:
         lines += mark_lines(view, mark)
@@ -41,7 +44,9 @@ def seen(view: Viewer) -> Picture:
             anchors[f"band {i}"] = seam(view, band)
     for id, points in faces(view, shapes).items():
         anchors[id] = (*points, *anchors.get(id, ()))
-    shapes += new_hatch(view)
+    written = [m for m in scene.marks if m.line == WRITTEN]
+    names = [box_round([camera.paper(scene.part(m.part).pose.world(p)) for p in m.points]) for m in written]
+    shapes += new_hatch(view, [name.grown(READABLE) for name in names])
     return Picture(tuple(shapes), anchors)
 
 

@@ -7,6 +7,7 @@ from typing import NamedTuple
 
 from builder.drawings.assembly import Assembly
 from builder.drawings.changes import Changes
+from builder.drawings.lying import turned_round
 from builder.drawings.of_bench import Sitting
 from builder.drawings.of_glue import drying
 from builder.drawings.solids import Cord, Slab, Turned
@@ -125,7 +126,8 @@ def face_marked(step: Changes, assembly: Assembly) -> str:
         if mark.host == assembly.root and isinstance(solid, Turned) and mark.stretch and not mark.angles:
             lo, hi = (float(x) for x in mark.stretch)
             if lo == hi and lo in (solid.start, solid.end) and mark.side in ("end", "outside"):
-                return "rear end" if lo == solid.start else "front end"
+                near = (lo == solid.start) != turned_round(assembly.settled[assembly.root].pose)
+                return "rear end" if near else "front end"
     return ""
 
 

@@ -94,7 +94,7 @@ def _flat(solid: Slab, along: float | None, across: float | None) -> tuple[Vec, 
     wide, high = max(xs) - min(xs), max(ys) - min(ys)
     x0 = (min(xs) + max(xs)) / 2 if along is None else along
     y0 = (min(ys) + max(ys)) / 2 if across is None else across
-    size = min(0.5 * wide, 2.0 * high)
+    size = min(0.7 * wide, 2.0 * high)
     return tuple((x0 + x, y0 + y, solid.thickness) for x, y in _loops(size, 0.2 * size))
 
 

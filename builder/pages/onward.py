@@ -42,7 +42,9 @@ class Onward:
         else:
             told = f"Revision {self.number}, the current one, does not have this step: see"
             link = self.stage_of(chapter, step, page)
-        stops = tuple(change.line for change in self.stands.stops.get(step.id, ()))
+        newer = self._chapter_of(found).telling.title(found.step) if found is not None else ""
+        titles = (newer, chapter.telling.title(step))
+        stops = tuple(under_it(change.line, titles) for change in self.stands.stops.get(step.id, ()))
         return Now(text=told, link=link, stops=stops)
 
     def stage_of(self, chapter: Chapter, step: Step, page: str) -> Link:
@@ -73,3 +75,13 @@ class Onward:
     @staticmethod
     def _stage(chapter: Chapter, numbered: Numbered) -> NumberedStage | None:
         return next((each for each in chapter.stages if numbered in each.steps), None)
+
+
+def under_it(line: str, titles: tuple[str, ...]) -> str:
+    """What changed at a step, as it is told under the step itself: without its number, which is another one
+    on this page and on each route, and without its title."""
+    for title in filter(None, titles):
+        name, found, rest = line.partition(f", {title}: ")
+        if found and name.startswith("Step "):
+            return rest[:1].upper() + rest[1:]
+    return line

@@ -7,6 +7,7 @@ from itertools import takewhile
 import msgspec
 from markupsafe import Markup
 
+from builder.drawings.leaders import TALL
 from builder.drawings.of_exploded import SIZE as OPENED_SIZE
 from builder.drawings.of_exploded import exploded, of_stage
 from builder.drawings.of_stage import SIZE as HELD_SIZE
@@ -97,11 +98,12 @@ class Album:
         roots = assembled(self.chapter.guide, bench)
         return before, bench, [root for root in roots if bench.below(root) != before.below(root)]
 
-    def finished(self, size: tuple[float, float] = HELD_SIZE) -> Picture | None:
-        """The end product as it looks. `size` as in `held`."""
+    def finished(self, size: tuple[float, float] = HELD_SIZE, tallest: float = TALL) -> Picture | None:
+        """The end product as it looks. `size` as in `held`; with its names it is `tallest` mm high at most,
+        if they find room beside it."""
         root = self._kit()
         guide, bench = self.chapter.guide, self.chapter.run.end
-        drawing = whole(guide, bench, root, guide.title, size=size) if root else None
+        drawing = whole(guide, bench, root, guide.title, size=size, tallest=tallest) if root else None
         return drawn(drawing, f"finished-{guide.id.replace('/', '-')}") if drawing is not None else None
 
     def exploded(self) -> Picture | None:

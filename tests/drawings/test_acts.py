@@ -24,8 +24,14 @@ from tests.drawings import guides
         (
             "rolled-rocket",
             "mount_check",
-            [("ruler", "spent motor case: 6.5 mm ± 1 mm (0.256 in ± 0.039 in)")],
+            [("hand", "Lift the clip aside"),
+             ("ruler", "spent motor case: 6.5 mm ± 1 mm (0.256 in ± 0.039 in)")],
         ),
+        # what a hand does before it pushes; a push itself is drawn
+        ("card-telescope", "eye_lens_in", [
+            ("cloth", "Wipe each face of the eye lens with the lens cloth"),
+            ("hand", "Hold the eye lens by its rim"),
+        ]),
         ("card-telescope", "settle", [("clock", "15 min")]),
         ("card-telescope", "try_slide", [("slides", "draw tube slides out of the outer tube")]),
         ("sail-cart", "last_wheels", [("turns", "axle turns in the straw bearing")]),

@@ -80,7 +80,7 @@ def test_a_covered_line_is_found(monkeypatch: pytest.MonkeyPatch) -> None:
     """A rod of 40 mm in a tube of 60: where nothing hides anything, it is drawn, and no ray sees it."""
     rod_in_tube = Scene("", (Placed("t", "t", tube(60, 20, 18)), Placed("r", "r", rod(40, 10), on_axis(10))))
     assert covered(rod_in_tube, ())[0] == 0
-    monkeypatch.setattr(Viewer, "hidden", lambda *_: False)
+    monkeypatch.setattr(Viewer, "seen_past", lambda *_: lambda _: True)
     off, of, longest = covered(rod_in_tube, ())
     assert off > of * MOST * 20
     assert longest > 10 * LONGEST

@@ -42,8 +42,8 @@ IN = 25.4
         ("card-telescope", "band_on", ["cut", "mark", "glue", "place"]),
         # the weight is off before the drill comes
         ("sail-cart", "hole", ["hole"]),
-        # what is tried and taken out again is one picture
-        ("rolled-rocket", "mount_check", ["place"]),
+        # what is tried is seen as it sits, and as it comes out again
+        ("rolled-rocket", "mount_check", ["place", "lift"]),
         ("card-telescope", "back_line_on", ["mark"]),
     ],
 )

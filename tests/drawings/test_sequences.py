@@ -15,7 +15,7 @@ from builder.drawings.of_knot import KNOTS, OVER, ROD, crossings_of, knot_drawin
 from builder.drawings.of_sheet import half_angle, hung
 from builder.drawings.of_wrap import Helix, helix, helix_of
 from builder.drawings.shapes import Arc, Arrow, Drawing, Polyline, finished, segment
-from builder.drawings.solids import Slab
+from builder.drawings.solids import Slab, inside_polygon
 from builder.drawings.style import LINES
 from builder.drawings.which_view import VIEWS, view_for
 from builder.dryrun.kinds import VERBS
@@ -163,25 +163,44 @@ def test_a_rolled_tube_shows_its_turns_and_where_the_glue_begins(step: str, turn
 # -- folds -----------------------------------------------------------------------------------------
 
 
+DIMS = (("1 in (25.4 mm)", 0.0, 25.4), ("2 in (50.8 mm)", 0.0, 50.8))
+
+
 def test_folds_lie_where_the_step_says() -> None:
     """A strip of 3 in with folds at 1 in and 2 in: two dashed lines that share it in three."""
-    fold = Folding("a", "anchor", 76.2, 25.4, (25.4, 50.8), "cord", "c", "white glue", "1 in (25.4 mm)")
+    fold = Folding("a", "anchor", 76.2, 25.4, (25.4, 50.8), "cord", "c", "white glue", DIMS)
     made = folding(fold, "t", SIZE)
     clear(made)
     strip = next(s for s in made.shapes if isinstance(s, Polyline) and s.closed and s.line == "outline")
     xs = [p[0] for p in strip.points]
     folds = [s.points[0][0] for s in made.shapes if isinstance(s, Polyline) and s.line == "fold"]
     assert [(x - min(xs)) / (max(xs) - min(xs)) for x in folds] == pytest.approx([1 / 3, 2 / 3])
-    assert "1 in" in made.alt and "two fold lines" in made.alt and "cord" in made.alt
+    assert "1 in (25.4 mm) and 2 in (50.8 mm)" in made.alt
+    assert "two fold lines" in made.alt and "cord" in made.alt
 
 
 def test_the_anchor_of_the_rocket_is_folded() -> None:
     made = guides.drawings("rolled-rocket", 0)["anchor_make"]
     assert sum(s.line == "fold" and s.part == "anchor" for s in made.shapes) == 2
-    assert {"first", "then"} <= {t.text for t in made.texts()}  # cut, then glued and folded
+    words = {t.text.replace("\N{NO-BREAK SPACE}", " ") for t in made.texts()}
+    assert {"first", "then"} <= words  # cut, then glued and folded
+    assert {"1 in (25.4 mm)", "2 in (50.8 mm)"} <= words  # `at: [1 in from left, 2 in from left]`
 
 
 # -- knots -----------------------------------------------------------------------------------------
+
+
+@pytest.mark.parametrize("solid", [False, True])
+def test_the_end_of_an_overhand_knot_comes_out_through_its_loop(solid: bool) -> None:
+    """The loop is the way between the two times that the cord passes the crossing at which the loop closes.
+    The end, which follows after that crossing, lies inside the loop for a while and ends outside it."""
+    points = overhand(solid).points
+    first, second, at = min(crossings_of(points), key=lambda c: (-c[2][1], c[0]))
+    loop = (at, *points[first + 1 : second + 1])
+    end = points[second + 1 :]
+    within = [inside_polygon(p, loop) for p in end]
+    assert within.count(True) >= 6 and not within[0] and not within[-1]
+    assert sum(a != b for a, b in zip(within, within[1:], strict=False)) == 2
 
 
 @pytest.mark.parametrize("solid", [False, True])

@@ -11,6 +11,7 @@ from msgspec.structs import replace
 from builder.pages.book import Chapter, open_book
 from builder.pages.comparing import Comparing, filters
 from builder.pages.contexts import Link
+from builder.pages.onward import under_it
 from builder.pages.reference import ProseView
 from builder.pages.sealed_pages import Kept, open_kept, sealed_files
 from builder.pages.shelf import Shelf
@@ -157,6 +158,24 @@ def test_a_change_that_stops_a_class_stands_at_its_step(site: Site) -> None:
     assert stop.text().startswith("Stop.") and "25 min, was 20 min" in stop.text()
     assert not now(site, "rack/r1/block/stage-1.html", "cut-back").all("p", class_="stop")
     assert not site["rack/r2/block/stage-2.html"].all("div", class_="now")
+
+
+@pytest.mark.parametrize(
+    ("line", "told"),
+    [
+        ("Step 38, Glue it in: no helper, was adult helps: weakened", "No helper, was adult helps: weakened"),
+        ("Step 23 (without a jig), Glue it in: time to hold: 3 min, was 2 min",
+         "Time to hold: 3 min, was 2 min"),
+        ("Step 4 of revision 1, Stick it in: is gone", "Is gone"),
+        ("White glue, set (from its label): 30 min, was 20 min",
+         "White glue, set (from its label): 30 min, was 20 min"),
+        ("Step 9, Tie it: wait 2 h, was 1 h", "Step 9, Tie it: wait 2 h, was 1 h"),
+    ],
+)  # fmt: skip
+def test_what_stops_a_class_at_a_step_is_told_without_the_number_of_another_route(
+    line: str, told: str
+) -> None:
+    assert under_it(line, ("Glue it in", "Stick it in")) == told
 
 
 def test_the_history_has_every_revision_with_its_changes_by_rank(site: Site) -> None:

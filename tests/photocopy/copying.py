@@ -32,10 +32,13 @@ HALF = 128
 
 
 class Copy(NamedTuple):
-    """A copied picture, True where it is black, and how many of its dots are a millimetre of the original."""
+    """A copied picture, True where it is black, and how many of its dots are a millimetre of the original,
+    across and down: a copy is a whole number of dots wide and high, so that the two differ by a little, which
+    at the foot of a tall drawing is more than a line."""
 
     black: NDArray[np.bool_]
     dots_per_mm: float
+    down_per_mm: float
 
     def image(self) -> Image.Image:
         return Image.fromarray(np.where(self.black, 0, 255).astype(np.uint8))
@@ -52,11 +55,12 @@ def copied(picture: Image.Image, scale: float = 1.0, generations: int = GENERATI
     grey = picture.convert("L")
     if not generations:
         black = np.asarray(grey) < HALF
-        return Copy(black, DOTS / 25.4 * scale)
+        return Copy(black, DOTS / 25.4 * scale, DOTS / 25.4 * scale)
     for _ in range(generations):
         grey = grey.filter(ImageFilter.GaussianBlur(BLUR))
         size = (round(grey.width * SHRINK), round(grey.height * SHRINK))
         grey = grey.resize(size, Image.Resampling.BICUBIC)
         grey = grey.point([0 if v < HALF else 255 for v in range(256)])
     black = np.asarray(grey) < HALF
-    return Copy(black, DOTS / 25.4 * scale * grey.width / picture.width)
+    per_mm = DOTS / 25.4 * scale
+    return Copy(black, per_mm * grey.width / picture.width, per_mm * grey.height / picture.height)

@@ -93,7 +93,7 @@ def black_at(copy: Copy, points: NDArray[np.float64], near: int = NEAR) -> NDArr
     """Whether the copy is black at points of the drawing, or within so many dots."""
     high, wide = copy.black.shape
     xs = np.floor(points[:, 0] * copy.dots_per_mm).astype(int)
-    ys = np.floor(points[:, 1] * copy.dots_per_mm).astype(int)
+    ys = np.floor(points[:, 1] * copy.down_per_mm).astype(int)
     found = np.zeros(len(points), bool)
     for dx in range(-near, near + 1):
         for dy in range(-near, near + 1):

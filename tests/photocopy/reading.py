@@ -72,8 +72,8 @@ def cut_out(drawing: Drawing, copy: Copy, texts: Iterable[Text]) -> list[Label]:
         box = text.box().grown(MARGIN)
         # a long text is cut out a little too long rather than through its last letter
         box = box._replace(right=box.right + MARGIN + SLACK * box.width)
-        corners = [round(v * copy.dots_per_mm) for v in (box.left, box.top, box.right, box.bottom)]
-        left, top, right, bottom = corners
+        left, right = (round(v * copy.dots_per_mm) for v in (box.left, box.right))
+        top, bottom = (round(v * copy.down_per_mm) for v in (box.top, box.bottom))
         at = (max(left, 0), max(top, 0), min(right, image.width), min(bottom, image.height))
         found.append(Label(text.text, image.crop(at)))
     return found

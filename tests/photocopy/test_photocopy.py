@@ -76,12 +76,13 @@ def test_labels_are_read_after_three_generations() -> None:
 
 
 def test_a_copy_is_smaller_by_three_hundredths_each_time() -> None:
-    """0.97^3 = 0.912673 of 1000 dots; rounded in each generation: 970, 941, 913."""
+    """0.97^3 = 0.912673 of 1000 dots; rounded in each generation: 970, 941, 913, and 485, 470, 456 of 500."""
     picture = Image.new("L", (1000, 500), 255)
     copy = copied(picture)
     assert GENERATIONS == 3
     assert copy.black.shape == (456, 913)
     assert copy.dots_per_mm == pytest.approx(300 / 25.4 * 0.913)
+    assert copy.down_per_mm == pytest.approx(300 / 25.4 * 456 / 500)
 
 
 def sample(*shapes: Polyline | Text) -> Drawing:
@@ -153,8 +154,8 @@ def test_a_gap_that_is_filled_is_found() -> None:
     page[100:120, 50:550] = page[150:170, 50:550] = True
     filled = page.copy()
     filled[120:150, 200:230] = True
-    assert spoiled(Copy(page, 12.0), Copy(np.roll(page, 1, axis=0), 12.0)) == []
-    (one,) = spoiled(Copy(page, 12.0), Copy(filled, 12.0))
+    assert spoiled(Copy(page, 12.0, 12.0), Copy(np.roll(page, 1, axis=0), 12.0, 12.0)) == []
+    (one,) = spoiled(Copy(page, 12.0, 12.0), Copy(filled, 12.0, 12.0))
     assert one.what == "merged"
     left, top, right, bottom = one.box
     assert (left <= 202 and right >= 228) and (top <= 122 and bottom >= 148)
