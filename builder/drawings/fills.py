@@ -111,7 +111,11 @@ def new_hatch(view: Viewer, clear: Sequence[Box] = ()) -> list[Hatch]:
             def belongs(part: Placed, at: Vec, wanted: Placed = placed) -> bool:
                 return part.id == wanted.id and not view.on_cut(at) and not in_bore(wanted, at)
 
-            runs = seen_hatch(view, box, belongs, 45.0, NEW_PITCH)
+            face = open_face(view, placed)
+            if face:
+                runs = _long_ones(polygon_hatch(face, 45.0, NEW_PITCH))
+            else:
+                runs = seen_hatch(view, box, belongs, 45.0, NEW_PITCH)
             for words in clear:
                 runs = [piece for run in runs for piece in around(*run, words)]
             if runs:
@@ -124,8 +128,30 @@ def around(a: Point, b: Point, box: Box) -> list[tuple[Point, Point]]:
     inside = clipped(a, b, box)
     if inside is None:
         return [(a, b)]
-    pieces = [(a, inside[0]), (inside[1], b)]
-    return [(p, q) for p, q in pieces if hypot(q[0] - p[0], q[1] - p[1]) > SHORTEST]
+    return _long_ones([(a, inside[0]), (inside[1], b)])
+
+
+def _long_ones(runs: Sequence[tuple[Point, Point]]) -> list[tuple[Point, Point]]:
+    """Runs without those that are too short to be seen."""
+    return [(p, q) for p, q in runs if hypot(q[0] - p[0], q[1] - p[1]) > SHORTEST]
+
+
+def open_face(view: Viewer, placed: Placed) -> tuple[Point, ...]:
+    """The outline on paper of a flat part that is seen square to its face, with nothing before it: no ray has
+    to be asked then.  Empty for all others."""
+    solid = placed.solid
+    if not isinstance(solid, Slab) or solid.holes or view.cut:
+        return ()
+    facing = dot(placed.pose.ez, view.camera.toward)
+    if abs(facing) < 1 - 1e-9:
+        return ()
+    z = solid.thickness if facing > 0 else 0.0
+    corners = [placed.pose.world((x, y, z)) for x, y in solid.outline]
+    face = tuple(view.camera.paper(p) for p in corners)
+    depth, box = dot(corners[0], view.camera.toward), box_round(face)
+    others = [b for b in view.bodies if b.placed.id != placed.id]
+    hidden = any(b.nearest > depth - ON_SKIN and b.box.meets(box) for b in others)
+    return () if hidden else face
 
 
 def in_bore(placed: Placed, world: Vec) -> bool:
@@ -183,10 +209,22 @@ def band_hatch(view: Viewer, band: Band) -> Hatch | None:
     room = _band_box(view, band, placed) or box
     along = 0.0 if room.width > 1.5 * room.height else 90.0  # few long rows rather than many short ones
     sample = FINE if min(room.width, room.height) < 6 * GLUE_PITCH else SAMPLE
-    runs = seen_hatch(view, room, belongs, along, GLUE_PITCH, sample)
+    face = open_face(view, placed) if _all_over(view, band, placed) else ()
+    if face:
+        runs = _long_ones(polygon_hatch(face, along, GLUE_PITCH))
+    else:
+        runs = seen_hatch(view, room, belongs, along, GLUE_PITCH, sample)
     if not runs and min(room.width, room.height) < 2 * GLUE_PITCH:
         runs = _middle_row(view, room, belongs)  # a bead that falls between two rows
     return Hatch(tuple(runs), "glue", band.part) if runs else None
+
+
+def _all_over(view: Viewer, band: Band, placed: Placed) -> bool:
+    """True if a band is all of the face of a flat part that looks at the viewer."""
+    if not isinstance(placed.solid, Slab) or band.face == "edge" or not _faces(view, band, placed):
+        return False
+    points = placed.solid.outline
+    return all(band.x0 <= x <= band.x1 and band.a0 <= y <= band.a1 for x, y in points)
 
 
 def _corner_row(view: Viewer, band: Band, r: float, corner: float) -> Hatch | None:

@@ -57,18 +57,21 @@ def drawing_of(
     frames: Sequence[Frame],
     size: tuple[float, float] = SIZE,
     things: Collection[str] | None = None,
+    row: float = 0.0,
 ) -> Drawing:
     """The drawing of one step from all its frames.  ValueError if there are none.
 
     `size` is the width and height on paper, mm, that it is made for: letters and lines keep their size.
-    `things` are those that the route uses, if only some of the guide's are to be shown.
+    `things` are those that the route uses, if only some of the guide's are to be shown.  `row` is the width
+    of a row of pictures, mm, where it is more than that of one.
     """
     frames = placed_glue(guide, frames)
     step = changes(guide, frames)
     title = wording_title(frames[0].step, guide).text
     made = pictures(guide, step, title, size)
-    whole = in_rows(made, title, size[0]) if made else nothing(guide, step, title, size[0], things)
-    return with_legend(with_acts(whole, acts_of(guide, frames), size[0]), size[0])
+    wide = max(size[0], row)
+    whole = in_rows(made, title, wide) if made else nothing(guide, step, title, size[0], things)
+    return with_legend(with_acts(whole, acts_of(guide, frames), wide), wide)
 
 
 def pictures(guide: Guide, step: Changes, title: str, size: tuple[float, float]) -> list[Drawing]:

@@ -58,6 +58,7 @@ def builder_part(chapter: Chapter, drawn: Drawn, site: str = "") -> BuilderPacke
             for stage in chapter.stages
         ),
         gauges=sheets.laid,
+        gauged=sheets.gauged,
         patterns=PatternsView(how=_how(sheets), sheets=sheets.cut),
     )
     return relinked(view, {each.anchor for each in chapter.builder_steps})
@@ -79,6 +80,7 @@ def teacher_part(chapter: Chapter, drawn: Drawn, site: str = "") -> TeacherPart:
         teacher=teacher_view(chapter, "", drawn.of),
         materials=class_materials(chapter, plan),
         gauges=sheets.laid,
+        gauged=sheets.gauged,
         patterns=PatternsView(how=_how(sheets), sheets=sheets.cut),
         plan=class_view(chapter, plan),
     )

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import logging
+import re
 from contextlib import redirect_stdout
 from io import StringIO
 from pathlib import Path
@@ -12,6 +13,10 @@ from builder.packet.marks import Marks
 from builder.pages.render import THEME
 
 PRINT = THEME / "print"
+
+# Where the words before a space fill their line and the space no longer fits, the engine breaks the line
+# after its first word, if an element begins behind the space. A space inside the element does no harm.
+_WHOLE_LINES = re.compile(r'(?<=[^\s>]) (<(?:b|em|i|span|strong)\b(?! class="whole")[^>]*>)')
 FACES = (("SourceSansPro-Regular", 400, "normal"), ("SourceSansPro-Semibold", 600, "normal"),
          ("SourceSansPro-It", 400, "italic"))  # fmt: skip
 FAMILIES = ("Kitwright Sans", "Source Sans Pro")
@@ -80,6 +85,7 @@ def printed(html: str) -> tuple[Any, bytes, tuple[str, ...]]:
     """
     weasyprint = engine()
     css, fonts = prepared()
+    html = _WHOLE_LINES.sub(r"\1 ", html)
     complaints = Complaints()
     log = logging.getLogger("weasyprint")
     log.addHandler(complaints)

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import base64
 import re
+from collections.abc import Collection, Sequence
 from functools import partial
 from typing import NamedTuple
 
@@ -16,11 +17,12 @@ from builder.drawings.of_step import drawing_of
 from builder.drawings.of_table import own_run
 from builder.drawings.shapes import Drawing
 from builder.drawings.table_strip import PRINT
-from builder.guide.model import Step
-from builder.packet.sizing import SCALE, WAITING, beside, best
+from builder.dryrun.run import Frame
+from builder.guide.model import Guide, Step
+from builder.packet.sizing import SCALE, WAITING, Place, beside, best
 from builder.pages.book import Chapter
 from builder.pages.contexts import NONE, Paper, PatternSheet, Picture
-from builder.pages.numbering import NumberedStage
+from builder.pages.numbering import Numbered, NumberedStage
 from builder.pages.pictures import Album, drawn, sheet
 
 OPENED, HELD = (104.0, 56.0), (84.0, 44.0)
@@ -57,7 +59,7 @@ class Drawn:
         found = []
         if frames := self.chapter.frames[step.id]:
             waits = all(action.path in self.chapter.waits for action in step.each_action())
-            draw = partial(drawing_of, self.chapter.guide, frames, things=self.chapter.plan.used)
+            draw = partial(_made_for, self.chapter.guide, frames, self.chapter.plan.used)
             drawing = (
                 draw(WAITING) if waits else best(draw, self.chapter.writer.view(self._numbered[step.id]))
             )
@@ -105,6 +107,10 @@ class Drawn:
         return found
 
 
+def _made_for(guide: Guide, frames: Sequence[Frame], things: Collection[str], place: Place) -> Drawing:
+    return drawing_of(guide, frames, (place.width, place.height), things, place.row)
+
+
 def height_of(picture: Picture) -> float:
     """How high a drawing is, mm before SCALE."""
     size = _SIZE.search(picture.svg)
@@ -149,21 +155,28 @@ def pattern_drawings(chapter: Chapter, paper: Paper, *, prepared: bool) -> list[
 
 def gauge_drawings(chapter: Chapter, paper: Paper, *, prepared: bool) -> list[Drawing]:
     """The gauges for what the preparation cuts, or for what the builder cuts, with the step of each."""
-    guide = chapter.guide
-    steps: dict[str, str] = {}
+    steps = {id: f"step {each.number}" for id, each in _cut_in(chapter, prepared=prepared).items()}
+    return gauge_sheets(chapter.guide, (chapter.run,), paper=paper, things=steps, steps=steps)
+
+
+def _cut_in(chapter: Chapter, *, prepared: bool) -> dict[str, Numbered]:
+    """The step that cuts a thing, by the thing's id: the first, in the order of the steps."""
+    found: dict[str, Numbered] = {}
     for each in chapter.preparation if prepared else chapter.builder_steps:
         if frames := chapter.frames[each.step.id]:
-            for thing in cut_things(guide, (own_run(frames, guide),)):
-                steps.setdefault(thing.id, f"step {each.number}")
-    return gauge_sheets(guide, (chapter.run,), paper=paper, things=steps, steps=steps)
+            for thing in cut_things(chapter.guide, (own_run(frames, chapter.guide),)):
+                found.setdefault(thing.id, each)
+    return found
 
 
 class Sheets(NamedTuple):
     """The sheets of a part that lie on their pages at true size: those that pieces are laid on, and those
-    that are cut, which have nothing on their backs."""
+    that are cut, which have nothing on their backs. `gauged` says on which of them a step's pieces have their
+    gauges: the ids of the sheets by the anchor of the step."""
 
     laid: tuple[PatternSheet, ...]
     cut: tuple[PatternSheet, ...]
+    gauged: dict[str, tuple[str, ...]]
 
 
 def sheet_pages(chapter: Chapter, paper: Paper, *, prepared: bool) -> Sheets:
@@ -176,7 +189,13 @@ def sheet_pages(chapter: Chapter, paper: Paper, *, prepared: bool) -> Sheets:
         for number, drawing in enumerate(drawings, 1)
     ]
     cut = [page for drawing, page in pages if is_cut(drawing)]
-    return Sheets(tuple(page for _, page in pages if page not in cut), tuple(cut))
+    steps = _cut_in(chapter, prepared=prepared)
+    gauged: dict[str, tuple[str, ...]] = {}
+    for drawing, page in pages[: len(gauges)]:
+        # the marks of a gauge carry the id of the thing, and the side of it that they are for
+        on = dict.fromkeys(steps[part.partition(" ")[0]].anchor for part in drawing.parts())
+        gauged |= {anchor: (*gauged.get(anchor, ()), page.id) for anchor in on}
+    return Sheets(tuple(page for _, page in pages if page not in cut), tuple(cut), gauged)
 
 
 def _page(drawing: Drawing, id: str, words: str) -> PatternSheet:

@@ -8,6 +8,7 @@ may make it higher. The lines of a step stand beside a narrow drawing and below 
 from __future__ import annotations
 
 from collections.abc import Callable, Iterator
+from typing import NamedTuple
 
 from builder.drawings.shapes import Drawing
 from builder.pages.contexts import Line, StepView
@@ -15,10 +16,28 @@ from builder.pages.contexts import Line, StepView
 SCALE = 0.70
 """Drawings are made for a screen; in print they are this much smaller, and their letters 9 pt high."""
 
-PLACES = ((104.0, 62.0), (104.0, 30.0), (130.0, 40.0), (158.0, 30.0), (248.0, 62.0))
-"""What the drawing of a step may be made for, mm before SCALE; the first is taken where it is low enough."""
 
-WAITING = (84.0, 50.0)
+class Place(NamedTuple):
+    """What a drawing is made for, mm before SCALE: the width and height of a picture, and the width of a row
+    of them, where several may stand beside one another."""
+
+    width: float
+    height: float
+    row: float = 0.0
+
+
+PLACES = (
+    Place(104.0, 62.0),
+    Place(104.0, 30.0),
+    Place(130.0, 40.0),
+    Place(158.0, 30.0),
+    Place(76.0, 62.0, 158.0),
+    Place(84.0, 62.0, 252.0),
+    Place(104.0, 62.0, 252.0),
+)
+"""What the drawing of a step may be made for; the first is taken where it is low enough."""
+
+WAITING = Place(84.0, 50.0)
 """What the drawing of a step that only waits is made for: its wait takes the width."""
 
 LOW = 66.0
@@ -39,7 +58,7 @@ def beside(width: float) -> bool:
     return width <= WIDEST
 
 
-def best(draw: Callable[[tuple[float, float]], Drawing], view: StepView) -> Drawing:
+def best(draw: Callable[[Place], Drawing], view: StepView) -> Drawing:
     """The drawing of a step as it takes the least height with its lines; of equals, the first."""
     first = draw(PLACES[0])
     if first.height * SCALE <= LOW:

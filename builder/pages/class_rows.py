@@ -249,9 +249,9 @@ def _preparing(chapter: Chapter, numbered: Numbered, row: Preparing, page: str) 
     made = [f"{each.count} {name_of(guide.things[each.thing], each.count)}" for each in row.made]
     parts = []
     if row.set_up:
-        parts.append(f"{rounded(row.set_up)} to set up")
+        parts.append(f"{show_time(row.set_up)} to set up")
     if row.each:
-        parts.append(f"{row.number} times {rounded(row.each)}")
+        parts.append(f"{row.number} times {show_time(row.each)}")
     makes = listed(made) if made else f"for {_counted(row.number, 'kit')}"
     return PreparingRow(
         step=step_link(chapter, numbered, page),

@@ -40,7 +40,7 @@ class PacketView(View, frozen=True, kw_only=True):
 
 class BuilderPacket(View, frozen=True, kw_only=True):
     """The builder's part: cautions summary, steps by stage, gauges and patterns at true size. What is cut
-    stands among the patterns."""
+    stands among the patterns. `gauged` has the ids of the sheets with the gauges of a step, by its anchor."""
 
     packet: PacketView
     summary: Markup
@@ -48,6 +48,7 @@ class BuilderPacket(View, frozen=True, kw_only=True):
     materials: MaterialsView
     stages: tuple[StageView, ...]
     gauges: tuple[PatternSheet, ...] = ()
+    gauged: Mapping[str, tuple[str, ...]] = {}
     patterns: PatternsView
 
 
@@ -58,6 +59,7 @@ class TeacherPacket(View, frozen=True, kw_only=True):
     teacher: TeacherView
     materials: MaterialsView
     gauges: tuple[PatternSheet, ...] = ()
+    gauged: Mapping[str, tuple[str, ...]] = {}
     patterns: PatternsView
 
 

@@ -32,6 +32,7 @@ from builder.pages.website import (
     report_path,
     sealed_id,
     way,
+    words_path,
 )
 from builder.plan.settings import SHOWN, Class
 from builder.revisions.edition import Edition
@@ -115,7 +116,7 @@ def ready(file: WebFile) -> WebPage:
 def _places(kept: Kept) -> frozenset[str]:
     """Where the pages of a revision lie that every revision may have."""
     guide = kept.book.guide
-    found = [f"{guide.id}/index.html", report_path(guide)]
+    found = [f"{guide.id}/index.html", report_path(guide), words_path(guide)]
     if guide.prose.get("science"):
         found.append(f"{guide.id}/the-science.html")
     for chapter in kept.book.chapters:

@@ -55,5 +55,5 @@ def elapsed(seconds: Fraction) -> str:
 
 
 def rounded(seconds: Fraction) -> str:
-    """A time as a plan shows it."""
-    return show_time(seconds, up=True)
+    """A time as a plan shows it: whole minutes, rounded up. What takes less than one is told in seconds."""
+    return show_time(-(-seconds // 60) * 60 if seconds > 60 else seconds, up=True)

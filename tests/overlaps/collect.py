@@ -113,17 +113,18 @@ def _pictures(chapter: Chapter) -> Iterator[Job]:
             continue
         yield Job(f"step {id}", PAGE, partial(_of_step, chapter, id))
         yield Job(f"table at {id}", PAGE, partial(album.table, each.step))
-        for size in (WAITING, *PLACES):
-            draw = partial(_to_size, guide, frames, size, chapter.plan.used)
-            yield Job(f"step {id} for {size[0]:.0f} by {size[1]:.0f} mm", PACKET, draw)
+        for place in (WAITING, *PLACES):
+            draw = partial(_to_size, guide, frames, place, chapter.plan.used)
+            row = f" in rows of {place.row:.0f} mm" if place.row else ""
+            yield Job(f"step {id} for {place.width:.0f} by {place.height:.0f} mm{row}", PACKET, draw)
 
 
 def _of_step(chapter: Chapter, id: str) -> tuple[Drawing, ...]:
     return (chapter.drawings[id],)
 
 
-def _to_size(guide: Guide, frames, size, things) -> tuple[Drawing, ...]:  # type: ignore[no-untyped-def]
-    return (drawing_of(guide, frames, size, things),)
+def _to_size(guide: Guide, frames, place, things) -> tuple[Drawing, ...]:  # type: ignore[no-untyped-def]
+    return (drawing_of(guide, frames, (place.width, place.height), things, place.row),)
 
 
 def _sheets(chapter: Chapter) -> Iterator[Job]:

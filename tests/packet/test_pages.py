@@ -84,6 +84,47 @@ def test_a_step_stays_together(pages: dict[tuple[int, int], list[str]], guide: i
         assert list(dict.fromkeys(labels)) == begun
 
 
+@pytest.mark.parametrize("guide", [0, 1])
+def test_a_stage_opens_with_its_first_step(pages: dict[tuple[int, int], list[str]], guide: int) -> None:
+    """No opening stands alone at a page's end, or on a page."""
+    opened = [
+        re.search(HEADING, text[found.end() :], re.MULTILINE) is not None
+        for text in pages[guide, 0][1:]
+        for found in re.finditer(r"^ ?Stage \d+:", text, re.MULTILINE)
+    ]
+    assert len(opened) == (7, 2)[guide]
+    assert all(opened)
+
+
+@pytest.mark.parametrize("guide", [0, 1])
+@pytest.mark.parametrize("part", PARTS)
+def test_no_heading_ends_a_page(
+    packets: tuple[tuple[Sheaf, Sheaf], ...],
+    pages: dict[tuple[int, int], list[str]],
+    guide: int,
+    part: int,
+) -> None:
+    headings = {"Waits", "Where an adult helps", "Tools by sharing", "Time", "Periods", "Before the class"}
+    for text in pages[guide, part]:
+        assert text.splitlines()[-2].strip() not in headings
+
+
+@pytest.mark.parametrize(("guide", "part", "least"), [(0, 0, 5), (0, 1, 1), (1, 0, 1)])
+def test_a_step_that_cuts_names_the_page_of_its_gauge(
+    pages: dict[tuple[int, int], list[str]], guide: int, part: int, least: int
+) -> None:
+    found = pages[guide, part]
+    told = 0
+    for text in found:
+        steps = re.split(r"^ ?Step (P?\d+):", text, flags=re.MULTILINE)
+        for number, own in zip(steps[1::2], steps[2::2], strict=True):
+            named = re.search(r"Gauge: ((?:page\s\d+(?:,\s)?)+)", own)
+            for page in re.findall(r"\d+", named[1]) if named is not None else []:
+                assert re.search(rf"\bStep\s{number},", found[int(page) - 1])
+                told += 1
+    assert told >= least
+
+
 def test_a_caution_is_on_its_steps_page_and_before_it(
     rocket: Book, pages: dict[tuple[int, int], list[str]]
 ) -> None:

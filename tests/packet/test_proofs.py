@@ -22,7 +22,7 @@ from builder.packet.pdf import to_pdf
 from builder.packet.proofs import PROOFS, Proven, prove
 from builder.packet.proofs.base import Known
 from builder.packet.proofs.patterns import away, off_lines, on_arcs, vertices
-from builder.packet.proofs.words_of import Told, some, words
+from builder.packet.proofs.words_of import Told, but_added, some, words
 from builder.packet.reading import Line, read_pdf
 from tests.packet.conftest import Laid
 
@@ -114,7 +114,7 @@ PLANTS: tuple[Plant, ...] = (
      "duplex", "is on the back of page"),
     ("a sheet printed twice", TEACHER, sheet_twice, "patterns", "printed 2 times"),
     ("gauges at 99 %", BUILDER, at_99, "patterns", "drawn at 99.00% across and 99.00% down"),
-    ("a gauge left out", BUILDER, without('<section class="gauge".*?</section>'),
+    ("a gauge left out", BUILDER, without('<section class="gauge"( id="[^"]*").*?</section>', r"<p\1></p>"),
      "patterns", "printed 0 times"),
     ("a sheet left out", TEACHER, without('<section class="pattern".*?</section>'),
      "patterns", "printed 0 times"),
@@ -233,6 +233,19 @@ def test_what_only_a_screen_has_is_not_compared() -> None:
     assert told.all == Counter(["One", "Two", "three", "Four", "Five", "six"])
     assert told.steps == {"step-x": Counter(["Two", "three"])}
     assert (told.heads, told.turned) == (Counter(["Head"]), 2)
+
+
+def test_what_only_paper_has_is_told_apart() -> None:
+    told = Told(
+        "<section class='step' id='step-x'>Two <p class='only-paper'>Gauge "
+        "<a class='page-of' href='#g'>page</a></p>three</section>"
+    )
+    assert told.steps == {"step-x": Counter(["Two", "three"])}
+    assert told.all == Counter(["Two", "Gauge", "page", "three"])
+    added = told.added["step-x"]
+    assert not but_added(Counter(["Gauge", "page", "7"]), added)
+    assert but_added(Counter(["Gauge", "page", "7", "8"]), added) == Counter(["7", "8"])  # one link
+    assert but_added(Counter(["Gauge", "page", "7", "glue"]), added) == Counter(["glue"])
 
 
 def test_some_words_of_many() -> None:

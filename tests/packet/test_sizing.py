@@ -4,9 +4,24 @@ from __future__ import annotations
 
 from markupsafe import Markup
 
+from builder.drawings.of_step import drawing_of
 from builder.drawings.shapes import Drawing
 from builder.packet.parts import gathered
-from builder.packet.sizing import GAP, LETTER, LOW, PAGE, PLACES, ROW, SCALE, WIDEST, best, height, letters_of
+from builder.packet.sizing import (
+    GAP,
+    LETTER,
+    LOW,
+    PAGE,
+    PLACES,
+    ROW,
+    SCALE,
+    WIDEST,
+    Place,
+    best,
+    height,
+    letters_of,
+)
+from builder.pages.book import Book
 from builder.pages.contexts import ActionLine, Link, RepeatBlock, StepView
 
 
@@ -29,10 +44,10 @@ def test_letters_in_a_drawing_are_9_pt() -> None:
 
 
 def test_a_low_drawing_is_made_once() -> None:
-    asked: list[tuple[float, float]] = []
+    asked: list[Place] = []
 
-    def draw(size: tuple[float, float]) -> Drawing:
-        asked.append(size)
+    def draw(place: Place) -> Drawing:
+        asked.append(place)
         return drawing(80, LOW)
 
     assert best(draw, step("Cut it.")).width * SCALE == 80
@@ -40,12 +55,29 @@ def test_a_low_drawing_is_made_once() -> None:
 
 
 def test_a_high_one_is_made_for_the_place_that_costs_least() -> None:
-    made = dict(zip(PLACES, [(75, 160), (75, 158), (95, 105), (110, 95), (175, 90)], strict=True))
+    sizes = [(75, 160), (75, 158), (95, 105), (110, 95), (85, 150), (150, 120), (175, 90)]
+    made = dict(zip(PLACES, sizes, strict=True))
     # beside its lines each is as high as the drawing; the widest is 90 high, with its lines below: 95 is more
     # than 90 + (60 + 37) letters x 1.85 mm / 180 mm x 4.95 mm = 90 + 4.9
     assert best(lambda size: drawing(*made[size]), step("Cut it.")).height * SCALE == 90
     # with many lines below it the wide one takes more
     assert best(lambda size: drawing(*made[size]), step("Cut it. " * 40)).height * SCALE == 95
+
+
+def test_pictures_stand_beside_one_another_where_the_row_is_wide_enough(rocket: Book) -> None:
+    """Glue, then the ring on it: two pictures, which one place has below one another."""
+    frames = [frame for frame in rocket.runs[0].frames if frame.step.id == "front_ring_on"]
+    place = PLACES[0]
+    column = drawing_of(rocket.guide, frames, (place.width, place.height))
+    row = drawing_of(rocket.guide, frames, (place.width, place.height), row=2.5 * place.width)
+    assert place.width < row.width <= 2.5 * place.width
+    assert row.height < 0.75 * column.height
+    assert row.shapes != column.shapes
+    assert sorted(text.text for text in row.texts()) == sorted(text.text for text in column.texts())
+
+
+def test_no_row_is_wider_than_the_page() -> None:
+    assert max(place.row for place in PLACES) * SCALE <= PAGE
 
 
 def test_what_is_wider_than_the_page_is_no_use() -> None:

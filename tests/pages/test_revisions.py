@@ -125,6 +125,7 @@ def test_a_guide_without_a_sealed_revision_has_no_stamp(tmp_path: Path) -> None:
 
 def test_a_page_of_an_old_revision_leads_to_the_same_page_of_the_current_one(site: Site) -> None:
     assert "../../r2/block/materials.html" in links(site["rack/r1/block/materials.html"]).values()
+    assert links(site["rack/r1/words.html"])["This page in revision 2"] == "../r2/words.html"
     assert (
         links(site["rack/r1/block/stage-2.html"])["Stage 2 of revision 2: Gluing"]
         == "../../r2/block/stage-2.html"

@@ -6,7 +6,7 @@ from fractions import Fraction
 
 import pytest
 
-from builder.pages.waits import elapsed, lengths
+from builder.pages.waits import elapsed, lengths, rounded
 
 MINUTE, HOUR = Fraction(60), Fraction(3600)
 
@@ -28,3 +28,10 @@ def test_lengths_are_counted_shortest_first() -> None:
 )
 def test_a_long_time_is_told_in_days(seconds: Fraction, told: str) -> None:
     assert elapsed(seconds) == told
+
+
+def test_a_plan_is_told_in_whole_minutes() -> None:
+    # 2 turns of 96 s are 192 s, more than 3 min; what takes less than a minute is told in seconds
+    assert [rounded(Fraction(seconds)) for seconds in (192, 60, 61, 45, 3601)] == [
+        "4 min", "1 min", "2 min", "45 s", "1 h 1 min",
+    ]  # fmt: skip

@@ -7,7 +7,7 @@ from collections import Counter
 from collections.abc import Iterator
 
 from builder.packet.proofs.base import Fault, Known, Proof, Row, places
-from builder.packet.proofs.words_of import Told, some, words
+from builder.packet.proofs.words_of import Told, but_added, some, words
 from builder.packet.reading import Read
 
 
@@ -15,7 +15,7 @@ def look(known: Known, read: Read) -> Iterator[Row | Fault]:
     """A fault for each step that says less or more than the site, and for what was laid out and is not
     there."""
     found = places(read)
-    site = Told(known.told)
+    site, laid = Told(known.told), Told(known.html)
     compared = 0
     faults: list[Fault] = []
     for step in known.steps:
@@ -27,12 +27,11 @@ def look(known: Known, read: Read) -> Iterator[Row | Fault]:
         compared += sum(wanted.values())
         if lost := wanted - here:
             faults.append(Fault(own[0].page.number, f"step {step.number} lacks {some(lost)}", step.anchor))
-        elif more := here - wanted:
+        elif more := but_added(here - wanted, laid.added.get(step.anchor, Counter())):
             said = f"step {step.number} says {some(more)}, which its page on the site does not"
             faults.append(Fault(own[0].page.number, said, step.anchor))
     yield Row("words of the steps, as the site's pages have them", f"{compared}", _off(faults))
     yield from faults
-    laid = Told(known.html)
     told = " ".join(page.text(*page.tree, without=("Figure", "THead")) for page in read.pages)
     all_read = Counter(words(told))
     heads = [page.text(e) for page in read.pages for e in page.each() if e.kind == "THead"]

@@ -19,18 +19,32 @@ def words(text: str) -> list[str]:
     return _WORD.findall(unicodedata.normalize("NFKC", text))
 
 
+def but_added(more: Counter[str], added: Counter[str]) -> Counter[str]:
+    """The words that a step says more on paper, but for those that paper adds; for each NUMBER any number."""
+    rest = more - added
+    numbers = Counter({word: n for word, n in rest.items() if word.isdecimal()})
+    return rest - numbers if sum(numbers.values()) <= added[NUMBER] else rest
+
+
+NUMBER = "(number)"
+_TURNED = frozenset({"to-page", "page-of"})
+_OUTSIDE = ("", False, "", False)
+
+
 class Told(HTMLParser):
     """The words of a page: those of each step by its anchor (`steps`), those at the heads of tables (`heads`,
     which print says again on each page), all others and those of the steps (`all`), and how many links there
-    are that print adds a page's number to (`turned`)."""
+    are that print adds a page's number to (`turned`). What paper alone says of a step stands in `added` and
+    not in `steps`, with NUMBER for each link of it."""
 
     def __init__(self, html: str) -> None:
         super().__init__(convert_charrefs=True)
         self.all: Counter[str] = Counter()
         self.heads: Counter[str] = Counter()
         self.steps: dict[str, Counter[str]] = {}
+        self.added: dict[str, Counter[str]] = {}
         self.turned = 0
-        self._open: list[tuple[str, bool, str]] = []
+        self._open: list[tuple[str, bool, str, bool]] = []
         self.feed(html)
         self.close()
 
@@ -40,13 +54,17 @@ class Told(HTMLParser):
             return
         given = dict(attrs)
         classes = frozenset((given.get("class") or "").split())
-        _, unseen, step = self._open[-1] if self._open else ("", False, "")
+        _, unseen, step, paper = self._open[-1] if self._open else _OUTSIDE
         if tag == "section" and "step" in classes:
             step = given.get("id") or ""
             self.steps.setdefault(step, Counter())
-        if tag == "a" and ("to-page" in classes or any(name == "nav" for name, _, _ in self._open)):
+            self.added.setdefault(step, Counter())
+        if tag == "a" and (classes & _TURNED or any(name == "nav" for name, *_ in self._open)):
             self.turned += 1
-        self._open.append((tag, unseen or tag in _UNSEEN_TAGS or bool(classes & _SCREEN_ONLY), step))
+            if paper and step:
+                self.added[step][NUMBER] += 1
+        unseen = unseen or tag in _UNSEEN_TAGS or bool(classes & _SCREEN_ONLY)
+        self._open.append((tag, unseen, step, paper or "only-paper" in classes))
 
     def handle_endtag(self, tag: str) -> None:
         """Close it, and whatever was left open within it."""
@@ -57,16 +75,16 @@ class Told(HTMLParser):
 
     def handle_data(self, data: str) -> None:
         """Count its words."""
-        _, unseen, step = self._open[-1] if self._open else ("", False, "")
+        _, unseen, step, paper = self._open[-1] if self._open else _OUTSIDE
         if unseen:
             return
         found = Counter(words(data))
-        if any(name == "thead" for name, _, _ in self._open):
+        if any(name == "thead" for name, *_ in self._open):
             self.heads += found
         else:
             self.all += found
         if step:
-            self.steps[step] += found
+            (self.added if paper else self.steps)[step] += found
 
 
 def some(counted: Counter[str], most: int = 8) -> str:
