@@ -7,7 +7,8 @@ from typing import NamedTuple
 
 from builder.drawings.alternative import alternative
 from builder.drawings.bodies import Camera, body_of, camera_for
-from builder.drawings.callouts import Callout, column, flags
+from builder.drawings.callouts import Callout, flags
+from builder.drawings.columns import column
 from builder.drawings.dimensions import Linear, angular, below, beside, crossings
 from builder.drawings.measure import CAP_HEIGHT, text_width
 from builder.drawings.pencil import GHOST
@@ -51,7 +52,7 @@ LONG = 30.0
 """mm on paper."""
 
 MANY = 15
-"""So many ends of a leader are weighed in each place of one kind of glue."""
+"""So many ends of a leader are weighed on each of several parts of one name, in each place of one glue."""
 
 
 class Picture(NamedTuple):
@@ -117,12 +118,18 @@ def anchors_of(shapes: Iterable[Shape]) -> dict[str, tuple[Point, ...]]:
 
 
 def callouts_for(scene: Scene, anchors: dict[str, tuple[Point, ...]]) -> list[Callout]:
-    """One name for each kind of part, mark and glue: copies share one, the first that is seen carries it."""
+    """One name for each kind of part, mark and glue: copies share one, and its leader ends at
+    whichever can best be shown."""
     found: dict[str, Callout] = {}
     parts = sorted((p for p in scene.parts if p.label), key=lambda p: not p.new)
     for p in parts:
         if anchors.get(p.id):
-            found.setdefault(p.name, Callout(p.name, p.id, anchors[p.id]))
+            if p.name in found:
+                first = found[p.name]
+                both = (*first.anchors[:MANY], *anchors[p.id][:MANY])
+                found[p.name] = first._replace(anchors=both, copies=(*first.copies, p.id))
+            else:
+                found[p.name] = Callout(p.name, p.id, anchors[p.id])
     for m in scene.marks:
         if m.label and anchors.get(m.id):
             found.setdefault(m.name, Callout(m.name, m.id, anchors[m.id]))

@@ -10,7 +10,8 @@ from math import pi
 from typing import NamedTuple
 
 from builder.drawings.alternative import listed, sides_told
-from builder.drawings.callouts import Callout, column, flags
+from builder.drawings.callouts import Callout, flags
+from builder.drawings.columns import column
 from builder.drawings.compose import LARGEST, SIZE, WIDE
 from builder.drawings.dimensions import Linear, below, beside
 from builder.drawings.fills import GLUE_PITCH, NEW_PITCH, polygon_hatch

@@ -65,11 +65,13 @@ class Piece(NamedTuple):
 
 
 class Spot(NamedTuple):
-    """An end of a leader: where, what it costs to end there, and whether a dot has room."""
+    """An end of a leader: where, what it costs to end there, whether a dot has room, and if it is on glue:
+    its leader may pass over dots of glue."""
 
     at: Point
     cost: float
     dot: bool
+    glue: bool = False
 
 
 class Ink(NamedTuple):
@@ -84,10 +86,15 @@ class Ink(NamedTuple):
             return -1.0
         return min((_off(p, one) for one in self.pieces), default=inf)
 
-    def spot(self, at: Point, part: str) -> Spot:
-        """What it costs to end there, on the part, mark or glue of that id."""
+    def nearest(self, p: Point, part: str | None = None) -> Point | None:
+        """The point of the lines, or of those of one part, that is nearest to a point."""
+        found = [_foot(p, one) for one in self.pieces if part is None or one.part == part]
+        return min(found, key=lambda f: hypot(f[0] - p[0], f[1] - p[1]), default=None)
+
+    def spot(self, at: Point, *parts: str) -> Spot:
+        """What it costs to end there, on the part, mark or glue of one of these ids."""
         x, y = at
-        part = GLUE if part.startswith("band ") else part
+        own = {GLUE if part.startswith("band ") else part for part in parts}
         near = other = inf
         for one in self.pieces:
             (x0, y0), (x1, y1), _, whose = one
@@ -99,17 +106,17 @@ class Ink(NamedTuple):
             ):
                 continue
             far = _off(at, one)
-            if whose != part:
+            if whose not in own:
                 other = min(other, far)
             near = min(near, far)
         covered = [whose for ring, whose in self.filled if _within(at, ring)]
-        if any(whose != part for whose in covered):
+        if any(whose not in own for whose in covered):
             return Spot(at, ASTRAY, False)
         if near >= ROOM and not covered:
             return Spot(at, 0.0, True)
         lost = 0.0 if near <= ON else ASTRAY  # beside a line, neither on it nor clear of it
         beside = CROWDED * (1.5 - max(other, 0.0) / OTHERS) if other < OTHERS else 0.0
-        return Spot(at, lost + ON_LINE + beside, False)
+        return Spot(at, lost + ON_LINE + beside, False, GLUE in own)
 
     def path(self, spot: Spot, tail: Point) -> float:
         """What the way of a leader costs: lines that it crosses, lines along which it runs, and an arrowhead
@@ -123,7 +130,9 @@ class Ink(NamedTuple):
         top, bottom = min(at[1], tail[1]) - BESIDE, max(at[1], tail[1]) + BESIDE
         passed: list[float] = []
         along = 0.0
-        for (x0, y0), (x1, y1), half, _ in self.pieces:
+        for (x0, y0), (x1, y1), half, whose in self.pieces:
+            if spot.glue and whose == GLUE:
+                continue
             if (
                 (x0 > right and x1 > right)
                 or (x0 < left and x1 < left)
@@ -203,6 +212,15 @@ def _off(p: Point, one: Piece) -> float:
     long = dx * dx + dy * dy
     share = max(0.0, min(1.0, ((p[0] - x0) * dx + (p[1] - y0) * dy) / long)) if long > 1e-12 else 0.0
     return hypot(p[0] - x0 - share * dx, p[1] - y0 - share * dy) - half
+
+
+def _foot(p: Point, one: Piece) -> Point:
+    """The point of a straight piece of line that is nearest to a point."""
+    (x0, y0), (x1, y1) = one.a, one.b
+    dx, dy = x1 - x0, y1 - y0
+    long = dx * dx + dy * dy
+    share = max(0.0, min(1.0, ((p[0] - x0) * dx + (p[1] - y0) * dy) / long)) if long > 1e-12 else 0.0
+    return (x0 + share * dx, y0 + share * dy)
 
 
 def _within(p: Point, ring: tuple[Point, ...]) -> bool:

@@ -11,7 +11,8 @@ from typing import NamedTuple
 
 from builder.drawings import grain
 from builder.drawings.alternative import listed
-from builder.drawings.callouts import Callout, column, flags
+from builder.drawings.callouts import Callout, flags
+from builder.drawings.columns import column
 from builder.drawings.compose import LARGEST, SIZE, WIDE
 from builder.drawings.dimensions import Linear, below, beside, crossings
 from builder.drawings.fills import NEW_PITCH, polygon_hatch

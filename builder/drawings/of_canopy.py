@@ -4,7 +4,8 @@ from __future__ import annotations
 
 from math import cos, pi, sin
 
-from builder.drawings.callouts import Callout, column, flags
+from builder.drawings.callouts import Callout, flags
+from builder.drawings.columns import column
 from builder.drawings.developments import regular_polygon
 from builder.drawings.of_part import mm
 from builder.drawings.shapes import (

@@ -9,7 +9,8 @@ from __future__ import annotations
 from math import atan2, degrees, hypot
 from typing import NamedTuple
 
-from builder.drawings.callouts import Callout, column
+from builder.drawings.callouts import Callout
+from builder.drawings.columns import column
 from builder.drawings.fills import SECTION_PITCH, polygon_hatch
 from builder.drawings.shapes import Arc, Drawing, Hatch, Point, Polyline, Shape, circle, finished
 from builder.drawings.solids import round_outline

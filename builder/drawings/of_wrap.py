@@ -10,7 +10,8 @@ from __future__ import annotations
 from math import cos, pi, radians, sin, tan
 from typing import NamedTuple
 
-from builder.drawings.callouts import Callout, column, flags
+from builder.drawings.callouts import Callout, flags
+from builder.drawings.columns import column
 from builder.drawings.developments import Wrap, helical_wrap
 from builder.drawings.dimensions import angular
 from builder.drawings.fills import GLUE_PITCH, polygon_hatch

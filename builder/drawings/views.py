@@ -3,10 +3,11 @@
 from __future__ import annotations
 
 from functools import lru_cache
+from math import hypot
 
 from builder.drawings.bodies import Camera
 from builder.drawings.compose import SIZE, Picture, anchors_of, camera_to_fit, composed
-from builder.drawings.ends import ROOM, ink
+from builder.drawings.ends import ON, ROOM, ink
 from builder.drawings.fills import band_hatch, new_hatch, seam, wedge
 from builder.drawings.merge import merged
 from builder.drawings.pencil import WRITTEN, mark_lines
@@ -39,15 +40,34 @@ def seen(view: Viewer) -> Picture:
         hatch = band_hatch(view, band)
         if hatch is not None:
             shapes.append(hatch)
-            anchors[f"band {i}"] = anchors_of([hatch])[band.part]
+            ends = [p for run in hatch.runs[:: max(1, len(hatch.runs) // 3)] for p in run]
+            anchors[f"band {i}"] = (*anchors_of([hatch])[band.part][:25], *ends[:8])
         elif not view.cut:
-            anchors[f"band {i}"] = seam(view, band)
+            anchors[f"band {i}"] = _on_lines(seam(view, band), shapes, band.part)
     for id, points in faces(view, shapes).items():
         anchors[id] = (*points, *anchors.get(id, ()))
     written = [m for m in scene.marks if m.line == WRITTEN]
     names = [box_round([camera.paper(scene.part(m.part).pose.world(p)) for p in m.points]) for m in written]
     shapes += new_hatch(view, [name.grown(READABLE) for name in names])
     return Picture(tuple(shapes), anchors)
+
+
+SNAP = 8.0
+"""Glue that is covered is shown on a line of what it lies on if one is so near, mm on paper."""
+
+
+def _on_lines(points: tuple[Point, ...], shapes: list[Shape], host: str) -> tuple[Point, ...]:
+    """Points of lines for points near them: of the host's if one is near, else of any."""
+    under = ink(shapes)
+    found: list[Point] = []
+    for p in points:
+        if under.room(p) > ON:
+            near = under.nearest(p, host)
+            if near is None or hypot(near[0] - p[0], near[1] - p[1]) > SNAP:
+                near = under.nearest(p)
+            p = near or p
+        found.append(p)
+    return tuple(found)
 
 
 SHARES = (0.5, 0.3, 0.7, 0.14, 0.86)

@@ -8,7 +8,8 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from builder.drawings.callouts import Callout, column, flags
+from builder.drawings.callouts import Callout, flags
+from builder.drawings.columns import column
 from builder.drawings.dimensions import Linear, angular, below, beside, crossings, stacked
 from builder.drawings.shapes import Arrow, Box, Polyline, Shape, Text
 from tests.drawings.labels import overlaps, struck
