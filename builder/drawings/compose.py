@@ -44,6 +44,16 @@ WIDE = 1.8
 """From this ratio of width to height on, names stand above the picture and not beside it."""
 
 
+LONG_SHARES = (0.5, 0.3, 0.7, 0.15, 0.85, 0.05, 0.95)
+"""Where on a line a leader may end; the last two on a line longer than LONG."""
+
+LONG = 30.0
+"""mm on paper."""
+
+MANY = 15
+"""So many ends of a leader are weighed in each place of one kind of glue."""
+
+
 class Picture(NamedTuple):
     """What a view worked out: shapes on paper, and for each part or mark the points a leader may end at."""
 
@@ -97,7 +107,7 @@ def anchors_of(shapes: Iterable[Shape]) -> dict[str, tuple[Point, ...]]:
         places = found.setdefault(shape.part, [])
         for a, b in pairs:
             length = abs(b[0] - a[0]) + abs(b[1] - a[1])
-            for share in (0.5, 0.3, 0.7, 0.15, 0.85):
+            for share in LONG_SHARES if length > LONG else LONG_SHARES[:5]:
                 at = (a[0] + (b[0] - a[0]) * share, a[1] + (b[1] - a[1]) * share)
                 places.append((length, at))
     return {
@@ -119,14 +129,10 @@ def callouts_for(scene: Scene, anchors: dict[str, tuple[Point, ...]]) -> list[Ca
     for i, b in enumerate(scene.bands):
         key = f"band {i}"
         if anchors.get(key):
-            found.setdefault(b.name, Callout(b.name, key, anchors[key]))
+            # glue of one kind in several places is one: a leader may end at any
+            old = found[b.name].anchors if b.name in found else ()
+            found[b.name] = Callout(b.name, key, (*old, *anchors[key][:MANY]))
     return list(found.values())
-
-
-def _highest_first(callout: Callout) -> Callout:
-    """Prefer the points near the top of what is named: a leader from above then crosses least."""
-    top = min(a[1] for a in callout.anchors)
-    return callout._replace(anchors=tuple(sorted(callout.anchors, key=lambda a: a[1] - top > 1.0)))
 
 
 def composed(
@@ -163,12 +169,12 @@ def composed(
     callouts = callouts_for(scene, picture.anchors)
     if wide:
         top = min([outline.top, *(b.top for b in boxes)])
-        names = flags([_highest_first(c) for c in callouts], outline, top)
+        names = flags(callouts, outline, top, shapes)
     else:
         edge = max([outline.right, *(b.right for b in boxes if b.top < outline.bottom)])
         if view == "plan" and scene.edges[1]:
             edge = max(edge, outline.right + EDGE_OFF + text_width(scene.edges[1]))
-        names = column(callouts, edge + 9, avoid=boxes)
+        names = column(callouts, edge + 9, avoid=boxes, shapes=shapes)
     shapes += names.shapes
     shapes += upright_edges(scene, view, outline, shapes)
     seen = {s.part for s in picture.shapes if s.part is not None}

@@ -102,7 +102,7 @@ def detail(scene: Scene, close: Close, seen: Callable[[Viewer], tuple[Shape, ...
     for p in sorted(near, key=lambda p: not p.new):
         if p.label and anchors.get(p.id):
             called.setdefault(p.name, Callout(p.name, p.id, anchors[p.id]))
-    names = flags(list(called.values()), close.region, close.region.top)
+    names = flags(list(called.values()), close.region, close.region.top, shapes)
     said = f"Detail {close.letter}, at {close.words}: {listed(list(called))}. "
     said += f"Dimensions shown: {listed([d.text for d in close.dims])}."
     made = finished("", said, [*shapes, *low.shapes, *names.shapes])

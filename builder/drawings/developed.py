@@ -104,11 +104,11 @@ def developed(
     side = beside(upright, outline, [*boxes, *low.boxes])
     names = list(callouts.values())
     if outline.width > WIDE * outline.height:
-        calls = flags(names, outline, min([outline.top, *(b.top for b in side.boxes)]))
+        calls = flags(names, outline, min([outline.top, *(b.top for b in side.boxes)]), shapes)
     else:
         edge = max([outline.right, *(b.right for b in boxes)])
         edges = [paper(0, a)[1] for t in things for a in (t.a0, t.a1)] + [outline.top, outline.bottom]
-        calls = column(names, edge + 9, avoid=[*low.boxes, *side.boxes], edges=tuple(edges))
+        calls = column(names, edge + 9, avoid=[*low.boxes, *side.boxes], edges=tuple(edges), shapes=shapes)
     shapes += [*words, *low.shapes, *side.shapes, *calls.shapes]
     return finished(title, _alt(skin, things, spans), shapes)
 

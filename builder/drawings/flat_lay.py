@@ -128,12 +128,14 @@ def _drawn(
     low = below(level, outline)
     side = beside(upright, outline)
     callouts = [Callout(n, n, tuple(a)) for n, a in names.items()]
+    under = [*_frame(stock, frame, broken), *rests, *low.shapes, *side.shapes]
+    under += [Polyline(p.polygon, "outline", p.piece.name, closed=True) for p in drawn]
     if outline.width > WIDE * outline.height:
-        calls = flags(callouts, outline, min([outline.top, *(b.top + 2.5 for b in side.boxes)]))
+        calls = flags(callouts, outline, min([outline.top, *(b.top + 2.5 for b in side.boxes)]), under)
     else:
         avoid = [*low.boxes, *side.boxes, *(w.box() for w in words)]
         edges = tuple(y for corners in (_corners(frame), *(p.polygon for p in drawn)) for _, y in corners)
-        calls = column(callouts, outline.right + 9, avoid=avoid, edges=edges)
+        calls = column(callouts, outline.right + 9, avoid=avoid, edges=edges, shapes=under)
     over = _over(stock, outline, [*calls.boxes, *side.boxes, *_along(calls.shapes)])
     shapes: list[Shape] = list(_frame(stock, frame, broken))
     taken = [*(w.box() for w in words), *_along(calls.shapes)]

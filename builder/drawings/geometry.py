@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from math import hypot
+
 from builder.drawings.shapes import Box, Point
 
 
@@ -48,3 +50,11 @@ def clipped(a: Point, b: Point, box: Box) -> tuple[Point, Point] | None:
 def turned_half(outline: tuple[Point, ...], width: float, height: float) -> tuple[Point, ...]:
     """An outline turned half round within its own box."""
     return tuple((width - x, height - y) for x, y in outline)
+
+
+def distance(p: Point, a: Point, b: Point) -> float:
+    """How far a point is from a straight line between two points."""
+    dx, dy = b[0] - a[0], b[1] - a[1]
+    long = dx * dx + dy * dy
+    share = max(0.0, min(1.0, ((p[0] - a[0]) * dx + (p[1] - a[1]) * dy) / long)) if long > 1e-12 else 0.0
+    return hypot(p[0] - a[0] - share * dx, p[1] - a[1] - share * dy)

@@ -12,7 +12,7 @@ from functools import lru_cache
 from math import floor, hypot
 
 from builder.drawings.bodies import Camera
-from builder.drawings.compose import SIZE, Picture, anchors_of, camera_to_fit, composed
+from builder.drawings.compose import SIZE, Picture, camera_to_fit, composed
 from builder.drawings.fills import SECTION_PITCH, polygon_hatch
 from builder.drawings.project import THICK, Viewer
 from builder.drawings.scene import Placed, Scene
@@ -97,7 +97,10 @@ def sections(scene: Scene, camera: Camera) -> tuple[list[Shape], dict[str, tuple
                 runs = polygon_hatch(polygon, angle, SECTION_PITCH)
                 if runs:
                     shapes.append(Hatch(tuple(runs), "new_hatch" if p.new else "hatch", p.id))
-            places += _inside(polygon)
+            middles = _inside(polygon)
+            # where a dot has no room in the wall, an arrowhead ends on its outer edge
+            outer = [(x, min(y for _, y in polygon)) for x, _ in middles]
+            places += outer if thin else [*middles, *outer]
         anchors[p.id] = tuple(places)
     return shapes, anchors
 
@@ -147,8 +150,9 @@ def half_section(scene: Scene, size: tuple[float, float] = SIZE) -> Drawing:
     camera = camera_to_fit(scene, "side", width=size[0], height=size[1])
     outside = seen(Viewer(scene, camera, cut=True))
     cut, inside = sections(scene, camera)
-    anchors = anchors_of(outside.shapes) | {k: v for k, v in outside.anchors.items() if k.startswith("band")}
-    anchors |= inside
+    anchors = dict(outside.anchors)
+    for id, points in inside.items():
+        anchors[id] = (*points, *anchors.get(id, ()))
     ends = [camera.paper(p.pose.world((x, 0.0, 0.0))) for p in scene.parts for x in _ends(p)]
     axis = centre_line((min(e[0] for e in ends), 0.0), (max(e[0] for e in ends), 0.0))
     glue = glue_lines(scene, camera)

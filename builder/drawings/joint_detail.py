@@ -96,7 +96,7 @@ def joint_detail(scene: Scene, size: tuple[float, float]) -> Drawing | None:
     shapes.append(frame_of(region))
     said = f"Enlarged, at {on} : {of}, cut open: {listed(list(names))}. "
     said += f"The {band.name} lies between the {part.name} and the {scene.part(band.part).name}."
-    made = finished("", said, [*shapes, *flags(list(names.values()), region, region.top).shapes])
+    made = finished("", said, [*shapes, *flags(list(names.values()), region, region.top, shapes).shapes])
     return with_caption(made, f"enlarged, {on} : {of}")
 
 

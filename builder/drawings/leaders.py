@@ -10,7 +10,8 @@ from __future__ import annotations
 from math import ceil, cos, hypot, radians, sin
 from typing import NamedTuple
 
-from builder.drawings.callouts import DOT, Callout, Layout
+from builder.drawings.callouts import Callout, Layout
+from builder.drawings.ends import DOT
 from builder.drawings.geometry import meets_box
 from builder.drawings.measure import CAP_HEIGHT, text_width
 from builder.drawings.shapes import Arc, Box, Hatch, Point, Polyline, Shape, Text, box_of, circle, segment

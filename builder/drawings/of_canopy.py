@@ -54,7 +54,8 @@ def _flat(thing: Thing, sides: int) -> Drawing:
     shapes.append(Arrow((0, -14.5), 270.0, "way", None, 4.5))
     box = Box(-RADIUS, -RADIUS * 1.25, RADIUS, RADIUS * 1.25)
     corner = max(points, key=lambda p: (p[0] - p[1], p[0]))
-    names = flags([Callout(thing.name, thing.id, ((corner[0] * 0.9, corner[1] * 0.995),))], box, box.top)
+    called = [Callout(thing.name, thing.id, ((corner[0] * 0.9, corner[1] * 0.995),))]
+    names = flags(called, box, box.top, shapes)
     return finished("", "", [*shapes, *names.shapes])
 
 
@@ -72,7 +73,7 @@ def _spike(thing: Thing, sides: int, lines: str) -> Drawing:
     called = [Callout("spike", thing.id, ((0.0, 0.0),))]
     if lines:
         called.append(Callout(lines, thing.id, ((half * 0.5, high + LINES * 0.5),)))
-    return finished("", "", [*shapes, *column(called, box.right + 7).shapes])
+    return finished("", "", [*shapes, *column(called, box.right + 7, shapes=shapes).shapes])
 
 
 def _roll(thing: Thing) -> Drawing:
@@ -89,4 +90,4 @@ def _roll(thing: Thing) -> Drawing:
     reach = abs(end[0])
     called = [Callout("rolled up", thing.id, ((0.0, -reach + 0.9),))]
     box = Box(-reach, -reach, reach, end[1] + 14.0)
-    return finished("", "", [*shapes, *flags(called, box, box.top).shapes])
+    return finished("", "", [*shapes, *flags(called, box, box.top, shapes).shapes])

@@ -118,6 +118,6 @@ def _picture(end: End, *, taped: bool) -> Drawing:
         if end.back_text:
             dims.append(Linear(end.back_text, (-end.back, apart), (0.0, apart)))
     low = below(dims, outline)
-    shapes += [*low.shapes, *flags(callouts, outline, outline.top).shapes]
+    shapes += [*low.shapes, *flags(callouts, outline, outline.top, shapes).shapes]
     tail = f" Dimensions shown: {end.back_text}." if dims else ""
     return finished("", f"{said}.{tail}", shapes)

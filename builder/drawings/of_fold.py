@@ -110,7 +110,7 @@ def _flat(fold: Folding, scale: float) -> Drawing:
     outline = Box(0, 0, wide, high)
     dims = [Linear(text, (a * scale, high), (b * scale, high)) for text, a, b in fold.dims if text]
     low = below(dims, Box(0, 0, wide, high + (HELD * 0.6 if fold.over else 0.0)))
-    shapes += [*low.shapes, *flags(callouts, outline, outline.top).shapes]
+    shapes += [*low.shapes, *flags(callouts, outline, outline.top, shapes).shapes]
     told_dims = f" Dimensions shown: {listed([d.text for d in dims])}." if dims else ""
     return finished("", f"{said}.{told_dims}", shapes)
 

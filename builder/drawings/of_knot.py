@@ -152,7 +152,7 @@ def knot_drawing(
         Callout(cord, item, (LONG[0],)),
     ]
     reach = max(p[0] for p in knot.points)
-    shapes += column(callouts, reach + 7).shapes
+    shapes += column(callouts, reach + 7, shapes=shapes).shapes
     to = f"{eye}, which is seen from its end," if solid else eye
     are = "are" if cord[0].isdigit() else "is"
     said = f"Enlarged, not to scale: how the {cord} {are} tied to the {to} with an {name} knot. {knot.said}"

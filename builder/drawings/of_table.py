@@ -174,7 +174,7 @@ def cut_out(pattern: Pattern, item: str, thing: Thing, title: str, size: tuple[f
     corner = (frame.left + frame.width * 0.985, frame.top)
     if thing.form in ("disc", "ring") or (thing.outline is not None and thing.outline.shape == "disc"):
         corner = ((frame.left + frame.right) / 2, frame.top)
-    shapes += flags([Callout(thing.name, item, (corner,))], frame, frame.top).shapes
+    shapes += flags([Callout(thing.name, item, (corner,))], frame, frame.top, shapes).shapes
     said = f"Cut out of its printed pattern. New in this step: {thing.name}."
     if letter:
         said += f" Its letter is {letter}."

@@ -130,7 +130,7 @@ def _flat(roll: Rolled, size: tuple[float, float]) -> Drawing:
         Arrow((-thick / 2 + 25, y), 0.0, "way", None, 4.5),
     ]
     outline = Box(-thick, -4.0, wide, high + 4.0)
-    shapes += flags(callouts, outline, outline.top).shapes
+    shapes += flags(callouts, outline, outline.top, shapes).shapes
     return finished("", " ".join(said), shapes)
 
 
@@ -161,7 +161,7 @@ def _turns(roll: Rolled) -> Drawing:
     if turns < roll.turns:
         said += f" {turns} of them are drawn."
     reach = CORE + 1.0 + turns * APART
-    shapes += column(callouts, reach + 8).shapes
+    shapes += column(callouts, reach + 8, shapes=shapes).shapes
     return finished("", said, shapes)
 
 
@@ -253,7 +253,7 @@ def helix(wound: Helix, title: str, size: tuple[float, float]) -> Drawing:
     ]
     if laps:
         callouts.append(Callout("overlap", wound.id, ((middle + pitch / 4 + lap / 2, 0.0),)))
-    shapes += flags(callouts, outline, outline.top).shapes
+    shapes += flags(callouts, outline, outline.top, shapes).shapes
     return finished(title, _helix_alt(wound, wrap), shapes)
 
 

@@ -6,6 +6,7 @@ from functools import lru_cache
 
 from builder.drawings.bodies import Camera
 from builder.drawings.compose import SIZE, Picture, anchors_of, camera_to_fit, composed
+from builder.drawings.ends import ROOM, ink
 from builder.drawings.fills import band_hatch, new_hatch, seam, wedge
 from builder.drawings.merge import merged
 from builder.drawings.pencil import WRITTEN, mark_lines
@@ -41,10 +42,42 @@ def seen(view: Viewer) -> Picture:
             anchors[f"band {i}"] = anchors_of([hatch])[band.part]
         elif not view.cut:
             anchors[f"band {i}"] = seam(view, band)
+    for id, points in faces(view, shapes).items():
+        anchors[id] = (*points, *anchors.get(id, ()))
     written = [m for m in scene.marks if m.line == WRITTEN]
     names = [box_round([camera.paper(scene.part(m.part).pose.world(p)) for p in m.points]) for m in written]
     shapes += new_hatch(view, [name.grown(READABLE) for name in names])
     return Picture(tuple(shapes), anchors)
+
+
+SHARES = (0.5, 0.3, 0.7, 0.14, 0.86)
+"""Where within a part's box its face is looked for."""
+
+FACES = 8
+"""So many points of a part's face are found at most."""
+
+
+def faces(view: Viewer, shapes: list[Shape]) -> dict[str, list[Point]]:
+    """Points within what is seen of each part that has a name, with room for a dot; not on the far wall of
+    what is cut open, which is seen through the cut."""
+    under = ink(shapes)
+    found: dict[str, list[Point]] = {}
+    for p in view.scene.parts:
+        own = box_of(s for s in shapes if s.part == p.id) if p.label else None
+        if own is None:
+            continue
+        points: list[Point] = []
+        for u in SHARES:
+            for v in SHARES:
+                at = (own.left + own.width * v, own.top + own.height * u)
+                if len(points) == FACES or (view.cut and not p.whole and at[1] < 0) or under.room(at) < ROOM:
+                    continue
+                met = view.first(at, view.bodies)
+                if met is not None and met[0].id == p.id:
+                    points.append(at)
+        if points:
+            found[p.id] = points
+    return found
 
 
 def axes(scene: Scene, camera: Camera) -> list[Shape]:
