@@ -102,6 +102,18 @@ def test_a_route_has_no_step_and_no_part_of_the_other_route(
     assert "fin jig" not in tools and "fin guide" in tools
 
 
+def test_a_step_does_not_ask_for_the_tool_that_it_makes(books: list[Book]) -> None:
+    """A jig is cut in a step of its own and used in others; the fin guide is cut where it is then wrapped."""
+    rocket = next(book for book in books if book.name == "rolled-rocket")
+    asked = {
+        each.step.id: {used.name for used in chapter.writer.used(each.step, ("tool",))}
+        for chapter in rocket.chapters
+        for each in chapter.steps
+    }
+    assert "fin jig" not in asked["jig_cut"] and {"circle cutter", "craft knife"} <= asked["jig_cut"]
+    assert "fin jig" in asked["jig_on"] and "fin guide" in asked["guide"]
+
+
 def test_the_word_that_is_never_claimed(site: dict[str, tuple[WebPage, Node]]) -> None:
     """Nothing is ever said to be safe: the word stands only where the check of that claim is named."""
     for path, (_, root) in site.items():
