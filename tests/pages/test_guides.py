@@ -15,6 +15,8 @@ from pypdf import PdfReader
 from builder.drawings.of_stage import assembled
 from builder.guide.cautions import cautions_of
 from builder.pages.book import Book, Chapter, open_book
+from builder.pages.class_rows import class_tools, uses_of_plan
+from builder.pages.kit import tool_groups
 from builder.pages.patterns import pattern_files
 from builder.pages.render import render
 from builder.pages.sealed_pages import Kept
@@ -37,6 +39,19 @@ def site(books: list[Book]) -> dict[str, tuple[WebPage, Node]]:
     known: dict[str, Kept] = {}
     pages = site_pages([Shelf(GUIDES / book.name, book, book, known) for book in books])
     return {p.path: (p, Page(render(p.template, frame=p.frame, view=p.view)).root) for p in pages}
+
+
+def test_builder_and_teacher_are_told_the_same_of_who_shares_a_tool(books: list[Book]) -> None:
+    for chapter in (each for book in books for each in book.chapters):
+        used = uses_of_plan(chapter, chapter.plan)
+        told = [
+            {(group.heading, row.name) for group in groups for row in group.rows}
+            for groups in (
+                tool_groups(chapter.guide, used, "", {}),
+                class_tools(chapter.guide, chapter.plan, used),
+            )
+        ]
+        assert told[0] == told[1]
 
 
 def ids(root: Node) -> set[str]:
