@@ -14,7 +14,7 @@ from builder.drawings.lying import HERE
 from builder.drawings.of_holes import hole_middle, hole_used, holes_of, over_all
 from builder.drawings.of_part import CORD, SHANK, hole_at, mm, solid_of
 from builder.drawings.of_sheet import WRAPPED, bowed_on, holes_up, hung
-from builder.drawings.of_usual import UNKNOWN, usual
+from builder.drawings.of_usual import UNKNOWN, from_place, usual, usual_round
 from builder.drawings.on_edge import on_edge
 from builder.drawings.scene import Placed
 from builder.drawings.shapes import Point
@@ -96,8 +96,13 @@ def _seated(
     folded = seat.child in bench.items and bench.items[seat.child].folded
     solid = solid_of(child, folded=folded, holes=holes_of(guide, bench, seat.child))
     if solid is None:
-        block = usual(child, seat, on.solid) if rough else None
-        return None if block is None else Sitting(block[0], composed_pose(on.pose, block[1]), True)
+        if not rough:
+            return None
+        if block := usual(child, seat, on.solid):
+            return Sitting(block[0], composed_pose(on.pose, block[1]), True)
+        if ring := usual_round(guide, bench, seat, child, on.solid):
+            return Sitting(ring[0], composed_pose(on.pose, ring[1]), False)
+        return None
     if isinstance(solid, Cord):
         return _hanging(guide, bench, seat, on)
     local = _local(guide, bench, seat, child, host, solid, on)
@@ -121,7 +126,10 @@ def _local(
         if seat.stretch is None:
             return None
         if isinstance(solid, Turned):
-            return solid, _coaxial(seat, solid, on.solid)
+            here = _coaxial(seat, solid, on.solid)
+            x, y, z = here.origin
+            by = from_place(guide, bench, seat, solid.end - solid.start)
+            return solid, here._replace(origin=(x + by, y, z))
         if seat.hole == SLOTS and isinstance(solid, Slab):
             return solid, over_all(guide, bench, seat, solid)
         if seat.side == "inside":

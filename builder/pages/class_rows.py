@@ -266,8 +266,9 @@ def lay_out(guide: Guide, plan: ClassPlan) -> tuple[str, ...]:
     groups: dict[int, list[str]] = {}
     for need in plan.tools:
         if not need.printed:
-            name = guide.things[need.thing].name
-            groups.setdefault(need.builders, []).append(f"{name} ({need.count})")
+            thing = guide.things[need.thing]
+            each = f": {thing.count} each" if thing.count > 1 else ""
+            groups.setdefault(need.builders, []).append(f"{thing.name} ({need.count}{each})")
     lines = [f"{sharing_text(shared)}: {listed(rows)}" for shared, rows in groups.items()]
     worn = [f"{guide.things[need.thing].name} ({need.count})" for need in plan.gear]
     if worn:

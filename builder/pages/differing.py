@@ -23,6 +23,7 @@ NEAR = 0.6  # mm on paper; nearer than this nobody sees a difference
 AROUND = 1.6  # mm between what differs and the line round it
 BESIDE = 0.6  # mm between a word and the line round it: other lines of text stand near
 BUMP = 2.4  # mm, the width of one scallop
+SIGN = 1.7  # mm, half the width of the triangle
 GUIDING = ("dimension", "extension", "leader", "dot")
 WHOLE = 0.6  # a share of shapes; above it the drawing is another one, not one that was changed
 
@@ -138,7 +139,7 @@ def _picture(drawing: Drawing, changed: Sequence[Shape], guide: Guide, prefix: s
     words = _told(changed, guide)
     alt = f"{drawing.alt} Different here: {words}." if words else drawing.alt
     svg = write(drawing._replace(title=alt), prefix)
-    clouds = "".join(_cloud(box) for box in places(changed, drawing))
+    clouds = "".join(cloud(box, drawing.width) for box in places(changed, drawing))
     body, close, rest = svg.rpartition("</svg>")
     return Picture(svg=Markup(body + clouds + close + rest), width=number(drawing.width), alt=alt)
 
@@ -177,8 +178,9 @@ def places(changed: Sequence[Shape], drawing: Drawing) -> list[Box]:
     ]  # fmt: skip
 
 
-def _cloud(box: Box) -> str:
-    """A line of outward bumps round a box, and a triangle at its corner."""
+def cloud(box: Box, width: float) -> str:
+    """A line of outward bumps round a box, and a triangle at its corner: beside the words in the box, where
+    the drawing is `width` mm wide."""
     corners = ((box.left, box.top), (box.right, box.top), (box.right, box.bottom), (box.left, box.bottom))
     path = f"M{number(box.left)} {number(box.top)}"
     for start, end in zip(corners, (*corners[1:], corners[0]), strict=True):
@@ -189,8 +191,9 @@ def _cloud(box: Box) -> str:
             x = start[0] + (end[0] - start[0]) * step / count
             y = start[1] + (end[1] - start[1]) * step / count
             path += f"A{radius} {radius} 0 0 1 {number(x)} {number(y)}"
-    x, y = box.right, box.top
-    sign = f"M{number(x - 1.7)} {number(y + 1.4)}h3.4L{number(x)} {number(y - 1.6)}Z"
+    # the sign covers no letter of a word in the box, unless it would stand outside the drawing
+    x, y = max(box.right, min(box.right + SIGN - BESIDE, width - SIGN)), box.top
+    sign = f"M{number(x - SIGN)} {number(y + 1.4)}h{number(2 * SIGN)}L{number(x)} {number(y - 1.6)}Z"
     return (
         f'<path data-line="revised" d="{path}Z" fill="none" stroke="currentColor" stroke-width="0.45"/>'
         f'<path data-line="revised" d="{sign}" fill="currentColor"/>'

@@ -10,6 +10,7 @@ from builder.pages.contexts import Link, MaterialsView, PartRow, StockRow, ToolG
 from builder.pages.numbering import Numbered
 from builder.pages.sizes import size_text, units_of, value_text
 from builder.pages.website import way
+from builder.plan.tools import sharing
 from builder.trade.words import plural
 
 Uses = Mapping[str, tuple[Numbered, ...]]
@@ -110,7 +111,8 @@ def tool_groups(guide: Guide, used: Uses, page: str, counts: Mapping[str, str]) 
     shares: dict[int, list[ToolRow]] = {}
     for thing in guide.things.values():
         if thing.sort == "tool" and thing.form != "gear" and thing.id in used:
-            builders = thing.share.builders if thing.share else 1
+            prepared = all(numbered.step.stage.per_class for numbered in used[thing.id])
+            builders = sharing(thing, only_prepared=prepared)
             row = tool_row(thing, guide, used, page, counts.get(thing.id, str(thing.count)))
             shares.setdefault(builders, []).append(row)
     order = sorted(shares, key=lambda builders: (builders == 0, builders))

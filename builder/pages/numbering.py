@@ -70,6 +70,17 @@ def all_steps(guide: Guide, route: Route) -> tuple[Numbered, ...]:
     return preparation(guide, route) + tuple(step for stage in stages(guide, route) for step in stage.steps)
 
 
+def only_cut(step: Step, guide: Guide) -> frozenset[str]:
+    """Ids of the things that a step cuts and does nothing else with: what it makes, and not what it takes."""
+    cut: set[str] = set()
+    taken: set[str] = set()
+    for action in step.each_action():
+        own = {ref.id for ref in action.refs("what")} if action.verb.kind == "cut" else set()
+        cut |= own
+        taken |= {name.split(".")[0] for name in named(action, guide)} - own
+    return frozenset(cut - taken)
+
+
 def names_in(step: Step, guide: Guide) -> Iterator[str]:
     """Ids of the things that a step names, in its order, perhaps more than once."""
     for entry in step.actions:

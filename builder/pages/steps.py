@@ -23,7 +23,7 @@ from builder.pages.contexts import (
     VerifyLine,
     WaitBlock,
 )
-from builder.pages.numbering import Numbered, names_in
+from builder.pages.numbering import Numbered, names_in, only_cut
 from builder.pages.telling import Telling
 from builder.pages.waits import meanwhile, source_text
 from builder.plan.times import Help, Wait
@@ -157,10 +157,11 @@ class StepWriter:
         return each
 
     def used(self, step: Step, sorts: Iterable[str]) -> tuple[Used, ...]:
-        """The things of these sorts that a step takes, in its order."""
+        """The things of these sorts that a step takes, in its order; not what it only makes, as a jig."""
         unnamed = (name for action in step.each_action() for name in taken(action, self.guide))
         names = (*names_in(step, self.guide), *unnamed, *gear_of(step, self.guide))
-        things = (self.guide.things.get(name) for name in dict.fromkeys(names))
+        made = only_cut(step, self.guide)
+        things = (self.guide.things.get(name) for name in dict.fromkeys(names) if name not in made)
         return tuple(self.used_row(thing) for thing in things if thing is not None and thing.sort in sorts)
 
     def parts(self, step: Step) -> tuple[Used, ...]:

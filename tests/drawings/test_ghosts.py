@@ -6,10 +6,14 @@ import pytest
 from msgspec.structs import replace
 
 from builder.drawings.assembly import assemblies
+from builder.drawings.of_bench import settle
 from builder.drawings.of_tape import tapes
 from builder.drawings.of_usual import UNKNOWN, usual
 from builder.drawings.shapes import Arc, Drawing, Polyline, box_of
 from builder.drawings.solids import Slab, Turned
+from builder.dryrun.kinds import VERBS
+from builder.dryrun.run import run_all
+from builder.guide.reader import read_guide
 from tests.drawings import guides
 
 
@@ -89,6 +93,23 @@ def test_what_hangs_in_the_air_has_no_usual_look() -> None:
 def test_rubber_bands_are_drawn_while_they_hold() -> None:
     for step in ("band_on", "band_set"):
         assert "elastic" in set(guides.drawings("card-telescope", 0)[step].parts()), step
+
+
+def test_two_rubber_bands_of_no_stated_size_lie_beside_one_another() -> None:
+    """Both are put on the middle of the stop band, which takes 5 1/2 to 6 1/2 in of the tube from its rear:
+    each is drawn within that, clear of the other, and about that middle."""
+    guide = read_guide(guides.ROOT / "guides/card-telescope/revisions/1/card-telescope", VERBS)
+    assert guide.things["elastic"].count == 2
+    bench = run_all(guide)[0].of_step("band_on")[-1].after
+    settled = settle(guide, bench, "draw", rough=True)
+    ends = []
+    for item in ("elastic 1", "elastic 2"):
+        solid, pose, _ = settled[item]
+        assert isinstance(solid, Turned)
+        ends.append((pose.origin[0] + solid.start, pose.origin[0] + solid.end))
+    (a, b), (c, d) = ends
+    assert 5.5 * 25.4 < a < b < c < d < 6.5 * 25.4
+    assert (a + d) / 2 == pytest.approx(6 * 25.4)
 
 
 def test_tape_off_a_roll_lies_over_what_it_holds() -> None:

@@ -84,16 +84,19 @@ def test_a_step_stays_together(pages: dict[tuple[int, int], list[str]], guide: i
         assert list(dict.fromkeys(labels)) == begun
 
 
-@pytest.mark.parametrize("guide", [0, 1])
-def test_a_stage_opens_with_its_first_step(pages: dict[tuple[int, int], list[str]], guide: int) -> None:
-    """No opening stands alone at a page's end, or on a page."""
+@pytest.mark.parametrize(("guide", "too_high"), [(0, ["6"]), (1, [])])
+def test_a_stage_opens_with_its_first_step(
+    pages: dict[tuple[int, int], list[str]], guide: int, too_high: list[str]
+) -> None:
+    """No opening stands alone, but where it and its step are together higher than a page: the three pictures
+    that open the rocket's stage 6 are 76 mm high, and its first step takes about 210 of letter's 251 mm."""
     opened = [
-        re.search(HEADING, text[found.end() :], re.MULTILINE) is not None
+        (found[1], re.search(HEADING, text[found.end() :], re.MULTILINE) is not None)
         for text in pages[guide, 0][1:]
-        for found in re.finditer(r"^ ?Stage \d+:", text, re.MULTILINE)
+        for found in re.finditer(r"^ ?Stage (\d+):", text, re.MULTILINE)
     ]
-    assert len(opened) == (7, 2)[guide]
-    assert all(opened)
+    assert opened
+    assert [stage for stage, together in opened if not together] == too_high
 
 
 @pytest.mark.parametrize("guide", [0, 1])

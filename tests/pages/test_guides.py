@@ -15,6 +15,8 @@ from pypdf import PdfReader
 from builder.drawings.of_stage import assembled
 from builder.guide.cautions import cautions_of
 from builder.pages.book import Book, Chapter, open_book
+from builder.pages.class_rows import class_tools, uses_of_plan
+from builder.pages.kit import tool_groups
 from builder.pages.patterns import pattern_files
 from builder.pages.render import render
 from builder.pages.sealed_pages import Kept
@@ -37,6 +39,19 @@ def site(books: list[Book]) -> dict[str, tuple[WebPage, Node]]:
     known: dict[str, Kept] = {}
     pages = site_pages([Shelf(GUIDES / book.name, book, book, known) for book in books])
     return {p.path: (p, Page(render(p.template, frame=p.frame, view=p.view)).root) for p in pages}
+
+
+def test_builder_and_teacher_are_told_the_same_of_who_shares_a_tool(books: list[Book]) -> None:
+    for chapter in (each for book in books for each in book.chapters):
+        used = uses_of_plan(chapter, chapter.plan)
+        told = [
+            {(group.heading, row.name) for group in groups for row in group.rows}
+            for groups in (
+                tool_groups(chapter.guide, used, "", {}),
+                class_tools(chapter.guide, chapter.plan, used),
+            )
+        ]
+        assert told[0] == told[1]
 
 
 def ids(root: Node) -> set[str]:
@@ -100,6 +115,18 @@ def test_a_route_has_no_step_and_no_part_of_the_other_route(
         root.text() for path, (_, root) in site.items() if path.startswith("rolled-rocket/marks/")
     )
     assert "fin jig" not in tools and "fin guide" in tools
+
+
+def test_a_step_does_not_ask_for_the_tool_that_it_makes(books: list[Book]) -> None:
+    """A jig is cut in a step of its own and used in others; the fin guide is cut where it is then wrapped."""
+    rocket = next(book for book in books if book.name == "rolled-rocket")
+    asked = {
+        each.step.id: {used.name for used in chapter.writer.used(each.step, ("tool",))}
+        for chapter in rocket.chapters
+        for each in chapter.steps
+    }
+    assert "fin jig" not in asked["jig_cut"] and {"circle cutter", "craft knife"} <= asked["jig_cut"]
+    assert "fin jig" in asked["jig_on"] and "fin guide" in asked["guide"]
 
 
 def test_the_word_that_is_never_claimed(site: dict[str, tuple[WebPage, Node]]) -> None:
