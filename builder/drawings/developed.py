@@ -129,7 +129,9 @@ def _shown(skin: Skin, things: tuple[On, ...], spans: tuple[Span, ...]) -> tuple
 
 
 def _ends(skin: Skin, outline: Box) -> list[Text]:
-    y = (outline.top + outline.bottom) / 2 + CAP_HEIGHT / 2
+    # where names stand beside it their leaders pass the middle, at which there may be lines, too
+    share = 0.5 if outline.width > WIDE * outline.height else 0.875
+    y = outline.top + outline.height * share + CAP_HEIGHT / 2
     found = []
     if skin.ends[0]:
         found.append(Text((outline.left - 4, y), skin.ends[0], "end"))
