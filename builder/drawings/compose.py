@@ -11,7 +11,7 @@ from builder.drawings.callouts import Callout, column, flags
 from builder.drawings.dimensions import Linear, angular, below, beside, crossings
 from builder.drawings.measure import CAP_HEIGHT, text_width
 from builder.drawings.pencil import GHOST
-from builder.drawings.scene import Dim, Scene
+from builder.drawings.scene import UNDER, Dim, Scene
 from builder.drawings.shapes import (
     Arc,
     Arrow,
@@ -116,13 +116,20 @@ def anchors_of(shapes: Iterable[Shape]) -> dict[str, tuple[Point, ...]]:
     }
 
 
+def many(times: int, name: str) -> str:
+    """A name where one thing is drawn for several: `2 × axle`."""
+    return f"{times} × {name}" if times > 1 else name
+
+
 def callouts_for(scene: Scene, anchors: dict[str, tuple[Point, ...]]) -> list[Callout]:
     """One name for each kind of part, mark and glue: copies share one, the first that is seen carries it."""
     found: dict[str, Callout] = {}
     parts = sorted((p for p in scene.parts if p.label), key=lambda p: not p.new)
     for p in parts:
         if anchors.get(p.id):
-            found.setdefault(p.name, Callout(p.name, p.id, anchors[p.id]))
+            turned = scene.face == UNDER and p is scene.parts[0]
+            text = many(scene.times, f"{UNDER} of the {p.name}" if turned else p.name)
+            found.setdefault(p.name, Callout(text, p.id, anchors[p.id]))
     for m in scene.marks:
         if m.label and anchors.get(m.id):
             found.setdefault(m.name, Callout(m.name, m.id, anchors[m.id]))
