@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from builder.drawings.pencil import WRITTEN
-from builder.drawings.scene import Placed, Scene
+from builder.drawings.scene import BENEATH, UNDER, Placed, Scene
 from builder.drawings.solids import Turned
 from builder.drawings.vectors import dot
 
@@ -94,6 +94,8 @@ def alternative(scene: Scene, view: str, unseen: tuple[str, ...] = ()) -> str:
             f"Its {left} edge is on the left, its {right} edge on the right, "
             f"its {above} edge above and its {below} edge below."
         )
+    elif view == "plan" and scene.face == UNDER:
+        said[0] = f"Plan: the {UNDER} of the {scene.parts[0].name} is up."
     if scene.ends != ("", "") and view in {"half section", "side", "developed"}:
         said += sides_told(scene.ends)
     if old:
@@ -119,6 +121,8 @@ def alternative(scene: Scene, view: str, unseen: tuple[str, ...] = ()) -> str:
         where = {"edge": "on the edge of", "inside": "inside", "outside": "on the outside of"}.get(
             band.face, f"on the {band.face} of" if band.face != "under" else "on the under face of"
         )
+        if band.name.endswith(BENEATH):
+            where = f"what lies {where}"
         sentence = f"{band.name[:1].upper()}{band.name[1:]} {where} the {host}."
         if sentence not in said:
             said.append(sentence)

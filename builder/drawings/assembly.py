@@ -15,11 +15,13 @@ MOST = 3
 
 
 class Assembly(NamedTuple):
-    """A root and all that sits on it, placed; `alike` is a sentence that says how many are like this one."""
+    """A root and all that sits on it, placed; `alike` is a sentence that says how many are like this one,
+    `times` their number."""
 
     root: str
     settled: dict[str, Sitting]
     alike: str = ""
+    times: int = 1
 
 
 def assemblies(guide: Guide, step: Changes) -> list[Assembly]:
@@ -72,7 +74,9 @@ def _one_of_each(guide: Guide, step: Changes, given: list[Assembly]) -> list[Ass
         )
         groups.setdefault(kind, []).append(a)
     return [
-        g[0] if len(g) == 1 else g[0]._replace(alike=f"There are {len(g)} like this; one is drawn.")
+        g[0]
+        if len(g) == 1
+        else g[0]._replace(alike=f"There are {len(g)} like this; one is drawn.", times=len(g))
         for g in groups.values()
     ]
 

@@ -32,6 +32,8 @@ ROW = 6.0
 SAMPLE = 7.5
 """Length of a legend's sample, mm."""
 
+CUT = "cut open"
+
 LEGEND: tuple[tuple[str, tuple[str, ...]], ...] = (
     ("new in this step", ("new", "new_section", "new_thin", "new_hatch")),
     ("pencil line", ("new_mark",)),
@@ -40,7 +42,7 @@ LEGEND: tuple[tuple[str, tuple[str, ...]], ...] = (
     ("glue", ("glue", "bead")),
     ("grain", ("grain",)),
     ("left over", ("spare",)),
-    ("cut open", ("hatch",)),
+    (CUT, ("hatch", "section", "new_section")),
     ("behind something", ("hidden",)),
     ("middle", ("centre",)),
     ("fold", ("fold",)),
@@ -145,6 +147,7 @@ def with_legend(drawing: Drawing, width: float) -> Drawing:
         step = long + 1.8 + text_width(word) + 4.0
         if x > MARGIN and x + step > width:
             x, y = MARGIN, y + ROW
+        line = "section" if word == CUT and line != "hatch" else line
         shapes += _sample((x, y - CAP_HEIGHT / 2), line, used)
         shapes.append(Text((x + long + 1.8, y), word))
         x += step
@@ -181,4 +184,10 @@ def _sample(at: Point, line: str, used: set[str]) -> list[Shape]:
     if line == "hatch":
         runs = tuple(((x + 1 + i * 1.7, y + 1.6), (x + 1 + i * 1.7 + 3.2, y - 1.6)) for i in range(2))
         return [Hatch(runs, line)]
+    if line == "section":
+        # a thin wall is filled in: the bore lies open below it, so that it is not taken for a heavy line
+        left, right, top = x + 0.5, x + SAMPLE - 0.5, y - 1.5
+        bar = ((left, top - 0.4), (right, top - 0.4), (right, top + 0.4), (left, top + 0.4))
+        sides = [segment((at, top), (at, y + 1.7), "outline") for at in (left, right)]
+        return [Polyline(bar, "section", None, closed=True, filled=True), *sides]
     return [segment((x, y), (x + sample_length(line), y), line)]

@@ -12,7 +12,7 @@ from builder.drawings.columns import column
 from builder.drawings.dimensions import Linear, angular, below, beside, crossings
 from builder.drawings.measure import CAP_HEIGHT, text_width
 from builder.drawings.pencil import GHOST
-from builder.drawings.scene import Dim, Scene
+from builder.drawings.scene import UNDER, Dim, Scene
 from builder.drawings.shapes import (
     Arc,
     Arrow,
@@ -117,6 +117,11 @@ def anchors_of(shapes: Iterable[Shape]) -> dict[str, tuple[Point, ...]]:
     }
 
 
+def many(times: int, name: str) -> str:
+    """A name where one thing is drawn for several: `2 × axle`."""
+    return f"{times} × {name}" if times > 1 else name
+
+
 def callouts_for(scene: Scene, anchors: dict[str, tuple[Point, ...]]) -> list[Callout]:
     """One name for each kind of part, mark and glue: copies share one, and its leader ends at
     whichever can best be shown."""
@@ -128,8 +133,10 @@ def callouts_for(scene: Scene, anchors: dict[str, tuple[Point, ...]]) -> list[Ca
                 first = found[p.name]
                 both = (*first.anchors[:MANY], *anchors[p.id][:MANY])
                 found[p.name] = first._replace(anchors=both, copies=(*first.copies, p.id))
-            else:
-                found[p.name] = Callout(p.name, p.id, anchors[p.id])
+                continue
+            turned = scene.face == UNDER and p is scene.parts[0]
+            text = many(scene.times, f"{UNDER} of the {p.name}" if turned else p.name)
+            found[p.name] = Callout(text, p.id, anchors[p.id])
     for m in scene.marks:
         if m.label and anchors.get(m.id):
             found.setdefault(m.name, Callout(m.name, m.id, anchors[m.id]))

@@ -11,6 +11,7 @@ from typing import NamedTuple
 
 from builder.drawings.alternative import listed, sides_told
 from builder.drawings.callouts import Callout, flags
+from builder.drawings.captions import with_caption
 from builder.drawings.columns import column
 from builder.drawings.compose import LARGEST, SIZE, WIDE
 from builder.drawings.dimensions import Linear, below, beside
@@ -104,14 +105,19 @@ def developed(
     low = below(level, outline, boxes)
     side = beside(upright, outline, [*boxes, *low.boxes])
     names = list(callouts.values())
+    flat_out = f"{skin.name}, rolled out flat"
     if outline.width > WIDE * outline.height:
+        top = tuple(paper(skin.length * s, 0) for s in (0.8, 0.9, 0.7, 0.6))
+        names.append(Callout(flat_out, skin.id, top))
         calls = flags(names, outline, min([outline.top, *(b.top for b in side.boxes)]), shapes)
     else:
         edge = max([outline.right, *(b.right for b in boxes)])
         edges = [paper(0, a)[1] for t in things for a in (t.a0, t.a1)] + [outline.top, outline.bottom]
         calls = column(names, edge + 9, avoid=[*low.boxes, *side.boxes], edges=tuple(edges), shapes=shapes)
     shapes += [*words, *low.shapes, *side.shapes, *calls.shapes]
-    return finished(title, _alt(skin, things, spans), shapes)
+    made = finished(title, _alt(skin, things, spans), shapes)
+    # beside a tall skin the ends have their names: its own then stands over it
+    return made if any(c.text == flat_out for c in names) else with_caption(made, flat_out)
 
 
 BEYOND = 1.35
@@ -130,7 +136,9 @@ def _shown(skin: Skin, things: tuple[On, ...], spans: tuple[Span, ...]) -> tuple
 
 
 def _ends(skin: Skin, outline: Box) -> list[Text]:
-    y = (outline.top + outline.bottom) / 2 + CAP_HEIGHT / 2
+    # where names stand beside it their leaders pass the middle, at which there may be lines, too
+    share = 0.5 if outline.width > WIDE * outline.height else 0.875
+    y = outline.top + outline.height * share + CAP_HEIGHT / 2
     found = []
     if skin.ends[0]:
         found.append(Text((outline.left - 4, y), skin.ends[0], "end"))
@@ -140,7 +148,7 @@ def _ends(skin: Skin, outline: Box) -> list[Text]:
 
 
 def _alt(skin: Skin, things: tuple[On, ...], spans: tuple[Span, ...]) -> str:
-    said = [f"The outside of the {skin.name} unrolled flat; its ends meet above and below."]
+    said = [f"The outside of the {skin.name}, rolled out flat; its ends meet above and below."]
     if skin.ends[0]:
         said += sides_told(skin.ends)
     for new, start in ((False, "Already there"), (True, "New in this step")):

@@ -11,11 +11,11 @@ from __future__ import annotations
 from functools import lru_cache
 from math import floor, hypot
 
-from builder.drawings.bodies import Camera
+from builder.drawings.bodies import Camera, corners
 from builder.drawings.compose import SIZE, Picture, camera_to_fit, composed
 from builder.drawings.fills import SECTION_PITCH, polygon_hatch
 from builder.drawings.project import THICK, Viewer
-from builder.drawings.scene import Placed, Scene
+from builder.drawings.scene import BENEATH, Placed, Scene
 from builder.drawings.shapes import Drawing, Hatch, Point, Polyline, Shape
 from builder.drawings.solids import Stretch, Turned
 from builder.drawings.style import LINES
@@ -25,6 +25,9 @@ from builder.drawings.window import window_for, windowed
 
 THIN = 1.1
 """A wall thinner than this on paper is filled in rather than hatched, mm."""
+
+DOT_ROOM = 0.7
+"""A dot of glue with the line beyond it wants so much more, mm on paper."""
 
 OFF = 1.1
 """Dots of glue lie so far off the wall that they are on, mm on paper: clear of its line, for a copier too."""
@@ -146,7 +149,7 @@ def half_section(scene: Scene, size: tuple[float, float] = SIZE) -> Drawing:
     whole = tuple(p if is_cut(p) else p._replace(whole=True) for p in scene.parts)
     given = scene._replace(parts=whole)
     window = window_for(given)
-    scene = windowed(given, window) if window else given
+    scene = _without_cut_off(windowed(given, window) if window else given)
     camera = camera_to_fit(scene, "side", width=size[0], height=size[1])
     outside = seen(Viewer(scene, camera, cut=True))
     cut, inside = sections(scene, camera)
@@ -155,13 +158,40 @@ def half_section(scene: Scene, size: tuple[float, float] = SIZE) -> Drawing:
         anchors[id] = (*points, *anchors.get(id, ()))
     ends = [camera.paper(p.pose.world((x, 0.0, 0.0))) for p in scene.parts for x in _ends(p)]
     axis = centre_line((min(e[0] for e in ends), 0.0), (max(e[0] for e in ends), 0.0))
-    glue = glue_lines(scene, camera)
+    covered = seams_of(given, camera)
+    given = given._replace(
+        bands=tuple(
+            b._replace(name=b.name + BENEATH) if i in covered else b for i, b in enumerate(given.bands)
+        )
+    )
+    scene = scene._replace(bands=(windowed(given, window) if window else given).bands)
+    seams = seams_of(scene, camera)
+    glue = [found for found in glue_lines(scene, camera) if found[0] not in seams]
+    drawn = {i for i, _ in glue} | {i for i in range(len(scene.bands)) if f"band {i}" in anchors}
+    glue += [found for found in below_lines(scene, camera) if found[0] not in drawn]
+    anchors |= {f"band {i}": points for i, points in seams.items()}
     for i, hatch in glue:
         anchors.setdefault(f"band {i}", tuple(p for run in hatch.runs for p in _along(*run)))
     picture = Picture((*outside.shapes, *cut, *(h for _, h in glue), axis), anchors)
     if window:
         picture = broken_off(picture, window, camera.scale)
     return composed(scene, "half section", camera, picture, given)
+
+
+def _without_cut_off(scene: Scene) -> Scene:
+    """The scene without what sits on the outside of the quarter of the wall that is taken away: it goes with
+    the wall.  What the step works on stays."""
+    busy = {b.part for b in scene.bands} | {m.part for m in scene.marks}
+    kept = tuple(p for p in scene.parts if p.new or p.id in busy or not _cut_off(p, scene.parts[0]))
+    return scene._replace(parts=kept)
+
+
+def _cut_off(p: Placed, root: Placed) -> bool:
+    if not p.whole or not isinstance(root.solid, Turned) or p.id == root.id:
+        return False
+    own = corners(p)
+    near = all(y < 1e-6 and z > -1e-6 for _, y, z in own)
+    return near and hypot(*(sum(c[i] for c in own) / len(own) for i in (1, 2))) > root.solid.largest
 
 
 def _along(a: Point, b: Point) -> list[Point]:
@@ -199,6 +229,45 @@ def _centred(a: Point, b: Point) -> tuple[Point, Point]:
         return (a[0] + (b[0] - a[0]) * share, a[1] + (b[1] - a[1]) * share)
 
     return at(inset), at(1 - inset + LAST / length)  # a little longer, so that the last dot is there
+
+
+def seams_of(scene: Scene, camera: Camera) -> dict[int, tuple[Point, ...]]:
+    """Glue under a sleeve that is so thin on paper that dots would lie on it: the number of its band, and the
+    ends of the sleeve, where a leader may point to what is beneath."""
+    found: dict[int, tuple[Point, ...]] = {}
+    for number, band in enumerate(scene.bands):
+        host = scene.part(band.part)
+        if band.face != "outside" or not is_cut(host):
+            continue
+        low, high = sorted(host.pose.world((x, 0.0, 0.0))[0] for x in (band.x0, band.x1))
+        for p in scene.parts:
+            if p.id == band.part or not is_cut(p) or not isinstance(p.solid, Turned):
+                continue
+            ends = sorted(p.pose.world((x, 0.0, 0.0))[0] for x in (p.solid.start, p.solid.end))
+            r = p.solid.bore[0].r0
+            thin = (p.solid.largest - r) * camera.scale < OFF + DOT_ROOM
+            if thin and ends[0] < low + 1e-6 and ends[1] > high - 1e-6 and _rests_on(host, r):
+                found[number] = tuple(camera.paper((x, 0.0, r)) for x in ends)
+    return found
+
+
+def _rests_on(host: Placed, r: float) -> bool:
+    """True if a sleeve of this bore sits on a host's skin."""
+    return isinstance(host.solid, Turned) and any(abs(s.r0 - r) < 0.5 for s in host.solid.outer)
+
+
+def below_lines(scene: Scene, camera: Camera) -> list[tuple[int, Hatch]]:
+    """Glue that the plane of the cut misses (a slot lies there) and a ring hides below: a dotted line along
+    the skin that it is on, through the ring."""
+    found: list[tuple[int, Hatch]] = []
+    for number, band in enumerate(scene.bands):
+        host = scene.part(band.part)
+        if band.face == "outside" and is_cut(host) and band.a0 > 0 and band.a1 - band.a0 > 180:
+            assert isinstance(host.solid, Turned)
+            xs = [host.pose.world((x, 0.0, 0.0))[0] for x in (band.x0, band.x1)]
+            a, b = (camera.paper((x, 0.0, -host.solid.largest)) for x in xs)
+            found.append((number, Hatch(((a, b),), "glue", host.id)))
+    return found
 
 
 def _ends(p: Placed) -> tuple[float, ...]:

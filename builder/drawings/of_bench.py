@@ -317,7 +317,7 @@ def _hanging(guide: Guide, bench: Bench, seat: Seat, on: Sitting) -> Sitting | N
             corner, out = corner_of(on.solid, int(seat.spot.rpartition(" ")[2]))
         else:
             corner, out = ((min(xs) + max(xs)) / 2, (min(ys) + max(ys)) / 2), (1.0, 0.0)
-        z = on.solid.thickness + 0.2
+        z = on.solid.thickness / 2 if seat.side == "fold" else on.solid.thickness + 0.2
         start: Vec = (corner[0] - out[0] * 6, corner[1] - out[1] * 6, z)
         along, across = out, (-out[1], out[0])
     elif isinstance(on.solid, Turned) and abs(on.pose.ex[2]) > 0.9:

@@ -6,6 +6,7 @@ from collections import Counter
 from collections.abc import Sequence
 from typing import NamedTuple
 
+from builder.drawings.compose import many
 from builder.drawings.flat_lay import Blank, flat_lay
 from builder.drawings.grain import direction, on_piece
 from builder.drawings.nesting import Left, Piece, rectangle_piece
@@ -139,6 +140,8 @@ def drawn(guide: Guide, cut: Cutting, title: str, size: tuple[float, float]) -> 
     if len(cut.taken) > 1:
         per = -(-len(pieces) // len(cut.taken))
         pieces = pieces[:per]
+        if per == 1:
+            pieces = [p._replace(name=many(len(cut.taken), p.name)) for p in pieces]
         alike = f" There are {len(cut.taken)} like this; one is drawn."
         if len(cut.left) >= len(cut.taken):
             cut = cut._replace(left=cut.left[: len(cut.left) // len(cut.taken)])

@@ -74,12 +74,12 @@ def _bare(guide: Guide, bench: Bench, band: Band, settled: Settled) -> list[Band
 
 def _dries(guide: Guide, step: Changes, joint: Joint) -> bool:
     """True if the step waits while this joint has not yet its full strength."""
-    if not joint.adhesive or not any(
-        f.action.verb.kind == "wait" and f.action.word("until") for f in step.frames
-    ):
+    until = [f.action.word("until") for f in step.frames if f.action.verb.kind == "wait"]
+    if not joint.adhesive or not any(until):
         return False
     glue = guide.things[joint.adhesive]
-    needed = glue.mm("full_cure") or glue.mm("set") or Fraction(0)
+    cured, firm = glue.mm("full_cure") or Fraction(0), glue.mm("set") or Fraction(0)
+    needed = firm if firm and "cured" not in until else cured or firm
     return step.before.clock - joint.closed < needed
 
 

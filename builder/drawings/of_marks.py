@@ -14,15 +14,19 @@ from builder.drawings.scene import Mark
 from builder.drawings.shapes import Point
 from builder.drawings.solids import Slab, Solid, Turned, inside_polygon, round_outline
 from builder.drawings.vectors import Vec, round_axis
-from builder.drawings.words import told_value
+from builder.drawings.words import held, told_value
 from builder.dryrun.bench import Hole
 from builder.dryrun.bench import Mark as Drawn
-from builder.dryrun.effects import Shape
+from builder.dryrun.effects import Place, Shape
 from builder.dryrun.shape import axes_of
 from builder.guide.model import Guide, Thing
+from builder.guide.wording import sentence
 from builder.trade.ends import is_origin
 
 Settled = dict[str, Sitting]
+
+INSIDE = ", inside"
+"""What the name of a line says that is drawn on the inside of something."""
 
 
 def mark_lines(mark: Drawn, settled: Settled, new: bool, label: bool = True) -> list[Mark]:
@@ -34,6 +38,7 @@ def _lines(mark: Drawn, settled: Settled, new: bool) -> list[Mark]:
     solid = settled[mark.host].solid
     name = mark.id.replace("_", " ")
     if isinstance(solid, Turned):
+        name += INSIDE if mark.side == "inside" and new else ""
         if mark.stretch is None:
             return []
         lo, hi = float(mark.stretch[0]), float(mark.stretch[1])
@@ -83,6 +88,31 @@ def _covered(mark: Drawn, settled: Settled, at: Vec) -> bool:
     return False
 
 
+ROUND = 5.0
+"""A cross under what is centred on it is drawn so far out beyond that, mm."""
+
+
+def centred(step: Changes, settled: Settled) -> list[Mark]:
+    """The crosses that the step centres something on, dashed where it covers them."""
+    found: list[Mark] = []
+    for frame in step.frames:
+        names = [n for spot in frame.action.spots("top") for n in spot.names if n in step.bench.marks]
+        for e in frame.effects if frame.action.word("by") == "middle" else ():
+            if not isinstance(e, Place) or not names or e.seat.host not in settled:
+                continue
+            mark, solid = step.bench.marks[names[0]], settled[e.seat.host].solid
+            if mark.host != e.seat.host or not isinstance(solid, Slab) or e.seat.stretch is None:
+                continue
+            if e.seat.across is None or e.seat.side != "top":
+                continue
+            (x0, x1), (y0, y1) = (tuple(map(float, s)) for s in (e.seat.stretch, e.seat.across))
+            x, y, z = (x0 + x1) / 2, (y0 + y1) / 2, solid.thickness
+            arms = (((x0 - ROUND, y, z), (x1 + ROUND, y, z)), ((x, y0 - ROUND, z), (x, y1 + ROUND, z)))
+            name = f"centred on the {mark.id.replace('_', ' ')}"
+            found += [Mark(f"{mark.id} below", name, mark.host, arm, line=THROUGH) for arm in arms]
+    return found
+
+
 def _skin(solid: Turned, x: float, side: str) -> float:
     stretches = solid.bore if side == "inside" and solid.bore else solid.outer
     for s in stretches:
@@ -97,6 +127,8 @@ def worked_edges(guide: Guide, step: Changes, settled: Settled) -> list[Mark]:
     for frame in step.frames:
         if frame.action.verb.kind != "sand":
             continue
+        first = held(sentence(frame.action, guide)).partition(" ")[0].lower()
+        said = first if first in frame.action.verb.says else "sand"
         for item, sitting in settled.items():
             thing = thing_of(guide, item)
             named = any(thing is not None and ref.id == thing.id for ref in frame.action.refs("what"))
@@ -105,15 +137,19 @@ def worked_edges(guide: Guide, step: Changes, settled: Settled) -> list[Mark]:
             words = [(w, True) for w in frame.action.words("edges")]
             words += [(w, False) for w in frame.action.words("not")]
             for word, worked in words:
-                mark = _worked(thing, item, sitting.solid, word, worked)
+                mark = _worked(thing, item, sitting.solid, word, said if worked else LEFT)
                 if mark is not None:
                     found.setdefault((thing.id, word), mark)
     return list(found.values())
 
 
-def _worked(thing: Thing, item: str, solid: Solid, word: str, worked: bool) -> Mark | None:
+LEFT = "leave as it is"
+"""What is said of an edge that is not worked on."""
+
+
+def _worked(thing: Thing, item: str, solid: Solid, word: str, said: str) -> Mark | None:
     """One edge of a flat thing, or one end of a round one, with what is done to it."""
-    said = "sand" if worked else "leave as it is"
+    worked = said != LEFT
     line = "worked" if worked else NAMED
     if isinstance(solid, Turned):
         x = solid.start if is_origin(word) else solid.end

@@ -8,12 +8,12 @@ from builder.drawings.of_bench import Sitting, placed, thing_of
 from builder.drawings.of_dims import PLACES, dims_of
 from builder.drawings.of_ghost import ghosts
 from builder.drawings.of_glue import bands_of, drying
-from builder.drawings.of_marks import mark_lines, new_holes, rings, worked_edges
+from builder.drawings.of_marks import centred, mark_lines, new_holes, rings, worked_edges
 from builder.drawings.of_part import ends_of
 from builder.drawings.of_seats import sits_of
 from builder.drawings.of_tape import tapes
 from builder.drawings.of_ways import arrows_in, ways_of
-from builder.drawings.scene import Placed, Scene
+from builder.drawings.scene import UNDER, Placed, Scene
 from builder.drawings.solids import Slab, Turned
 from builder.drawings.vectors import Pose
 from builder.drawings.window import reach
@@ -55,7 +55,7 @@ def scene_of(guide: Guide, step: Changes, root: str, settled: Settled, title: st
         title,
         parts,
         tuple(bands_of(guide, step, settled)),
-        (*lines, *worked, *strokes(guide, step, settled), *off),
+        (*lines, *worked, *centred(step, settled), *strokes(guide, step, settled), *off),
         tuple(dims_of(guide, step, root, settled)),
         names[:2] if any(names) else ends,
         names,
@@ -68,15 +68,16 @@ NONE = ("", "", "", "")
 
 
 def edge_names(thing: Thing, at: Pose) -> tuple[tuple[str, str, str, str], str]:
-    """The names of a flat thing's edges as they lie in a plan, and the face that looks up; empty if the
-    guide names no edges."""
+    """The names of a flat thing's edges as they lie in a plan, and the face that looks up; the names
+    are empty if the guide has none."""
+    face = "top" if at.ez[2] > 0 else UNDER
     outline = thing.outline
     if outline is None or len(outline.edges) != 4 or not (thing.chains or thing.holes):
-        return NONE, ""  # nothing on it is measured from an edge
+        return NONE, face  # nothing on it is measured from an edge
     along, across = axes_of(thing)
     across = across if at.ey[1] > 0 else across[::-1]
     along = along if at.ex[0] > 0 else along[::-1]
-    return (along[0], along[1], across[0], across[1]), "top" if at.ez[2] > 0 else "underside"
+    return (along[0], along[1], across[0], across[1]), face
 
 
 def _gone_by(step: Changes) -> set[str]:

@@ -161,6 +161,7 @@ def assembly_view(
     scene = scene._replace(
         parts=(*scene.parts, *packed(guide, step, assembly)),
         doing=" ".join(s for s in told if s),
+        times=assembly.times,
     )
     made = _view(guide, step, assembly, scene, size)
     rest = [i for i in step.bench.below(assembly.root) if i not in assembly.settled]

@@ -13,12 +13,13 @@ from typing import NamedTuple
 from builder.drawings.callouts import Callout, flags
 from builder.drawings.columns import column
 from builder.drawings.developments import Wrap, helical_wrap
-from builder.drawings.dimensions import angular
+from builder.drawings.dimensions import Linear, angular, below, beside
 from builder.drawings.fills import GLUE_PITCH, polygon_hatch
 from builder.drawings.geometry import clipped
 from builder.drawings.of_bench import thing_of
 from builder.drawings.of_part import mm
 from builder.drawings.shapes import (
+    Arc,
     Arrow,
     Box,
     Drawing,
@@ -31,7 +32,7 @@ from builder.drawings.shapes import (
     in_a_row,
     segment,
 )
-from builder.drawings.words import told_angle_of
+from builder.drawings.words import told, told_angle_of
 from builder.dryrun.run import Frame
 from builder.guide.model import Guide, Thing
 
@@ -57,6 +58,8 @@ class Rolled(NamedTuple):
     turns: int
     glue: str = ""
     from_turn: int = 1
+    sizes: tuple[str, str] = ("", "")
+    """The blank's two sides in words: that which goes round, that which lies along the former."""
 
 
 def rolled_of(guide: Guide, frame: Frame) -> Rolled | None:
@@ -81,7 +84,14 @@ def rolled_of(guide: Guide, frame: Frame) -> Rolled | None:
         tube, name, core.name, around, along, bore, int(turns),
         glue.name if glue is not None and glue.form == "adhesive" else "",
         int(first.base) if first is not None and first.base is not None else 1,
+        _sizes(guide, blank, around),
     )  # fmt: skip
+
+
+def _sizes(guide: Guide, blank: Thing, around: float) -> tuple[str, str]:
+    """The two sides of a blank in words, that first which is so long, mm."""
+    fields = sorted(("length", "width"), key=lambda field: abs(mm(blank.mm(field)) - around))
+    return told(guide, blank, fields[0]), told(guide, blank, fields[1])
 
 
 def rolled(roll: Rolled, title: str, size: tuple[float, float]) -> Drawing:
@@ -94,7 +104,7 @@ def rolled(roll: Rolled, title: str, size: tuple[float, float]) -> Drawing:
 
 def _flat(roll: Rolled, size: tuple[float, float]) -> Drawing:
     """The blank from above, the former lying along its left edge, and the way that it is rolled."""
-    scale = min((size[0] - 10) / (roll.around + roll.bore), size[1] / (roll.along * 1.1))
+    scale = min(max(size[0] - 24, 28.0) / (roll.around + roll.bore), size[1] / (roll.along * 1.1))
     wide, high, thick = roll.around * scale, roll.along * scale, roll.bore * scale
     thick = max(thick, 4.0)
     sheet = ((0.0, 0.0), (wide, 0.0), (wide, high), (0.0, high))
@@ -125,13 +135,18 @@ def _flat(roll: Rolled, size: tuple[float, float]) -> Drawing:
             said.append(f"No glue: {turns}; the {roll.glue} begins at turn {roll.from_turn}.")
         else:
             said.append(f"The {roll.glue} lies all over it.")
-    y = high + 9.0
-    shapes += [
-        segment((-thick / 2, y), (-thick / 2 + 21, y), "way"),
-        Arrow((-thick / 2 + 25, y), 0.0, "way", None, 4.5),
-    ]
     outline = Box(-thick, -4.0, wide, high + 4.0)
-    shapes += flags(callouts, outline, outline.top, shapes).shapes
+    level = [Linear(roll.sizes[0], (0.0, high), (wide, high))] if roll.sizes[0] else []
+    upright = [Linear(roll.sizes[1], (wide, 0.0), (wide, high), "across")] if roll.sizes[1] else []
+    sizes = (below(level, outline), beside(upright, outline, side="right"))
+    said += [f"Dimensions shown: {' by '.join(roll.sizes)}."] if level and upright else []
+    top = max([outline.bottom, *(box.bottom for box in sizes[0].boxes)]) + 4.0
+    # it rolls: the arrow leaves the former, and comes down on the blank
+    arc = Arc((-thick / 2 + 11.0, top + 8.0), 11.0, 8.0, "way", None, 0.0, 180.0, 165.0)
+    shapes += [*sizes[0].shapes, *sizes[1].shapes, arc]
+    shapes.append(Arrow((-thick / 2 + 22.4, top + 9.6), 80.0, "way", None, 4.5))
+    highest = min([outline.top, *(box.top for box in sizes[1].boxes)])
+    shapes += flags(callouts, outline, highest, shapes).shapes
     return finished("", " ".join(said), shapes)
 
 

@@ -273,8 +273,11 @@ SHORTEST_GAP = 3.0
 def dashed(view: Viewer, placed: Placed) -> bool:
     """True if what lies behind something is drawn dashed: a new round part, seen square to its axis.
 
-    At an angle, and for what is there already, dashes would only fill the picture.
+    At an angle, and for what is there already, dashes would only fill the picture.  A cord from above is
+    dashed where it is folded in.
     """
+    if isinstance(placed.solid, Cord):
+        return not view.cut and view.camera.toward[2] > 1 - 1e-6
     if not placed.new or view.cut or not isinstance(placed.solid, Turned):
         return False
     square = abs(dot(placed.pose.ex, view.camera.toward)) < 1e-6

@@ -84,6 +84,13 @@ class Dim(NamedTuple):
     way: str = "along"
 
 
+BENEATH = ", beneath"
+"""What the name of glue says that is drawn by no dots, since what covers it is thinner than a dot."""
+
+UNDER = "underside"
+"""The face of a flat thing that is up when it is turned over: what is drawn of it is a mirror image."""
+
+
 class Scene(NamedTuple):
     """Everything that one drawing shows; `ends` names the host's two ends, at small and at large x."""
 
@@ -96,11 +103,13 @@ class Scene(NamedTuple):
     edges: tuple[str, str, str, str] = ("", "", "", "")
     """Names of a flat root's edges in a plan: at the left, the right, below and above."""
     face: str = ""
-    """Which face of a flat root looks at the viewer of a plan: "top", "underside"."""
+    """Which face of a flat root looks at the viewer of a plan: "top", UNDER."""
     ways: tuple[str, ...] = ()
     """At which end ("start" or "end" of the axis) something goes "in" or comes "out": "start in"."""
     doing: str = ""
     """One more sentence for the text alternative: what was taken away, or how many there are of it."""
+    times: int = 1
+    """So many such things there are, of which one is drawn: the names of its parts say it."""
 
     def part(self, name: str) -> Placed:
         """The placed part with this id; KeyError if there is none."""

@@ -7,6 +7,7 @@ from math import cos, pi, sin, sqrt
 from builder.drawings.acts import FIRST_WORDS
 from builder.drawings.changes import Changes, items_of
 from builder.drawings.of_bench import Sitting
+from builder.drawings.of_marks import INSIDE
 from builder.drawings.pencil import WRITTEN
 from builder.drawings.scene import Mark
 from builder.drawings.solids import Slab, Turned
@@ -49,7 +50,8 @@ def strokes(guide: Guide, step: Changes, settled: dict[str, Sitting]) -> list[Ma
             middle = _middle(guide, step, action, item)
             points = _stroke(settled[item], *middle, inside=writes_inside(action))
             if points:
-                found.append(Mark(f"name on {item}", "your name", item, points, new=True, line=WRITTEN))
+                name = "your name" + (INSIDE if writes_inside(action) else "")
+                found.append(Mark(f"name on {item}", name, item, points, new=True, line=WRITTEN))
     return found
 
 

@@ -5,7 +5,7 @@ from __future__ import annotations
 from fractions import Fraction
 
 from builder.guide.cautions import things_of
-from builder.guide.model import Action
+from builder.guide.model import Action, Prose
 from builder.quantities.show import show_time
 from builder.revisions import safety
 from builder.revisions.change import NOTHING, STRENGTHENED, WEAKENED, Change, Field, Kind, Rank, made
@@ -85,6 +85,8 @@ def of_action(group: Group, desk: Desk, follow: Consequences) -> Change:
     sticks = _sticky(desk, put)
     kind = Kind.ADHESIVE if sticks else Kind.TOOL if field == "with" else Kind.ACTION
     before, after = (_names(desk, put, new=side) for side in (False, True))
+    if any(isinstance(action.fields.get(field), Prose) for action in (old, new)):
+        before, after = (text if text == NOTHING else f'"{text}"' for text in (before, after))
     what = (
         f"{verb}, {field}:"
         if field not in ("what", "verb")

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from builder.guide.cautions import of_trade
 from builder.guide.model import Caution, Thing
 from builder.revisions import safety
 from builder.revisions.change import NOTHING, STRENGTHENED, WEAKENED, Change, Kind, Rank, Spread, made
@@ -12,11 +13,21 @@ from builder.revisions.edition import Edition
 from builder.revisions.grouping import Group
 
 
+def called(desk: Desk, id: str) -> str:
+    """A caution by the sentence that tells its hazard, as whoever builds reads it; by its id if none does."""
+    for edition in (desk.new, desk.old):
+        caution = edition.guide.cautions.get(id)
+        if caution is not None and caution.hazard:
+            return f'"{caution.hazard}"'
+    caution = of_trade(id)
+    return f'"{caution.hazard}"' if caution is not None else f'"{id.replace("_", " ")}"'
+
+
 def of_caution(group: Group, desk: Desk) -> Change:
     """The words of a caution of the guide's own."""
     id = group.key[1]
     about = f"caution {id}"
-    what = f'The caution "{id.replace("_", " ")}"'
+    what = f"The caution {called(desk, id)}"
     places = _stands(desk, desk.name("caution", id))
     if len(group.key) == 2:
         text = f"{what} is {group.how} in the guide's own words"
@@ -61,7 +72,7 @@ def of_step_caution(group: Group, desk: Desk) -> Change:
     id, caution = group.key[1], group.key[3]
     put = group.puts[0]
     about = f"step {id}"
-    name = f'the caution "{caution.replace("_", " ")}"'
+    name = f"the caution {called(desk, caution)}"
     twins = [each.path[1] for each in group.puts if each.path[0] == "step" and each.path[1] != id]
     if twins:
         order = {step: number for number, step in enumerate(desk.new.steps)}
@@ -93,7 +104,7 @@ def of_dropped(group: Group, desk: Desk) -> Change:
     """A computed caution that a writer leaves out of a step, with a reason."""
     put = group.puts[0]
     about = f"step {group.key[1]}"
-    head = f'{desk.at(group.key[1])}: the caution "{put.path[3].replace("_", " ")}"'
+    head = f"{desk.at(group.key[1])}: the caution {called(desk, put.path[3])}"
     mark = WEAKENED if put.before is None else STRENGTHENED if put.after is None else ""
     text = f'{head} is left out, because "{put.after}"'
     if put.after is None:

@@ -53,6 +53,8 @@ def of_thing(group: Group, desk: Desk, follow: Consequences) -> Change:
     if name in _SHARED:
         kind = Kind.STOCK if name == "per" else kind_of(thing)
         return made(kind, Rank.SHOPPING, text, group.edits, about, before=old, after=new)
+    if name == "grain" and thing.sort == "material" and old == NOTHING:  # its parts say how they lie on it
+        return made(Kind.STOCK, Rank.SHOPPING, text, group.edits, about, before=old, after=new)
     return made(kind_of(thing), Rank.FIT, text, group.edits, about, field=Field.SWAP, before=old, after=new)
 
 

@@ -8,7 +8,7 @@ from builder.drawings import svg
 from builder.drawings.assembly import assemblies
 from builder.drawings.of_bench import settle, thing_of
 from builder.drawings.of_step import drawing_of, drawings_of
-from builder.drawings.shapes import Drawing
+from builder.drawings.shapes import Arc, Drawing, Polyline, box_of
 from builder.drawings.solids import Turned
 from builder.drawings.which_view import packed_before, packed_of
 from builder.dryrun.effects import Lift, Make, Place
@@ -218,3 +218,59 @@ def test_a_narrower_place_is_laid_out_anew(name: str) -> None:
         assert overlaps(drawing.shapes) == [], step
         assert struck(drawing.shapes) == [], step
         assert outside(drawing) == [], step
+
+
+@pytest.mark.parametrize(
+    ("name", "step", "told"),
+    [
+        # two axles, each with its first wheel; one mast
+        ("sail-cart", "ends", ["2 × axle", "mast"]),
+        ("sail-cart", "first_wheels", ["2 × axle", "2 × wheel"]),
+        # two straws, a bearing from each
+        ("sail-cart", "straws_cut", ["2 × straw bearing"]),
+        ("rolled-rocket", "sand_fins", ["4 × fin", "front edge: round"]),
+        # all of them are drawn: each name stands for what it points to
+        ("sail-cart", "last_wheels", ["axle", "wheel"]),
+        # the glued face of a stripe is drawn as it lies when it is turned over
+        ("sail-cart", "stripes", ["underside of the left stripe", "left stripe"]),
+        ("sail-cart", "block_on", ["centred on the", "mast spot", "mast block"]),
+        ("sail-cart", "badge_on", ["centred on the", "badge spot"]),
+        ("sail-cart", "lines", ["underside of the", "deck"]),
+        ("card-telescope", "back_line_on", ["back line, inside"]),
+        ("rolled-rocket", "name_it", ["your name, inside"]),
+        ("rolled-rocket", "mark_tube", ["rear line"]),
+        ("rolled-rocket", "lug_on", ["body, rolled out flat", "body"]),
+    ],
+)
+def test_names_say_how_many_there_are_and_which_face_is_seen(name: str, step: str, told: list[str]) -> None:
+    said = [t.text for t in guides.drawings(name, 0)[step].texts()]
+    assert set(told) <= set(said), said
+
+
+@pytest.mark.parametrize(
+    ("name", "step", "sizes"),
+    [
+        # the body is 12 1/2 in long, so that side lies along the dowel, and 16 1/2 in go round it
+        ("rolled-rocket", "body_roll", ["16 1/2 in (419 mm)", "12 1/2 in"]),
+        # the motor tube is 2 3/4 in long
+        ("rolled-rocket", "motor_roll", ["7 5/16 in (186 mm)", "2 3/4 in"]),
+    ],
+)
+def test_a_blank_has_its_sizes_where_it_is_rolled(name: str, step: str, sizes: list[str]) -> None:
+    drawing = guides.drawings(name, 0)[step]
+    at = {t.text.replace("\N{NO-BREAK SPACE}", " "): t.at for t in drawing.texts()}
+    own = [s for s in drawing.shapes if isinstance(s, Polyline) and s.line == "new" and s.part]
+    blank = box_of(s for s in own if s.closed)
+    assert blank is not None
+    assert at[sizes[0]][1] > blank.bottom  # along the way that it is rolled
+    assert at[sizes[1]][0] > blank.right  # beside the edge that the former lies along
+    turns = [s for s in drawing.shapes if isinstance(s, Arc) and s.line == "way"]
+    assert len(turns) == 1 and turns[0].sweep > 120
+
+
+@pytest.mark.parametrize("step", ["wadding_in", "canopy_in", "anchor_in", "close"])
+def test_what_sits_on_the_wall_that_a_section_takes_away_goes_with_it(step: str) -> None:
+    """The lug is at 45 degrees, in the quarter that is cut away; drawn there it would seem to be inside."""
+    drawing = guides.drawings("rolled-rocket", 0)[step]
+    assert "lug" not in drawing.parts() and "lug" in drawing.unseen
+    assert "launch lug" in drawing.alt and "launch lug" not in [t.text for t in drawing.texts()]

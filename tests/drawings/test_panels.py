@@ -14,7 +14,7 @@ from builder.drawings.panels import MOST, in_rows, panels_of
 from builder.drawings.pending import placed_glue
 from builder.drawings.project import Viewer
 from builder.drawings.scene import Placed, Scene
-from builder.drawings.shapes import Drawing, Hatch, Polyline, Text, circle, finished
+from builder.drawings.shapes import Drawing, Hatch, Polyline, Text, box_of, circle, finished
 from builder.drawings.solids import rod
 from builder.drawings.style import LINES
 from builder.drawings.views import seen
@@ -219,3 +219,31 @@ def test_of_a_full_picture_what_the_new_part_comes_beside_is_named() -> None:
     words = [t.text for t in guides.drawings("card-telescope", 0)["eye_ring_in"].texts()]
     last = words[words.index("first") : words.index("then")]  # the word over a panel comes after its names
     assert {"eye ring", "carrier ring", "draw tube"} <= set(last) and "inner ring" not in last
+
+
+@pytest.mark.parametrize(("step", "dotted"), [
+    # both rings wait for their glue; that of the thrust ring inside has set half an hour ago
+    ("mount_dry", ["outside", "outside"]),
+    ("mount_cure", ["inside", "outside", "outside"]),
+])  # fmt: skip
+def test_what_dries_is_drawn_where_it_dries(step: str, dotted: list[str]) -> None:
+    """The cut goes through the slots of the rings, where no glue lies: it is drawn below, in the seat."""
+    drawing = guides.drawings("rolled-rocket", 0)[step]
+    own = [s for s in drawing.shapes if isinstance(s, Polyline) and s.part == "motor_tube"]
+    tube = box_of(s for s in own if s.line == "outline")
+    seats = [
+        "outside" if abs(a[1] - tube.bottom) < 0.1 else "inside"
+        for s in drawing.shapes
+        if isinstance(s, Hatch) and s.line == "glue" and len(s.runs) == 1
+        for a, _ in s.runs
+        if tube is not None and a[0] < drawing.width
+        and s.part is not None
+    ]
+    assert sorted(seats) == dotted
+
+
+def test_glue_under_a_sleeve_thinner_than_its_dots_is_named_and_not_dotted() -> None:
+    drawing = guides.drawings("card-telescope", 0)["band_set"]
+    assert "white PVA glue, drying, beneath" in [t.text for t in drawing.texts()]
+    assert not [s for s in drawing.shapes if isinstance(s, Hatch) and s.line == "glue"]
+    assert "White PVA glue, drying, beneath what lies on the outside of the draw tube." in drawing.alt

@@ -9,14 +9,17 @@ import pytest
 from builder.drawings.assembly import assemblies
 from builder.drawings.captions import LEGEND, ordered, with_legend
 from builder.drawings.developments import helical_wrap
+from builder.drawings.half_section import half_section
 from builder.drawings.of_canopy import canopy
 from builder.drawings.of_fold import Folding, folding
 from builder.drawings.of_knot import KNOTS, OVER, ROD, crossings_of, knot_drawing, overhand, strands
 from builder.drawings.of_sheet import half_angle, hung
 from builder.drawings.of_wrap import Helix, helix, helix_of
+from builder.drawings.scene import Placed, Scene
 from builder.drawings.shapes import Arc, Arrow, Drawing, Polyline, finished, segment
-from builder.drawings.solids import Slab, inside_polygon
+from builder.drawings.solids import Slab, Stretch, Turned, inside_polygon
 from builder.drawings.style import LINES
+from builder.drawings.views import side
 from builder.drawings.which_view import VIEWS, view_for
 from builder.dryrun.kinds import VERBS
 from builder.dryrun.run import run_all
@@ -302,6 +305,19 @@ def test_a_legend_explains_the_classes_that_are_used_and_no_others() -> None:
                     continue
                 assert (word in words) == bool(used & set(classes)), (step, word)
     assert all(c in LINES for _, classes in LEGEND for c in classes)
+
+
+def test_a_thin_wall_that_is_cut_through_is_explained_as_a_hatched_one_is() -> None:
+    """A wall of 0.2 mm, at 2.5 : 1 at most, is thinner on paper than a hatch needs; one of 5 mm is not."""
+    for wall, line in ((0.2, "section"), (5.0, "hatch")):
+        tube = Turned((Stretch(0.0, 80.0, 20.0, 20.0),), (Stretch(0.0, 80.0, 20.0 - wall, 20.0 - wall),))
+        drawing = half_section(Scene("t", (Placed("tube", "tube", tube),)))
+        before = sum(s.line == line for s in drawing.shapes)
+        made = with_legend(drawing, 160.0)
+        assert "cut open" in [t.text for t in made.texts()]
+        assert sum(s.line == line for s in made.shapes) == before + 1
+    outside = side(Scene("t", (Placed("tube", "tube", tube),)))
+    assert "cut open" not in [t.text for t in with_legend(outside, 160.0).texts()]
 
 
 def test_a_legend_grows_downwards() -> None:

@@ -26,16 +26,16 @@ def told(drawing: Drawing) -> list[str]:
 
 
 @pytest.mark.parametrize(
-    ("name", "end", "distance", "said"),
+    ("name", "end", "distance", "said", "where"),
     [
-        ("rolled-rocket", "right", 1 * IN, "1 in (25.4 mm)"),  # from the front, which is on the right
-        ("card-telescope", "left", 3 * IN, "3 in (76.2 mm)"),  # from the rear, on the left
+        ("rolled-rocket", "right", 1 * IN, "1 in (25.4 mm)", ", inside"),  # the front is on the right
+        ("card-telescope", "left", 3 * IN, "3 in (76.2 mm)", ""),  # the rear on the left
     ],
 )
-def test_the_name_stands_at_its_place(name: str, end: str, distance: float, said: str) -> None:
+def test_the_name_stands_at_its_place(name: str, end: str, distance: float, said: str, where: str) -> None:
     drawing = guides.drawings(name, 0)["name_it"]
     assert said in told(drawing)
-    assert "Written in this step: your name." in drawing.alt
+    assert f"Written in this step: your name{where}." in drawing.alt
     whole = box_of([stroke(drawing)])
     assert whole is not None
     # the dimension measures from the end to the middle of the name
