@@ -14,15 +14,7 @@ import msgspec
 from builder.dryrun import needs as n
 from builder.dryrun.bench import Bench, Mark, Seat, Stretch
 from builder.dryrun.effects import Lay
-from builder.dryrun.shape import (
-    axes_of,
-    beside,
-    end_station,
-    from_end,
-    is_flat,
-    length_of,
-    width_of,
-)
+from builder.dryrun.shape import axes_of, beside, end_station, from_end, goes_round, is_flat, length_of, width_of
 from builder.dryrun.work import Work
 from builder.guide.model import Chain, Spot, Thing
 from builder.trade.ends import ENDS, is_origin
@@ -257,7 +249,7 @@ def _named(work: Work, spot: Spot, name: str, host: str, thing: Thing, side: str
     if name in ends_of(thing):
         return _end(work, spot, name, host, thing, length_of(thing), "end")
     hole = next((h for h in thing.holes if h.name == name), None)
-    if hole is not None:
+    if hole is not None and not goes_round(thing, hole):
         found = resolve(work, hole.spot, host, side)
         return msgspec.structs.replace(found, hole=name)
     known = (
