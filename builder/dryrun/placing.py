@@ -14,7 +14,16 @@ import msgspec
 from builder.dryrun import needs as n
 from builder.dryrun.bench import Bench, Mark, Seat, Stretch
 from builder.dryrun.effects import Lay
-from builder.dryrun.shape import axes_of, beside, end_station, from_end, goes_round, is_flat, length_of, width_of
+from builder.dryrun.shape import (
+    axes_of,
+    beside,
+    end_station,
+    from_end,
+    goes_round,
+    is_flat,
+    length_of,
+    width_of,
+)
 from builder.dryrun.work import Work
 from builder.guide.model import Chain, Spot, Thing
 from builder.trade.ends import ENDS, is_origin
@@ -252,11 +261,8 @@ def _named(work: Work, spot: Spot, name: str, host: str, thing: Thing, side: str
     if hole is not None and not goes_round(thing, hole):
         found = resolve(work, hole.spot, host, side)
         return msgspec.structs.replace(found, hole=name)
-    known = (
-        *(z.name for c in thing.chains for z in c.zones),
-        *work.bench.marks,
-        *(h.name for h in thing.holes),
-    )
+    zones = (z.name for c in thing.chains for z in c.zones)
+    known = (*zones, *work.bench.marks, *(h.name for h in thing.holes))
     work.need(Named(at=spot.at, met=False, name=name, host=host, guess=_near(name, known)))
     return At("unknown")
 
