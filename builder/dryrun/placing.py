@@ -19,6 +19,7 @@ from builder.dryrun.shape import (
     beside,
     end_station,
     from_end,
+    goes_round,
     is_flat,
     length_of,
     width_of,
@@ -257,14 +258,11 @@ def _named(work: Work, spot: Spot, name: str, host: str, thing: Thing, side: str
     if name in ends_of(thing):
         return _end(work, spot, name, host, thing, length_of(thing), "end")
     hole = next((h for h in thing.holes if h.name == name), None)
-    if hole is not None:
+    if hole is not None and not goes_round(thing, hole):
         found = resolve(work, hole.spot, host, side)
         return msgspec.structs.replace(found, hole=name)
-    known = (
-        *(z.name for c in thing.chains for z in c.zones),
-        *work.bench.marks,
-        *(h.name for h in thing.holes),
-    )
+    zones = (z.name for c in thing.chains for z in c.zones)
+    known = (*zones, *work.bench.marks, *(h.name for h in thing.holes))
     work.need(Named(at=spot.at, met=False, name=name, host=host, guess=_near(name, known)))
     return At("unknown")
 

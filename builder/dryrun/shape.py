@@ -9,7 +9,7 @@ from __future__ import annotations
 from fractions import Fraction
 
 from builder.guide.axes import axes_of
-from builder.guide.model import Thing
+from builder.guide.model import Hole, Thing
 from builder.trade.ends import is_origin
 
 __all__ = [
@@ -119,3 +119,15 @@ def beside(mark: tuple[Fraction, Fraction] | None, cover: tuple[Fraction, Fracti
         return False
     (lo, hi), (a, b) = mark, cover
     return not (a < lo < b if lo == hi else a < hi and lo < b)
+
+
+def goes_round(thing: Thing, hole: Hole) -> bool:
+    """Whether a hole is placed at itself, or at holes of which one is placed at it: then it has no place."""
+    by_name = {each.name: each for each in thing.holes}
+    passed: set[str] = set()
+    following: Hole | None = hole
+    while following is not None and following.name not in passed:
+        passed.add(following.name)
+        names = following.spot.names
+        following = by_name.get(names[0].rpartition(".")[2]) if names else None
+    return following is not None

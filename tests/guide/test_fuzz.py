@@ -14,7 +14,17 @@ from builder.guide.desk import MOST_FINDINGS
 from builder.guide.mending import _fault
 from builder.guide.nodes import PlainLoader, plain_breaks
 from builder.guide.reader import read_guide
-from tests.guide.fuzz import CORPORA, Input, Texts, corpus, everything, inputs, only_reading, run_all
+from tests.guide.fuzz import (
+    CORPORA,
+    SMALL,
+    Input,
+    Texts,
+    corpus,
+    everything,
+    inputs,
+    only_reading,
+    run_all,
+)
 from tests.guide.planting import misplaced, reading, texts_of
 
 HEAD = "title: A\nunits: {first: mm, second: in, finest: 1 mm}\nsteps: []\n"
@@ -147,6 +157,16 @@ def test_hostile_guides_are_borne(name: str) -> None:
     assert took < SLOW
     assert len(findings) <= MOST_FINDINGS + 20
     assert misplaced(findings, texts) == []
+
+
+@pytest.mark.parametrize("holes", ["low: low", "low: {}.low", "low: high, high: low"])
+def test_a_hole_that_is_placed_at_itself_has_no_place(holes: str) -> None:
+    files = (SMALL / "board.yml", SMALL / "common" / "coil.yml")
+    texts = {path.name: path.read_text("utf-8") for path in files}
+    before = "holes: {low: 10 mm from root and 20 mm from rear}"
+    assert texts["board.yml"].count(before) == 1
+    texts["board.yml"] = texts["board.yml"].replace(before, f"holes: {{{holes.format('left_wing')}}}")
+    assert "unknown-place" in {finding.check for finding in everything(texts, "board.yml")}
 
 
 def test_a_shared_step_that_uses_itself() -> None:
