@@ -141,6 +141,7 @@ def _column(
             anchors[i] = min(items[i][1].spots, key=cost).at
         _uncross(anchors, levels, order, end)
     _reordered(items, anchors, levels, order, end, under, blocked)
+    _uncross(anchors, levels, order, end)
     shapes: list[Shape] = []
     boxes: list[Box] = []
     for i, level in zip(order, levels, strict=True):
