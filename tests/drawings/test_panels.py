@@ -193,8 +193,8 @@ def test_a_fillet_lies_in_both_corners_of_a_fin(step: str) -> None:
     ],
 )
 def test_the_joint_of_a_small_ring_is_drawn_enlarged(name: str, step: str, part: str, host: str) -> None:
-    """A ring of 1/8 in is 3.175 mm; at 5 : 1 it is 15.9 mm long on paper, at 2 : 1 only 6.4. A row of dots has
-    an odd number of them, so it is shorter by less than the way over two."""
+    """A ring of 1/8 in is 3.175 mm; at 5 : 1 it is 15.9 mm long on paper, at 2 : 1 only 6.4. A row of dots
+    has an odd number of them, so it is shorter by less than the way over two."""
     drawing = guides.drawings(name, 0)[step]
     said = [t.text for t in drawing.texts()]
     assert said.count("enlarged, 5 : 1") == 1
