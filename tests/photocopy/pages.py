@@ -27,6 +27,10 @@ LOST = 10
 FILLED = 10
 """So many dots of a square that lay in a gap and are black now are a merged line."""
 
+MOVED = 2
+"""An edge may move by so many dots, half of one in each generation and as much by the resampling: the flank of
+a stroke that has become thinner is no lost line."""
+
 TOUCHED = 0.25
 """A dot of the copy was black if so much of it was: of a line one dot wide, each of two rows has a half."""
 
@@ -79,7 +83,7 @@ def spoiled(first: Copy, copy: Copy) -> list[Spoiled]:
     size = (copy.black.shape[1], copy.black.shape[0])
     share = np.asarray(first.image().resize(size, Image.Resampling.BOX))
     was_black, was_white = share < 255 - 255 * TOUCHED, _eroded(share == 255)
-    gone = was_black & ~_grown(copy.black)
+    gone = was_black & ~_grown(copy.black, 2 * MOVED + 1)
     filled = was_white & copy.black
     found = []
     for what, mask, least in (("lost", gone, LOST), ("merged", filled, FILLED)):
