@@ -29,7 +29,7 @@ FILLED = 10
 
 MOVED = 2
 """An edge may move by so many dots, half of one in each generation and as much by the resampling: the flank of
-a stroke that has become thinner is no lost line."""
+a stroke that has become thinner is no lost line, that of a wider one no filled gap."""
 
 TOUCHED = 0.25
 """A dot of the copy was black if so much of it was: of a line one dot wide, each of two rows has a half."""
@@ -83,7 +83,7 @@ def spoiled(first: Copy, copy: Copy) -> list[Spoiled]:
     size = (copy.black.shape[1], copy.black.shape[0])
     share = np.asarray(first.image().resize(size, Image.Resampling.BOX))
     was_black, was_white = share < 255 - 255 * TOUCHED, _eroded(share == 255)
-    gone = was_black & ~_grown(copy.black, 2 * MOVED + 1)
+    gone = was_black & ~_grown(copy.black)
     filled = was_white & copy.black
     found = []
     for what, mask, least in (("lost", gone, LOST), ("merged", filled, FILLED)):
@@ -91,8 +91,8 @@ def spoiled(first: Copy, copy: Copy) -> list[Spoiled]:
     return found
 
 
-def _grown(black: NDArray[np.bool_], by: int = 3) -> NDArray[np.bool_]:
-    """A mask with its neighbours."""
+def _grown(black: NDArray[np.bool_], by: int = 2 * MOVED + 1) -> NDArray[np.bool_]:
+    """A mask with its neighbours, as far as an edge may move."""
     image = Image.fromarray(np.where(black, 255, 0).astype(np.uint8))
     return np.asarray(image.filter(ImageFilter.MaxFilter(by))) > HALF
 
