@@ -28,8 +28,8 @@ FILLED = 10
 """So many dots of a square that lay in a gap and are black now are a merged line."""
 
 MOVED = 2
-"""An edge may move by so many dots, half of one in each generation and as much by the resampling: the flank of
-a stroke that has become thinner is no lost line, that of a wider one no filled gap."""
+"""An edge may move by so many dots, half of one in each generation and as much by the resampling: the flank
+of a stroke that has become thinner is no lost line, that of a wider one no filled gap."""
 
 TOUCHED = 0.25
 """A dot of the copy was black if so much of it was: of a line one dot wide, each of two rows has a half."""
