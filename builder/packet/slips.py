@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Sequence
 
 from markupsafe import escape
@@ -20,6 +21,9 @@ HOW = (
     "Print at actual size (100 %). Cut each slip along its dashed line, and glue it over the step that it "
     "names: the edges meet."
 )
+_PAGES = re.compile(r'<a class="page-of"[^>]*>page</a>(?:, <a class="page-of"[^>]*>page</a>)*')
+"""The pages of a step's gauges: in the packet that is mended they are others, or none, but all at the end."""
+
 SIZES = {"a4": "210mm 297mm", "letter": "215.9mm 279.4mm"}
 
 
@@ -34,7 +38,8 @@ def slips_html(slips: Sequence[Slip], title: str, part: str, paper: str) -> str:
 
 def _set(slip: Slip, number: int) -> str:
     box = slip.old.box
-    shown = slip.new.html if slip.new is not None else '<p class="gone">This step is left out.</p>'
+    gone = '<p class="gone">This step is left out.</p>'
+    shown = _PAGES.sub("at the end", slip.new.html) if slip.new is not None else gone
     return (
         f'<section class="slip-set"><p class="slip-say">Slip {number}: page {slip.old.page}, '
         f"marked <strong>{escape(slip.mark)}</strong> at its foot.</p>"

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from builder.guide.cautions import of_trade
+from builder.guide.cautions import cautions_of, of_trade
 from builder.guide.model import Caution, Thing
 from builder.revisions import safety
 from builder.revisions.change import NOTHING, STRENGTHENED, WEAKENED, Change, Kind, Rank, Spread, made
@@ -144,6 +144,21 @@ def inherited(desk: Desk) -> Iterator[Change]:
         was, now = (", ".join(keys) or NOTHING for keys in harm)
         text = f"The {thing.name}, what the tool says it can do to a person: {now}, was {was}"
         yield made(Kind.CAUTION, Rank.SAFETY, text, (), f"thing {id}", mark=mark, before=was, after=now)
+    yield from _found_in_steps(desk)
+
+
+def _found_in_steps(desk: Desk) -> Iterator[Change]:
+    """Cautions that the tool now finds in what a step has bidden all along, and did not at its sealing."""
+    harm = [desk.hazards(id) for id in desk.old.guide.things]
+    told = {key for before, after in harm for key in {*before} ^ {*after}}
+    for id, step in desk.old.steps.items():
+        stood = {caution.id for caution in desk.old.cautions.get(id, ())}
+        today = {caution.id for caution in cautions_of(step, desk.old.guide)} - stood - told
+        for caution in desk.new.cautions.get(desk.name("step", id), ()) if today else ():
+            if caution.id in today:
+                name = called(desk, caution.id)
+                text = f"{desk.at(id)}: the caution {name}, which the tool now finds in it, stands before it"
+                yield made(Kind.CAUTION, Rank.SAFETY, text, (), f"step {id}", mark=STRENGTHENED)
 
 
 def _written(thing: Thing) -> tuple[object, ...]:

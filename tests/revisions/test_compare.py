@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from functools import cache
 
+import msgspec
 import pytest
 
 from builder.dryrun.kinds import VERBS
@@ -123,3 +124,15 @@ def test_the_words_of_a_free_action_are_told_as_they_are_read() -> None:
     old, new = (revised((rack, rack + free.format(verb))) for verb in ("Look at", "Turn round"))
     lines = [change.line for change in compare(old, new)]
     assert lines == ['Step 15, Look it over: "Turn round the back.", was "Look at the back."']
+
+
+def test_a_caution_that_the_tool_now_finds_in_an_old_step_is_told() -> None:
+    """When it was sealed the tool did not know that to sand makes dust; nothing in the guide has changed."""
+    now = revision()
+    (step,) = (id for id, row in now.cautions.items() if any(caution.id == "dust" for caution in row))
+    row = tuple(caution for caution in now.cautions[step] if caution.id != "dust")
+    sealed = msgspec.structs.replace(now, cautions={**now.cautions, step: row})
+    (change,) = compare(sealed, now)
+    assert (change.rank, change.mark, change.about) == (Rank.SAFETY, STRENGTHENED, f"step {step}")
+    assert '"Sanding makes fine dust."' in change.text
+    assert compare(now, now) == ()
