@@ -13,7 +13,7 @@ from typing import NamedTuple
 import numpy as np
 import pypdfium2
 from numpy.typing import NDArray
-from PIL import Image, ImageFilter
+from PIL import Image, ImageFilter, ImageOps
 
 from tests.photocopy.copying import DOTS, HALF, Copy, copied
 from tests.photocopy.reading import DIMENSION, MARGIN, PURE, Label
@@ -128,12 +128,13 @@ def _places(mask: NDArray[np.bool_], least: int) -> Iterator[tuple[int, int, int
 def labels(page: Page, copy: Copy) -> list[Label]:
     """The dimensions that stand by themselves on a page, in drawings and tables, cut out of its copy."""
     k, image = copy.black.shape[1] / page.picture.width, copy.image()
-    off = MARGIN * DOTS / 25.4
+    off = round(MARGIN * DOTS / 25.4)
     found = []
     for text, (left, top, right, bottom) in page.texts:
         if len(text) <= LONGEST and DIMENSION.search(text) and PURE.fullmatch(text):
-            box = tuple(round(n * k) for n in (left - off, top - off, right + 2 * off, bottom + off))
-            found.append(Label(text, image.crop((box[0], box[1], box[2], box[3]))))
+            box = (round(left * k) - 1, round(top * k) - 1, round(right * k) + 1, round(bottom * k) + 1)
+            # white round it: what stands beside it in a sentence is no part of it
+            found.append(Label(text, ImageOps.expand(image.crop(box), 4 * off, 255)))
     return found
 
 
