@@ -28,11 +28,11 @@ from builder.pages.pictures import Album, drawn, sheet
 OPENED, HELD = (104.0, 56.0), (84.0, 44.0)
 """What the drawings at the opening and at the end of a stage are made for."""
 
-COVER = ((142.0, 53.0), (142.0, 46.0), (104.0, 36.0), (84.0, 30.0))
+COVER = ((142.0, 46.0), (142.0, 40.0), (104.0, 36.0), (84.0, 30.0))
 """What the drawing of the kit on the cover may be made for, mm before SCALE: the first that is low enough
 with its names, which stand beside it if they can."""
 
-COVER_HEIGHT = 40.0
+COVER_HEIGHT = 34.0
 """A drawing on the cover is no higher, mm as printed (the style sheet holds it to that)."""
 
 _HELD = re.compile(r' textLength="[^"]*" lengthAdjust="[^"]*"')
