@@ -232,6 +232,10 @@ def level_edges(scene: Scene, view: str, outline: Box) -> list[Text]:
     return [t for t in found if t.text]
 
 
+SHARES = (0.5, 0.3, 0.7, 0.15, 0.85, 0.4, 0.6, 0.05, 0.95)
+"""Where along an edge at the side its name is tried first; then beyond its ends, then closer."""
+
+
 def upright_edges(scene: Scene, view: str, outline: Box, shapes: list[Shape]) -> list[Text]:
     """The names of the edges at the left and the right, each where no line or text is in its way."""
     if view != "plan" or not any(scene.edges):
@@ -242,22 +246,23 @@ def upright_edges(scene: Scene, view: str, outline: Box, shapes: list[Shape]) ->
         (scene.edges[0], outline.left - EDGE_OFF, "end"),
         (scene.edges[1], outline.right + EDGE_OFF, "start"),
     ):
-        shares = (0.5, 0.3, 0.7, 0.15, 0.85, 0.4, 0.6, 0.05, 0.95)
+        shares = (*SHARES, *sorted((n / 100 for n in range(5, 96)), key=lambda share: abs(share - 0.5)))
         heights = [outline.top + outline.height * share for share in shares]
-        tried = [
-            Text((x, y + CAP_HEIGHT / 2), name, anchor)
-            for y in (*heights, outline.top - 4.5, outline.bottom + 5.0, outline.top - 10.5)
-        ]
+        beyond = (outline.top - 4.5, outline.bottom + 5.0, outline.top - 10.5)
+        some = (*heights[: len(SHARES)], *beyond, *heights[len(SHARES) :])
+        tried = [Text((x, y + CAP_HEIGHT / 2), name, anchor) for y in some]
         whole = box_of(shapes)
         if anchor == "end" and whole is not None:
             tried.append(Text((whole.left - EDGE_OFF, heights[0] + CAP_HEIGHT / 2), name, anchor))
-        clear = [
+        if not name:
+            continue
+        room = (
             t
+            for by in (0.6, 0.4)  # close between two leaders, where there is no other place
             for t in tried
-            if not crossings(shapes, t.box().grown(0.6)) and not any(t.box().meets(b) for b in texts)
-        ]
-        if name:
-            found.append((clear or tried)[0])
+            if not crossings(shapes, t.box().grown(by)) and not any(t.box().meets(b) for b in texts)
+        )
+        found.append(next(room, tried[0]))
     return found
 
 
