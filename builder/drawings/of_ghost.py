@@ -28,12 +28,17 @@ LEAST = 14.0
 SHARE = 0.07
 
 
+BROAD = 3.0
+"""What is this many times as wide as a thing is a board to lay it down on beside where it lay."""
+
+
 class Gone(NamedTuple):
-    """A thing that is taken off, as it sat, and which way it goes: -1 or 1 along the axis, 0 off a face."""
+    """A thing taken off, as it sat, which way it goes (-1 or 1 along the axis, 0 off a face) and off what."""
 
     item: str
     sitting: Sitting
     way: float
+    host: str = ""
 
 
 def ghosts(guide: Guide, step: Changes, root: str, settled: Settled) -> list[Mark]:
@@ -90,7 +95,8 @@ def _gone(guide: Guide, step: Changes, root: str, settled: Settled) -> Iterator[
                 way = 1.0
             if item in before and kind not in done:
                 done.add(kind)
-                yield Gone(item, before[item], way if round_one else 0.0)
+                host = seat.host if item == seat.child else ""
+                yield Gone(item, before[item], way if round_one else 0.0, host)
 
 
 def _towards(frame: Frame, came_from: str) -> float:
@@ -147,17 +153,30 @@ def _marks(
         tail, tip = (edge - 2, b + 2) if gone.way < 0 else (edge + 2, a - 2)
         z = (low[2] + high[2]) / 2 if isinstance(solid, Slab) else pose.origin[2]
         return [*found, mark([(tail, 0.0, z), (tip, 0.0, z)], WAY)]
-    # off a face: it is laid down beside where it was
-    dx, dy = 1.2 * (high[0] - low[0]), 0.9 * (high[1] - low[1])
+    # off a face: it is laid down beside what it lay on, so that its arrow starts clear of whatever is there,
+    # such as a hole; along the sheet's height, away from the names at its side
+    x0, y0, x1, y1 = _stood_on(gone, settled, (low[0], low[1], high[0], high[1]))
+    way = max(LEAST, 0.5 * (y1 - y0))
+    dy = y1 + way - low[1]
     top = high[2] + 1.0
-    square: list[Vec] = [(x + dx, y + dy, top) for x, y, _ in _face(solid, pose)]
-    middle = ((low[0] + high[0]) / 2, (low[1] + high[1]) / 2)
+    square: list[Vec] = [(x, y + dy, top) for x, y, _ in _face(solid, pose)]
+    middle = (low[0] + high[0]) / 2
+    arrow: list[Vec] = [(middle, y1 + 0.1 * way, top), (middle, y1 + 0.9 * way, top)]
+    return [mark([*square, square[0]], GHOST, True), mark(arrow, WAY)]
 
-    def on_way(share: float) -> Vec:
-        return (middle[0] + dx * share, middle[1] + dy * share, top)
 
-    # the arrow leaves the middle free, where there may be a hole
-    return [mark([*square, square[0]], GHOST, True), mark([on_way(0.28), on_way(0.8)], WAY)]
+def _stood_on(
+    gone: Gone, settled: Settled, own: tuple[float, float, float, float]
+) -> tuple[float, float, float, float]:
+    """The outline in plan, as x0, y0, x1, y1, of what a thing lay on; its own, if that is a broad board."""
+    host = settled.get(gone.host)
+    if host is None:
+        return own
+    points = corners(Placed("", "", host.solid, host.pose))
+    x0, x1 = min(p[0] for p in points), max(p[0] for p in points)
+    y0, y1 = min(p[1] for p in points), max(p[1] for p in points)
+    broad = BROAD * (own[3] - own[1])
+    return own if y1 - y0 > broad else (min(x0, own[0]), min(y0, own[1]), max(x1, own[2]), max(y1, own[3]))
 
 
 def _rectangle(a: float, b: float, low: float, high: float) -> list[Vec]:

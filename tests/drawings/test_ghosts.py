@@ -138,6 +138,17 @@ def test_a_spot_on_an_end_is_seen_from_that_end() -> None:
         assert ((x0 + x1) / 2, (y0 + y1) / 2) == pytest.approx(middle, abs=0.05)
 
 
+def test_what_is_lifted_off_a_face_is_laid_beside_what_it_lay_on() -> None:
+    """Neither its outline nor its arrow runs over the block, where the step makes its hole."""
+    drawing = guides.drawings("sail-cart", 0)["hole"]
+    block = box_of(s for s in drawing.shapes if s.part == "block")
+    ghost = box_of(_ghosts(drawing)["ghost weight"])
+    way = box_of(s for s in drawing.shapes if isinstance(s, Polyline) and s.line == "way" and s.part)
+    assert block is not None and ghost is not None and way is not None
+    assert ghost.bottom < way.top < way.bottom < block.top
+    assert ghost.left >= block.left and ghost.right <= block.right
+
+
 @pytest.mark.parametrize(("name", "step", "id"), [
     ("rolled-rocket", "body_roll", "body_dowel"),
     ("card-telescope", "draw_roll", "draw_former"),
