@@ -14,8 +14,10 @@ from builder.drawings.alternative import listed
 from builder.drawings.callouts import Callout, flags
 from builder.drawings.columns import column
 from builder.drawings.compose import LARGEST, SIZE, WIDE
+from builder.drawings.cut_outs import cut_line, with_holes
 from builder.drawings.dimensions import Linear, below, beside, crossings
 from builder.drawings.fills import NEW_PITCH, polygon_hatch
+from builder.drawings.left_over import borders, sides_of
 from builder.drawings.nesting import Lay, Left, Piece, placed
 from builder.drawings.scaled import scaled
 from builder.drawings.shapes import (
@@ -27,30 +29,35 @@ from builder.drawings.shapes import (
     Shape,
     Text,
     box_of,
+    box_round,
     finished,
     moved,
     segment,
 )
-from builder.drawings.within import middle_of, on_rim, with_bore, within, without, words_in
+from builder.drawings.within import middle_of, on_rim, within, without, words_in
 
 SMALL_SHARE = 0.4
 """Stock of which the pieces take less than this share of a side is drawn broken off."""
 
 NARROWEST = 7.0
-"""A cord, a rod or a narrow strip is drawn at least so high, mm on paper."""
+"""A rod or a narrow strip is drawn at least so high, mm on paper."""
 
+CORD = 4.0
+"""The ticks at the cuts of a cord are so long, mm on paper."""
 
 OVER = 4.0
 """Distance of the sign of the stock's grain from the stock beneath it, mm."""
 
 
 class Blank(NamedTuple):
-    """Stock: a sheet by its two sides, mm; `height` 0 for a cord or a rod. `grain` is "x" or "y"."""
+    """Stock: a sheet by its two sides, mm; `height` 0 for a cord or a rod. `grain` is "x" or "y".  A `cord`
+    has no width that could be drawn: it and its pieces are lines."""
 
     name: str
     width: float
     height: float = 0.0
     grain: str = ""
+    cord: bool = False
 
 
 def flat_lay(
@@ -89,7 +96,7 @@ def _drawn(
     scale = min((size[0] - (30 if line else 45)) / shown.right, LARGEST)
     if not line:
         scale = min(scale, size[1] / shown.bottom)
-    high = NARROWEST if line else scale  # mm on paper for one of height
+    high = CORD if stock.cord else NARROWEST if line else scale  # mm on paper for one of height
 
     def paper(p: Point) -> Point:
         return (p[0] * scale, -p[1] * high)
@@ -105,20 +112,21 @@ def _drawn(
             piece = next(p for p in pieces if p.id == id)
             name = piece.name + (f", {told[id]}" if id in told else "")
             polygon = tuple(paper(p) for p in points)
-            inside = [] if name in beside_it or piece.inner else words_in(polygon, name)
+            full = stock.cord or piece.inner or name in beside_it
+            inside = [] if full else words_in(polygon, name)
             words += inside
             whose += [name] * len(inside)
             if not inside:
                 names.setdefault(name, []).extend(on_rim(polygon) if piece.inner else within(polygon))
-            drawn.append(_Piece(piece, polygon, lay.grain, inside))
-    rests: list[Shape] = []
+            drawn.append(_Piece(piece, polygon, lay.grain, inside, stock.cord))
+    rests: list[Box] = []
     for rest, box in spare:
         if (broken[0] and box.right > shown.right) or (broken[1] and box.bottom > shown.bottom):
             continue
-        corners = _corners(_on_paper(box, paper))
-        rests.append(Polyline(corners, "spare", None, closed=True))
+        rests.append(_on_paper(box, paper))
+        corners = _corners(rests[-1])
         name = f"left over: {rest.text}"
-        inside = [] if name in beside_it else words_in(corners, name)
+        inside = [] if stock.cord or name in beside_it else words_in(corners, name)
         words += inside
         whose += [name] * len(inside)
         if not inside:
@@ -129,20 +137,22 @@ def _drawn(
     low = below(level, outline)
     side = beside(upright, outline)
     callouts = [Callout(n, n, tuple(a)) for n, a in names.items()]
-    under = [*_frame(stock, frame, broken), *rests, *low.shapes, *side.shapes]
-    under += [Polyline(p.polygon, "outline", p.piece.name, closed=True) for p in drawn]
+    edges = [side for points in (_corners(frame), *(p.polygon for p in drawn)) for side in sides_of(points)]
+    spares = borders(rests, edges)
+    under = [*_frame(stock, frame, broken), *spares, *low.shapes, *side.shapes]
+    under += [s for p in drawn for s in p.edges("outline", p.piece.name)]
     if outline.width > WIDE * outline.height:
         calls = flags(callouts, outline, min([outline.top, *(b.top + 2.5 for b in side.boxes)]), under)
     else:
         avoid = [*low.boxes, *side.boxes, *(w.box() for w in words)]
-        edges = tuple(y for corners in (_corners(frame), *(p.polygon for p in drawn)) for _, y in corners)
-        calls = column(callouts, outline.right + 9, avoid=avoid, edges=edges, shapes=under)
+        levels = tuple(y for (_, y), _ in edges)
+        calls = column(callouts, outline.right + 9, avoid=avoid, edges=levels, shapes=under)
     over = _over(stock, outline, [*calls.boxes, *side.boxes, *_along(calls.shapes)])
     shapes: list[Shape] = list(_frame(stock, frame, broken))
     taken = [*(w.box() for w in words), *_along(calls.shapes)]
     for one in drawn:
         shapes += one.shapes(scale, taken)
-    shapes += [*rests, *words, *low.shapes, *side.shapes, *over, *calls.shapes]
+    shapes += [*spares, *words, *low.shapes, *side.shapes, *over, *calls.shapes]
     leaders = [s for s in calls.shapes if isinstance(s, Polyline)]
     struck = frozenset(
         name for word, name in zip(words, whose, strict=True) if crossings(leaders, word.box().grown(1.0))
@@ -157,20 +167,29 @@ class _Piece(NamedTuple):
     polygon: tuple[Point, ...]
     grain: str
     words: list[Text]
+    cord: bool = False
+
+    def edges(self, line: str, part: str) -> list[Shape]:
+        """Its outline; of a cord the line that it is, between ticks at its ends."""
+        if not self.cord:
+            return [Polyline(self.polygon, line, part, closed=True)]
+        return _cord(box_round(self.polygon), line, line, part)
 
     def shapes(self, scale: float, taken: list[Box]) -> list[Shape]:
         """Its edges, what is cut in it, its hatch, and the sign of its grain clear of what is `taken`."""
         id, inner = self.piece.id, self.piece.inner
-        found: list[Shape] = [Polyline(self.polygon, "new", id, closed=True)]
-        for shape in inner:
-            found.append(moved(scaled(shape, scale, "new", id), *middle_of(self.polygon)))
+        found = self.edges("new", id)
+        if self.cord:
+            return found
+        holes = tuple(moved(scaled(shape, scale, "new", id), *middle_of(self.polygon)) for shape in inner)
+        found += [hole._replace(line=cut_line(hole)) for hole in holes]
         blank = [word.box().grown(1.0) for word in self.words]
         spot = grain.place_in(self.polygon, self.grain, taken) if self.grain else None
         signs: tuple[Shape, ...] = ()
         if spot is not None:
             signs = grain.sign(spot[0], self.grain, spot[1], id)
             blank.append(grain.sign_box(spot[0], self.grain, spot[1]).grown(1.0))
-        hatch = polygon_hatch(with_bore(self.polygon, inner, scale), 45.0, NEW_PITCH)
+        hatch = polygon_hatch(with_holes(self.polygon, holes), 45.0, NEW_PITCH)
         return [*found, Hatch(without(hatch, blank), "new_hatch", id), *signs]
 
 
@@ -249,6 +268,9 @@ def _corners(box: Box) -> tuple[Point, Point, Point, Point]:
 
 def _frame(stock: Blank, frame: Box, broken: tuple[bool, bool]) -> list[Shape]:
     """The edges of the stock, with a break line where it goes on."""
+    if stock.cord:
+        end = "" if broken[0] else "outline"
+        return [*_cord(frame, "outline", end, stock.name), *([_gone_on(frame)] if broken[0] else [])]
     a, b, c, d = _corners(frame)
     if broken == (False, False):
         return [Polyline((a, b, c, d), "outline", stock.name, closed=True)]
@@ -256,6 +278,20 @@ def _frame(stock: Blank, frame: Box, broken: tuple[bool, bool]) -> list[Shape]:
     for (p, q), breaks in (((a, b), False), ((b, c), broken[0]), ((c, d), broken[1]), ((d, a), False)):
         found.append(_zigzag(p, q) if breaks else segment(p, q, "outline", stock.name))
     return found
+
+
+def _cord(box: Box, line: str, tick: str, part: str) -> list[Shape]:
+    """A cord through the middle of a box, with ticks at its ends if they have a class."""
+    middle = (box.top + box.bottom) / 2
+    found: list[Shape] = [segment((box.left, middle), (box.right, middle), line, part)]
+    if tick:
+        found += [segment((x, box.top), (x, box.bottom), tick, part) for x in (box.left, box.right)]
+    return found
+
+
+def _gone_on(box: Box) -> Shape:
+    """The break line at the right end of a cord."""
+    return _zigzag((box.right, box.bottom + 2.0), (box.right, box.top - 2.0))
 
 
 def _zigzag(p: Point, q: Point) -> Shape:
@@ -319,7 +355,7 @@ def _alt(stock: Blank, pieces: tuple[Piece, ...], left: tuple[Left, ...]) -> str
         told.append((f"{n} x {name}" if n > 1 else name) + size)
     said = f"The pieces laid out on the {stock.name}: {listed(told)}." if told else f"The {stock.name}."
     if stock.height <= 0:
-        said += " It is drawn wider than it is."
+        said += " It is drawn as a line." if stock.cord else " It is drawn wider than it is."
     if stock.grain:
         runs = "from left to right" if stock.grain == grain.LEVEL else "up and down"
         own = list(dict.fromkeys(p.name for p in pieces if p.grain))

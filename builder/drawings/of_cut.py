@@ -156,7 +156,7 @@ def drawn(guide: Guide, cut: Cutting, title: str, size: tuple[float, float]) -> 
             left = tuple(Left(float(p.along), wide, told_mm(guide, p.along)) for p in cut.left)
             made = flat_lay(title, blank, tuple(pieces), left, size)
             return made._replace(alt=made.alt + alike)
-        blank = Blank(name, float(stock.along))
+        blank = Blank(name, float(stock.along), cord=material.form == "cord")
         pieces = [p._replace(size_text=(p.size_text[0], "")) for p in pieces]
     else:
         blank = Blank(name, float(stock.along), float(stock.across), on_piece(stock.grain))

@@ -5,8 +5,7 @@ from __future__ import annotations
 from builder.drawings.geometry import clipped
 from builder.drawings.measure import CAP_HEIGHT, LINE_PITCH, text_width, wrapped
 from builder.drawings.nesting import extent
-from builder.drawings.shapes import Arc, Box, Point, Shape, Text
-from builder.drawings.solids import round_outline
+from builder.drawings.shapes import Box, Point, Text
 
 CLEAR = 1.5
 """A leader ends no nearer to an edge that it might run along, mm on paper."""
@@ -16,16 +15,6 @@ def on_rim(polygon: tuple[Point, ...]) -> list[Point]:
     """Points of a round outline at which a leader may end: it may not end in the bore, which falls out."""
     n = len(polygon)
     return [polygon[i * n // 16] for i in (4, 2, 6, 0, 14, 1, 3, 5)]
-
-
-def with_bore(polygon: tuple[Point, ...], inner: tuple[Shape, ...], scale: float) -> tuple[Point, ...]:
-    """An outline and its bore as one closed way, so that a hatch leaves the bore out."""
-    radii = [s.rx for s in inner if isinstance(s, Arc)]
-    if not radii:
-        return polygon
-    x, y = middle_of(polygon)
-    bore = tuple((x + px, y + py) for px, py in round_outline((0.0, 0.0), 2 * radii[0] * scale))
-    return (*polygon, polygon[0], *bore[::-1], bore[-1])
 
 
 def middle_of(polygon: tuple[Point, ...]) -> Point:
