@@ -26,6 +26,12 @@ ROOM = 0.95
 HEAD = 2.4
 """Length of the arrowhead that ends a leader on an outline, mm."""
 
+TIGHT = 0.42
+"""A dot still has a rim of white if the nearest ink is so far from its middle, mm: in a narrow face."""
+
+RIM = 0.25
+"""A dot on a line reaches so far beyond the line, mm."""
+
 OTHERS = 1.5
 """Nearer to the end of a leader than this, another part's line may seem to be meant, mm."""
 
@@ -45,14 +51,15 @@ ON = 0.1
 """An end no farther from a line than this is on it, mm."""
 
 ASTRAY = 12.0
+CLOSE = 4.0
 CROWDED = 5.0
 ON_LINE = 1.5
 CROSSING = 2.5
 ALONG = 1.6
 DARK = 6.0
-"""What ends and ways of leaders cost: an end that is seen to end at nothing, one beside another part's line,
-an arrowhead rather than a dot, each line crossed, each mm along a line, and an arrowhead that lies across a
-line."""
+"""What ends and ways of leaders cost: an end that is seen to end at nothing, a dot that fills a narrow face,
+an end beside another part's line, an arrowhead rather than a dot, each line crossed, each mm along a line,
+and an arrowhead that lies across a line."""
 
 
 class Piece(NamedTuple):
@@ -114,6 +121,8 @@ class Ink(NamedTuple):
             return Spot(at, ASTRAY, False)
         if near >= ROOM and not covered:
             return Spot(at, 0.0, True)
+        if near >= TIGHT and not covered and GLUE not in own:
+            return Spot(at, CLOSE, True)
         lost = 0.0 if near <= ON else ASTRAY  # beside a line, neither on it nor clear of it
         beside = CROWDED * (1.5 - max(other, 0.0) / OTHERS) if other < OTHERS else 0.0
         return Spot(at, lost + ON_LINE + beside, False, GLUE in own)
@@ -159,14 +168,26 @@ class Ink(NamedTuple):
         dark = 0.0 if spot.dot or not passed or passed[0] > HEAD else DARK
         return CROSSING * times + ALONG * along + dark
 
+    def lost(self, at: Point, way: Point) -> bool:
+        """True if an arrowhead that ends on a line, on its way there, would lie across another line."""
+        other = [one for one in self.pieces if _off(at, one) > ON]
+        for far in (0.4 * HEAD, 0.7 * HEAD, HEAD):
+            p = (at[0] - way[0] * far, at[1] - way[1] * far)
+            if any(_within(p, ring) for ring, _ in self.filled) or any(_off(p, one) <= 0.1 for one in other):
+                return True
+        return False
+
     def end(self, at: Point, tail: Point) -> list[Shape]:
-        """A leader from `tail` to `at` and what ends it there: a dot where it has room, else an arrowhead
-        whose tip stops at the edge of the ink."""
+        """A leader from `tail` to `at` and what ends it there: a dot where it has room, or where an arrowhead
+        would be lost in other lines; else an arrowhead whose tip stops at the edge of the ink."""
         length = hypot(tail[0] - at[0], tail[1] - at[1])
         room = self.room(at)
         if room > ON or length < HEAD + 1.0:
             return [segment(tail, at, "leader"), circle(at, DOT, "dot")]
         way = ((at[0] - tail[0]) / length, (at[1] - tail[1]) / length)
+        if self.lost(at, way):
+            half = max((one.half for one in self.pieces if _off(at, one) <= ON), default=0.0)
+            return [segment(tail, at, "leader"), circle(at, max(DOT, half + RIM), "dot")]
         tip = at
         for n in range(ceil(min(length - HEAD - 0.5, 4.0) / 0.1)):
             tip = (at[0] - way[0] * n * 0.1, at[1] - way[1] * n * 0.1)

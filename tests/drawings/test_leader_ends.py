@@ -155,5 +155,18 @@ def test_copies_share_a_name_that_leads_to_the_one_best_seen() -> None:
     shapes = [box("wheel 1", 0, 10, 20, 14), box("strap", 0, 9, 20, 15), box("wheel 2", 60, 5, 90, 35)]
     both = Callout("wheel", "wheel 1", ((10.0, 10.0), (75.0, 20.0)), ("wheel 2",))
     assert ends(flags([both], OUTLINE, 0, shapes))[0] == [(75.0, 20.0)]
-    # of the other alone it would be the wheel under the strap
-    assert ends(flags([both._replace(anchors=both.anchors[:1])], OUTLINE, 0, shapes))[0] == []
+    # of the other alone it would be the wheel under the strap: in a dot on its line, since an arrowhead
+    # would lie across the strap's, 1 mm above
+    assert ends(flags([both._replace(anchors=both.anchors[:1])], OUTLINE, 0, shapes)) == ([(10.0, 10.0)], [])
+
+
+def test_a_dot_goes_into_a_narrow_face_and_onto_a_line_where_an_arrowhead_would_be_lost() -> None:
+    """A bar 1.6 mm high flush with the top of a board has 0.8 - 0.275 mm to either side of the middle of its
+    face, room for a dot of 0.35; one 1 mm high has 0.5 - 0.275, so that the dot sits on its lower line."""
+    for high, at in ((1.6, (20.0, 10.8)), (1.0, (20.0, 11.0))):
+        shapes = [box("board", 0, 10, 60, 30), box("bar", 10, 10, 30, 10 + high)]
+        bar = Callout("bar", "bar", ((20.0, 10.0 + high / 2), (20.0, 10.0 + high)))
+        made = flags([bar], OUTLINE, 0, shapes)
+        assert ends(made) == ([at], []), high
+        [dot] = [s for s in made.shapes if isinstance(s, Arc)]
+        assert dot.rx >= (0.35 if at[1] < 11 else 0.275 + 0.2)
