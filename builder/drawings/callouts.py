@@ -13,7 +13,7 @@ from math import hypot
 from typing import NamedTuple
 
 from builder.drawings.ends import Ink, Spot, ink
-from builder.drawings.geometry import distance
+from builder.drawings.geometry import cross, distance
 from builder.drawings.measure import CAP_HEIGHT, text_width
 from builder.drawings.shapes import Box, Point, Shape, Text, segment
 
@@ -167,12 +167,3 @@ def _beside(a: _Way, b: _Way, knee: float) -> float:
         if near < TOUCH:
             cost += 8.0 * (TOUCH - near)
     return cost
-
-
-def cross(a: Point, b: Point, c: Point, d: Point) -> bool:
-    """True if two straight leaders cross."""
-
-    def side(p: Point, q: Point, r: Point) -> float:
-        return (q[0] - p[0]) * (r[1] - p[1]) - (q[1] - p[1]) * (r[0] - p[0])
-
-    return side(a, b, c) * side(a, b, d) < -1e-9 and side(c, d, a) * side(c, d, b) < -1e-9

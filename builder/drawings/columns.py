@@ -11,9 +11,9 @@ from itertools import combinations
 from math import hypot
 from typing import NamedTuple
 
-from builder.drawings.callouts import APART, TOUCH, Callout, Layout, cross, spots
+from builder.drawings.callouts import APART, TOUCH, Callout, Layout, spots
 from builder.drawings.ends import Ink, Spot, ink
-from builder.drawings.geometry import distance, meets_box
+from builder.drawings.geometry import cross, distance, meets_box
 from builder.drawings.measure import CAP_HEIGHT, LINE_PITCH, wrapped
 from builder.drawings.shapes import Box, Point, Polyline, Shape, Text
 

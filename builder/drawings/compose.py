@@ -51,6 +51,9 @@ LONG_SHARES = (0.5, 0.3, 0.7, 0.15, 0.85, 0.05, 0.95)
 LONG = 30.0
 """mm on paper."""
 
+EDGES = ("outline", "new", "new_thin", "thin")
+"""The lines of what is seen of a part."""
+
 MANY = 15
 """So many ends of a leader are weighed on each of several parts of one name, in each place of one glue."""
 
@@ -176,8 +179,7 @@ def composed(
     low = below(level, outline, boxes)
     shapes += low.shapes
     boxes += low.boxes
-    side = "left"
-    left = beside(upright, outline, boxes, side=side)
+    left = beside(past_edges(upright, picture.shapes), outline, boxes)
     shapes += left.shapes
     boxes += left.boxes
     callouts = callouts_for(scene, picture.anchors)
@@ -286,6 +288,30 @@ def way_arrows(scene: Scene, view: str, outline: Box, wide: bool) -> list[list[S
         stop = tip - 3.0 if tip > tail else tip + 3.0
         found.append([segment((tail, y), (stop, y), "way"), Arrow((tip, y), lean, "way", None, 4.5)])
     return found
+
+
+LEVEL = 0.15
+"""Lines so near one another run as one, mm."""
+
+
+def past_edges(upright: Iterable[Linear], shapes: Iterable[Shape]) -> list[Linear]:
+    """Vertical dimensions, to stand on the left, whose extension lines do not run along an edge of the
+    picture: one that would begins at the far end of the edges on its level."""
+    runs = [
+        (a, b)
+        for s in shapes
+        if isinstance(s, Polyline) and s.line in EDGES
+        for a, b in zip(s.points, (*s.points[1:], s.points[0]) if s.closed else s.points[1:], strict=False)
+        if abs(a[1] - b[1]) <= LEVEL
+    ]
+
+    def clear(p: Point) -> Point:
+        level = [sorted((a[0], b[0])) for a, b in runs if abs(a[1] - p[1]) <= LEVEL]
+        if not any(low < p[0] - LEVEL and p[0] <= high + LEVEL for low, high in level):
+            return p
+        return (min(low for low, _ in level), p[1])
+
+    return [d._replace(start=clear(d.start), end=clear(d.end)) for d in upright]
 
 
 def _linear(

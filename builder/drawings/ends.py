@@ -14,6 +14,7 @@ from collections.abc import Iterable
 from math import atan2, ceil, degrees, hypot, inf
 from typing import NamedTuple
 
+from builder.drawings.geometry import cross
 from builder.drawings.shapes import Arc, Arrow, Hatch, Point, Polyline, Shape, Text, circle, segment
 from builder.drawings.style import LINES
 
@@ -31,6 +32,9 @@ TIGHT = 0.42
 
 RIM = 0.25
 """A dot on a line reaches so far beyond the line, mm."""
+
+BESIDES = 0.3
+"""A line so near the one that an arrowhead ends on is part of it, mm."""
 
 OTHERS = 1.5
 """Nearer to the end of a leader than this, another part's line may seem to be meant, mm."""
@@ -170,12 +174,11 @@ class Ink(NamedTuple):
 
     def lost(self, at: Point, way: Point) -> bool:
         """True if an arrowhead that ends on a line, on its way there, would lie across another line."""
-        other = [one for one in self.pieces if _off(at, one) > ON]
-        for far in (0.4 * HEAD, 0.7 * HEAD, HEAD):
-            p = (at[0] - way[0] * far, at[1] - way[1] * far)
-            if any(_within(p, ring) for ring, _ in self.filled) or any(_off(p, one) <= 0.1 for one in other):
-                return True
-        return False
+        back = (at[0] - way[0] * HEAD, at[1] - way[1] * HEAD)
+        middle = ((at[0] + back[0]) / 2, (at[1] + back[1]) / 2)
+        if any(_within(p, ring) for p in (back, middle) for ring, _ in self.filled):
+            return True
+        return any(cross(at, back, one.a, one.b) and _off(at, one) > BESIDES for one in self.pieces)
 
     def end(self, at: Point, tail: Point) -> list[Shape]:
         """A leader from `tail` to `at` and what ends it there: a dot where it has room, or where an arrowhead

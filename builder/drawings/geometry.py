@@ -58,3 +58,12 @@ def distance(p: Point, a: Point, b: Point) -> float:
     long = dx * dx + dy * dy
     share = max(0.0, min(1.0, ((p[0] - a[0]) * dx + (p[1] - a[1]) * dy) / long)) if long > 1e-12 else 0.0
     return hypot(p[0] - a[0] - share * dx, p[1] - a[1] - share * dy)
+
+
+def cross(a: Point, b: Point, c: Point, d: Point) -> bool:
+    """True if two straight lines cross."""
+
+    def side(p: Point, q: Point, r: Point) -> float:
+        return (q[0] - p[0]) * (r[1] - p[1]) - (q[1] - p[1]) * (r[0] - p[0])
+
+    return side(a, b, c) * side(a, b, d) < -1e-9 and side(c, d, a) * side(c, d, b) < -1e-9
