@@ -8,6 +8,7 @@ from builder.drawings.alternative import counted_names, listed
 from builder.drawings.changes import Changes
 from builder.drawings.lying import lies
 from builder.drawings.of_bench import Sitting, settle, thing_of, tied_to
+from builder.drawings.of_glue import drying_coats, drying_joints
 from builder.guide.model import Guide
 
 MOST = 3
@@ -30,6 +31,9 @@ def assemblies(guide: Guide, step: Changes) -> list[Assembly]:
     if any(is_part(guide, r) for r in roots):
         busy = {step.bench.root(i) for i in step.new}
         roots = [r for r in roots if is_part(guide, r) or r in busy]
+    # a wait shows all that was glued or painted since the wait before it
+    dry = [i for j in drying_joints(guide, step) for i in (j.a, j.b)] + [*drying_coats(guide, step)]
+    roots = list(dict.fromkeys((*roots, *(step.bench.root(i) for i in dry))))
     base = step.frames[0].step.stage.base
     if not roots and base in step.bench.items:
         roots = [step.bench.root(base)]

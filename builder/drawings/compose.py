@@ -145,7 +145,7 @@ def callouts_for(scene: Scene, anchors: dict[str, tuple[Point, ...]]) -> list[Ca
             found.setdefault(m.name, Callout(m.name, m.id, anchors[m.id]))
     for i, b in enumerate(scene.bands):
         key = f"band {i}"
-        if anchors.get(key):
+        if b.label and anchors.get(key):
             # glue of one kind in several places is one: a leader may end at any
             old = found[b.name].anchors if b.name in found else ()
             found[b.name] = Callout(b.name, key, (*old, *anchors[key][:MANY]))

@@ -9,7 +9,7 @@ from builder.drawings.changes import Changes
 from builder.drawings.of_bench import Sitting, thing_of
 from builder.drawings.of_marks import edge_of
 from builder.drawings.scene import Band
-from builder.drawings.solids import Slab, Turned
+from builder.drawings.solids import Slab, Turned, inside_polygon
 from builder.dryrun.bench import Bench, Joint, Wet
 from builder.dryrun.effects import Close
 from builder.guide.model import Guide
@@ -20,6 +20,9 @@ HALF_BEAD = 1.5
 DROP = 4.0
 """Glue at a point is drawn so far to every side of it, mm."""
 
+RIM = 0.5
+"""Glue in a hole is shown where it ends, at the mouth of the hole: a rim so wide, mm."""
+
 Settled = dict[str, Sitting]
 
 
@@ -29,13 +32,16 @@ def bands_of(guide: Guide, step: Changes, settled: Settled) -> list[Band]:
     for wet in step.bench.wets:
         if wet.host in settled:
             found += _wet(guide, wet, settled)
-    for joint in reversed(step.bench.joints):  # of several that dry, the last to be made is the one to name
+    newest = drying_joints(guide, step)
+    for joint in reversed(step.bench.joints):
         if not joint.adhesive or not (joint.a in settled and joint.b in settled) or joint.a == joint.b:
             continue
         dries = _dries(guide, step, joint)
         if joint in step.joints or dries:
             laid = _laid(guide, step, joint, settled) if joint in step.joints else []
-            found += laid or _joint(guide, step.bench, joint, settled, dries)
+            own = laid or _joint(guide, step.bench, joint, settled, dries)
+            quiet = dries and joint not in newest  # of all that dries, what was laid last is the one to name
+            found += [b._replace(label=False) for b in own] if quiet else own
     return [piece for band in found for piece in _bare(guide, step.bench, band, settled)]
 
 
@@ -92,6 +98,41 @@ def drying(guide: Guide, step: Changes) -> tuple[str, ...]:
     return tuple(dict.fromkeys(found))
 
 
+def drying_joints(guide: Guide, step: Changes) -> tuple[Joint, ...]:
+    """Of the joints that dry while the step waits, those that were made since the wait before it, the last
+    closed first; if there is none, those of the step that made the last of them."""
+    dry = [j for j in reversed(step.bench.joints) if j.a != j.b and _dries(guide, step, j)]
+    if not dry:
+        return ()
+    since = _since_last_wait(guide, step)
+    return tuple(j for j in dry if j.cause.step in since) or tuple(
+        j for j in dry if j.cause.step == dry[0].cause.step
+    )
+
+
+def drying_coats(guide: Guide, step: Changes) -> tuple[str, ...]:
+    """What was painted since the wait before this one, where the step waits for paint."""
+    until = {f.action.word("until") for f in step.frames if f.action.verb.kind == "wait"}
+    if not until & {"dry", "cured"}:
+        return ()
+    since = _since_last_wait(guide, step)
+    return tuple(dict.fromkeys(c.item for c in step.bench.coats if c.cause.step in since))
+
+
+def _since_last_wait(guide: Guide, step: Changes) -> tuple[str, ...]:
+    """The steps of the route from the last one that waits up to this one, without the former."""
+    own = step.frames[0].step.id
+    for route in guide.routes:
+        ids = [s.id for s in route.steps]
+        if own not in ids:
+            continue
+        start = here = ids.index(own)
+        while start > 0 and not any(a.verb.kind == "wait" for a in route.steps[start - 1].each_action()):
+            start -= 1
+        return tuple(ids[start : here + 1])
+    return (own,)
+
+
 def _wet(guide: Guide, wet: Wet, settled: Settled) -> list[Band]:
     name = guide.things[wet.adhesive].name
     solid = settled[wet.host].solid
@@ -129,6 +170,18 @@ def _span(stretch: tuple[Fraction, Fraction] | None, low: float, high: float) ->
     return (a - HALF_BEAD, a + HALF_BEAD) if a == b else (a, b)
 
 
+def _mouth(standing: Sitting, settled: Settled) -> float:
+    """The station of what stands in a hole at which it comes out of the flat things that it goes through."""
+    found = 0.0
+    for s in settled.values():
+        if isinstance(s.solid, Slab):
+            x, y, _ = s.pose.local(standing.pose.origin)
+            if inside_polygon((x, y), s.solid.outline):
+                faces = (s.pose.world((x, y, z)) for z in (0.0, s.solid.thickness))
+                found = max(found, *(standing.pose.local(p)[0] for p in faces))
+    return found
+
+
 def _joint(guide: Guide, bench: Bench, joint: Joint, settled: Settled, drying: bool) -> list[Band]:
     """The glue between two parts, on the one that carries the other."""
     name = guide.things[joint.adhesive].name + (", drying" if drying else "")
@@ -139,11 +192,13 @@ def _joint(guide: Guide, bench: Bench, joint: Joint, settled: Settled, drying: b
     if isinstance(on.solid, Slab):
         seat = bench.seats.get(child)
         if seat is not None and seat.side == "hole" and isinstance(sitting.solid, Turned):
-            # the wall of the hole, as a stretch of what stands in it
-            lo, hi = sorted(
-                sitting.pose.local(on.pose.world((0.0, 0.0, z)))[0] for z in (0.0, on.solid.thickness)
-            )
-            return [Band(child, "outside", lo, hi, name=name, new=not drying)]
+            # on what stands in the hole, where it comes out at the top: all below is covered
+            top = _mouth(sitting, settled)
+            return [Band(child, "outside", top - RIM, top, name=name, new=not drying, covered=True)]
+        if seat is not None and seat.side == "fold" and seat.host == host:
+            along, across = zip(*on.solid.outline, strict=True)
+            box = (min(along), max(along), min(across), max(across))
+            return [Band(host, "top", *box, name, not drying, True)]
         if seat is None or seat.stretch is None or seat.host != host or seat.side not in ("top", "under"):
             return []
         x, y = _span(seat.stretch, 0, 0), _span(seat.across, 0, 0)
@@ -151,6 +206,9 @@ def _joint(guide: Guide, bench: Bench, joint: Joint, settled: Settled, drying: b
     if not isinstance(on.solid, Turned):
         return []
     seat = bench.seats.get(child)
+    if seat is not None and seat.host == host and seat.side == "end" and isinstance(sitting.solid, Turned):
+        enters = sitting.pose.local(on.pose.world((on.solid.end, 0.0, 0.0)))[0]
+        return [Band(child, "outside", enters - RIM, enters, name=name, new=not drying, covered=True)]
     if seat is not None and seat.host == host and seat.side in ("end", "taped", "tied", "fold", "loose"):
         return []
     if isinstance(sitting.solid, Turned):

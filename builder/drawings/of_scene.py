@@ -4,19 +4,19 @@ from __future__ import annotations
 
 from builder.drawings.changes import Changes
 from builder.drawings.lying import turned_round
+from builder.drawings.named import to_name
 from builder.drawings.of_bench import Sitting, placed, thing_of
 from builder.drawings.of_dims import PLACES, dims_of
 from builder.drawings.of_ghost import ghosts
-from builder.drawings.of_glue import bands_of, drying
+from builder.drawings.of_glue import bands_of
 from builder.drawings.of_marks import centred, mark_lines, new_holes, rings, worked_edges
 from builder.drawings.of_part import ends_of
 from builder.drawings.of_seats import sits_of
 from builder.drawings.of_tape import tapes
 from builder.drawings.of_ways import arrows_in, ways_of
-from builder.drawings.scene import UNDER, Placed, Scene
-from builder.drawings.solids import Slab, Turned
+from builder.drawings.scene import UNDER, Scene
+from builder.drawings.solids import Slab
 from builder.drawings.vectors import Pose
-from builder.drawings.window import reach
 from builder.drawings.written import strokes
 from builder.dryrun.shape import axes_of
 from builder.guide.model import Guide, Thing
@@ -27,7 +27,7 @@ Settled = dict[str, Sitting]
 def scene_of(guide: Guide, step: Changes, root: str, settled: Settled, title: str) -> Scene:
     """Everything on one root, with the step's glue, marks and dimensions."""
     new = {i for i in (*step.new, *step.tied) if i in settled}
-    named = _to_name(guide, step, settled, new)
+    named = to_name(guide, step, settled, new)
     where = sits_of(guide, step, settled)
     whole = _assembly_names(guide, step)
     parts = tuple(
@@ -91,41 +91,6 @@ def _gone_by(step: Changes) -> set[str]:
             for spot in frame.repeat.spots:
                 found |= set(spot.names)
         found |= {ref.id for ref in frame.action.refs("along")}
-    return found
-
-
-def _to_name(guide: Guide, step: Changes, settled: Settled, new: set[str]) -> set[str]:
-    """What gets its name: all of a small assembly; else what is new, what it sits on or comes beside, what is
-    handled."""
-    seated = [i for i in step.seated if i in settled]
-    if len({i.rpartition(" ")[0] or i for i in settled}) <= (4 if seated else 5):
-        return set(settled)
-    seats = [step.bench.seats[i] for i in step.seated if i in settled]
-    hosts = {s.host for s in seats}
-    glued = {w.host for w in step.wets} | {m.host for m in step.marks}
-    handled = set(step.touched) if not new else set()
-    handled |= set(drying(guide, step)[:2])
-    for frame in step.frames:
-        for word in frame.action.words("through"):
-            handled |= {i for i in settled if i == word}
-    own = {*step.seated, *step.made, *step.folded, *step.tied, *(c.item for c in step.coats)}
-    carried = {j for i in seated for j in step.bench.below(i) if j != i}
-    return (new & own) | hosts | glued | handled | (_beside(seated, settled) - carried)
-
-
-NEAR = 0.5
-"""What comes so near to another along the host, mm, touches it."""
-
-
-def _beside(seated: list[str], settled: Settled) -> set[str]:
-    """What the parts that the step places touch along a round host, or lie over."""
-    if not settled or not isinstance(next(iter(settled.values())).solid, Turned):
-        return set()
-    reaches = {i: reach(Placed(i, i, s.solid, s.pose)) for i, s in settled.items()}
-    found: set[str] = set()
-    for i in seated:
-        low, high = reaches[i]
-        found |= {j for j, (a, b) in reaches.items() if a < high + NEAR and b > low - NEAR}
     return found
 
 

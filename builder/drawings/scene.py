@@ -51,6 +51,8 @@ class Band(NamedTuple):
     """Something lies on all of it: it is named, at the edge of what covers it, and not drawn."""
     corner: float | None = None
     """The angle, a0 or a1, at which it fills the corner with what stands on a turned part."""
+    label: bool = True
+    """Give it its name on the drawing: not what dries since before the last wait."""
 
 
 class Mark(NamedTuple):

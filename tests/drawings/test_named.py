@@ -1,0 +1,100 @@
+"""Which parts of a picture have their names, and what a wait shows of what dries."""
+
+from __future__ import annotations
+
+import pytest
+
+from builder.drawings.assembly import assemblies
+from builder.drawings.of_scene import scene_of
+from builder.drawings.scene import Scene
+from tests.drawings import guides
+
+NO_BREAK = "\N{NO-BREAK SPACE}"
+
+
+def words(name: str, step: str) -> list[str]:
+    return [t.text.replace(NO_BREAK, " ") for t in guides.drawings(name, 0)[step].texts()]
+
+
+def scenes(name: str, step: str) -> list[Scene]:
+    """What is drawn of a step that is drawn at once."""
+    guide, changed = guides.guide(name), guides.steps(name, 0)[step]
+    return [scene_of(guide, changed, a.root, a.settled, "") for a in assemblies(guide, changed)]
+
+
+@pytest.mark.parametrize(("name", "step", "named", "quiet"), [
+    # the mask is taped to the rear end: nobody touches the motor tube or its clip
+    ("rolled-rocket", "close", ["rear mask", "body", "front plug"], ["motor tube", "motor clip"]),
+    # the lenses and rings farther in are none of the cap's
+    ("card-telescope", "eye_cap_in", ["eye cap", "draw tube"],
+     ["eye lens", "eye ring", "carrier ring", "inner ring"]),
+    ("card-telescope", "front_ring_in", ["front ring", "outer tube", "front lens"], ["back ring"]),
+    ("rolled-rocket", "front_ring_on", ["front ring", "motor tube"],
+     ["rear ring", "thrust ring", "motor clip"]),
+    ("rolled-rocket", "mount_dry", ["front ring", "rear ring", "motor tube"], ["thrust ring", "motor clip"]),
+    ("rolled-rocket", "mount_fillets", ["front ring", "rear ring", "motor tube"],
+     ["thrust ring", "motor clip"]),
+    ("sail-cart", "badge_on", ["race badge", "deck"], ["mast block"]),
+])  # fmt: skip
+def test_a_bystander_has_no_name(name: str, step: str, named: list[str], quiet: list[str]) -> None:
+    """What is named was taken from the guides' own text: what is glued, what it goes on, what it meets."""
+    found = words(name, step)
+    assert set(named) <= set(found)
+    assert not set(quiet) & set(found)
+
+
+def test_a_bystander_is_told_all_the_same() -> None:
+    assert "thrust ring" in guides.drawings("rolled-rocket", 0)["mount_dry"].alt
+
+
+@pytest.mark.parametrize(("name", "step", "named"), [
+    # "... and move the draw tube in or out": words that no reference of the guide names
+    ("card-telescope", "first_look", ["outer tube", "draw tube"]),
+    # the wait is for both lenses
+    ("card-telescope", "settle", ["front lens", "eye lens"]),
+    # "through the mast block"
+    ("sail-cart", "mast_in", ["mast block", "deck"]),
+])  # fmt: skip
+def test_what_the_words_of_a_step_name_is_named(name: str, step: str, named: list[str]) -> None:
+    assert set(named) <= set(words(name, step))
+
+
+@pytest.mark.parametrize(("name", "step", "parts"), [
+    # stripes and badge were glued before the wait for the bearings: only the mast is new
+    ("sail-cart", "cart_cure", {"mast"}),
+    # the thrust ring has its glue since before the last wait, the seats of the rings since that
+    ("rolled-rocket", "mount_dry", {"rear ring", "front ring"}),
+    ("card-telescope", "front_ring_set", {"front ring"}),
+    ("card-telescope", "eyepiece_cure", {"carrier ring", "eye ring", "eye cap"}),
+    ("rolled-rocket", "eye_cure", {"screw eye"}),
+    ("rolled-rocket", "anchor_cure", {"shock cord"}),
+])  # fmt: skip
+def test_a_wait_names_the_glue_that_was_laid_since_the_wait_before(
+    name: str, step: str, parts: set[str]
+) -> None:
+    """One band of glue with a name for each such joint, and the part that it holds has its name too."""
+    (scene,) = scenes(name, step)
+    told = [b for b in scene.bands if b.label]
+    assert len(told) == len(parts) and all(b.name.endswith(", drying") for b in told)
+    assert parts <= {p.name for p in scene.parts if p.label}
+
+
+def test_glue_that_dries_since_before_the_last_wait_is_drawn_without_a_name() -> None:
+    """Three days of glue on the motor tube: the fillets, two beads to a ring, came last."""
+    (scene,) = scenes("rolled-rocket", "mount_cure")
+    told = [b for b in scene.bands if b.label]
+    assert len({(b.x0, b.x1) for b in told}) == 4 and len(scene.bands) > len(told)
+
+
+@pytest.mark.parametrize("step", ["coat_dry", "coat_cure"])
+def test_a_wait_for_paint_shows_all_that_was_painted(step: str) -> None:
+    painted = {"body", "launch lug", "fin", "balsa nose cone"}
+    assert painted <= set(words("rolled-rocket", step))
+    assert "nose" in guides.drawings("rolled-rocket", 0)[step].parts()
+
+
+def test_glue_in_a_hole_is_shown_where_what_stands_in_it_comes_out() -> None:
+    """The block is 12 mm high on a deck of 3 mm: the mast leaves it 15 mm above its foot."""
+    (scene,) = scenes("sail-cart", "cart_cure")
+    (band,) = (b for b in scene.bands if b.label)
+    assert band.part == "mast" and band.x1 == pytest.approx(15.0)
