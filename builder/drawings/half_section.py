@@ -3,7 +3,9 @@
 It is the one view that shows what was put inside.  Cut faces are hatched, each part at another angle.
 Rods, screws and fins are not cut through (the trade's habit: a cut lengthwise through a solid thing
 tells nothing).  A wall that would be thinner on paper than THIN is filled in, and its line makes it at
-least as thick as a line: a drawing of a long tube shows such walls thicker than they are.
+least as thick as a line: a drawing of a long tube shows such walls thicker than they are.  What is no
+wall, and too small to hatch, is left white between thin lines: rings and lenses side by side are told
+apart.
 """
 
 from __future__ import annotations
@@ -11,10 +13,10 @@ from __future__ import annotations
 from functools import lru_cache
 from math import floor, hypot
 
-from builder.drawings.bodies import Camera, corners
+from builder.drawings.bodies import Camera, body_of, corners
 from builder.drawings.compose import SIZE, Picture, camera_to_fit, composed
 from builder.drawings.fills import SECTION_PITCH, polygon_hatch
-from builder.drawings.project import THICK, Viewer
+from builder.drawings.project import THICK, Viewer, old_line
 from builder.drawings.scene import BENEATH, Placed, Scene
 from builder.drawings.shapes import Drawing, Hatch, Point, Polyline, Shape
 from builder.drawings.solids import Stretch, Turned
@@ -25,6 +27,9 @@ from builder.drawings.window import window_for, windowed
 
 THIN = 1.1
 """A wall thinner than this on paper is filled in rather than hatched, mm."""
+
+WALL = 8.0
+"""A wall is at least so many times as long as it is thick."""
 
 DOT_ROOM = 0.7
 """A dot of glue with the line beyond it wants so much more, mm on paper."""
@@ -89,23 +94,34 @@ def sections(scene: Scene, camera: Camera) -> tuple[list[Shape], dict[str, tuple
         turn += 1
         places: list[Point] = []
         wall = min(thickness(face, p.solid), p.solid.end - p.solid.start) * camera.scale
-        thin = wall < THIN
+        white = not p.new and left_white(p.solid, camera.scale)
+        thin = wall < THIN and not white
         for sign in (1.0, -1.0) if height > 0 else (1.0,):
             polygon = tuple(
                 camera.paper((p.pose.world((x, 0.0, 0.0))[0], 0.0, height + sign * r)) for x, r in face
             )
-            line = "new_section" if p.new and wall >= THICK else "new_thin" if p.new else "section"
+            line = "thin" if white else "section"
+            if p.new:
+                line = "new_section" if wall >= THICK else "new_thin"
             shapes.append(Polyline(polygon, line, p.id, closed=True, filled=thin))
-            if not thin:
+            if not thin and not white:
                 runs = polygon_hatch(polygon, angle, SECTION_PITCH)
                 if runs:
                     shapes.append(Hatch(tuple(runs), "new_hatch" if p.new else "hatch", p.id))
             middles = _inside(polygon)
             # where a dot has no room in the wall, an arrowhead ends on its outer edge
             outer = [(x, min(y for _, y in polygon)) for x, _ in middles]
-            places += outer if thin else [*middles, *outer]
+            places += outer if thin or white else [*middles, *outer]
         anchors[p.id] = tuple(places)
     return shapes, anchors
+
+
+def left_white(solid: Turned, scale: float) -> bool:
+    """True if the cut face of a turned part is too small on paper to be hatched, is no wall, and has room for
+    white between its edges."""
+    wall, length = thickness(cut_face(solid), solid), solid.end - solid.start
+    narrow = old_line(min(wall, length) * scale) == "thin"
+    return narrow and length < WALL * wall
 
 
 def is_cut(p: Placed) -> bool:
@@ -151,6 +167,7 @@ def half_section(scene: Scene, size: tuple[float, float] = SIZE) -> Drawing:
     window = window_for(given)
     scene = _without_cut_off(windowed(given, window) if window else given)
     camera = camera_to_fit(scene, "side", width=size[0], height=size[1])
+    scene = _light_within(scene, camera)
     outside = seen(Viewer(scene, camera, cut=True))
     cut, inside = sections(scene, camera)
     anchors = dict(outside.anchors)
@@ -192,6 +209,36 @@ def _cut_off(p: Placed, root: Placed) -> bool:
     own = corners(p)
     near = all(y < 1e-6 and z > -1e-6 for _, y, z in own)
     return near and hypot(*(sum(c[i] for c in own) / len(own) for i in (1, 2))) > root.solid.largest
+
+
+def _light_within(scene: Scene, camera: Camera) -> Scene:
+    """The scene with what comes in within something else that is new, and is too small for heavy edges, drawn
+    as what is there: the heavy outline round it tells that it is new."""
+    hosts = [p for p in scene.parts if p.new and is_cut(p)]
+    kept = tuple(
+        p._replace(new=False) if p.new and _small(p, camera) and any(_holds(h, p) for h in hosts) else p
+        for p in scene.parts
+    )
+    return scene._replace(parts=kept)
+
+
+def _small(p: Placed, camera: Camera) -> bool:
+    box = body_of(p, camera).box
+    return isinstance(p.solid, Turned) and old_line(min(box.width, box.height)) == "thin"
+
+
+def _holds(host: Placed, p: Placed) -> bool:
+    """True if a part lies within the bore of a cut one."""
+    ends = [corner[0] for corner in corners(p)]
+    own = [corner[0] for corner in corners(host)]
+    within = min(own) < min(ends) + 1e-6 and max(ends) < max(own) + 1e-6
+    return (
+        within
+        and isinstance(host.solid, Turned)
+        and isinstance(p.solid, Turned)
+        and p.id != host.id
+        and p.solid.largest < host.solid.largest
+    )
 
 
 def _along(a: Point, b: Point) -> list[Point]:

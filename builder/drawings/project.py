@@ -237,13 +237,22 @@ def new_line(thickness: float) -> str:
     return "new" if thickness >= THICK else "new_thin"
 
 
+WHITE = 0.4
+"""White between two lines is seen if it is at least so wide, mm on paper."""
+
+
+def old_line(thickness: float) -> str:
+    """The class of the edges of what is there already and so thick on paper, mm: thin where two edges of the
+    usual width would run together, unless even thin ones do."""
+    least = LINES["thin"].width + WHITE
+    return "thin" if least <= thickness < 3 * LINES["outline"].width else "outline"
+
+
 def _line_class(view: Viewer, placed: Placed) -> str:
-    if not placed.new:
-        return "outline"
     if isinstance(placed.solid, Cord):
-        return "new"
+        return "new" if placed.new else "outline"
     box = body_of(placed, view.camera).box
-    return new_line(min(box.width, box.height))
+    return (new_line if placed.new else old_line)(min(box.width, box.height))
 
 
 def visible_lines(view: Viewer) -> list[Polyline | Arc]:
@@ -262,7 +271,9 @@ def visible_lines(view: Viewer) -> list[Polyline | Arc]:
                 found += [Polyline(gap, "hidden", placed.id) for gap in gaps(c, a0, b0, runs)]
         for rim in rims:
             off = (rim.out, -1.0 if rim.bore else 1.0)
-            found += rim_runs(view, placed, rim.x, rim.radius, off, line)
+            # where the skin only bends, a heavy line would be taken for an outline
+            own = line if rim.out or not placed.new else "thin"
+            found += rim_runs(view, placed, rim.x, rim.radius, off, own)
     return found
 
 

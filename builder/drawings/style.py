@@ -27,7 +27,7 @@ LINES: dict[str, Line] = {
     "section": Line(0.55, (), False, "the outline of a cut face; thin walls are filled in"),
     "new_section": Line(1.1, (), False, "the outline of a cut face that this step adds"),
     "new_thin": Line(0.7, (), False, "an edge of what this step adds, where it is thin"),
-    "thin": Line(0.35, (), False, "an edge that has another close beside it, or lies within an outline"),
+    "thin": Line(0.38, (), False, "an edge that has another close beside it, or lies within an outline"),
     "hidden": Line(0.35, (2.0, 1.0), False, "an edge behind something"),
     "centre": Line(0.35, (6.0, 1.0, 1.0, 1.0), False, "the middle of a round part"),
     "hatch": Line(0.25, (), False, "a face that is cut through"),

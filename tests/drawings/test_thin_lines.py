@@ -1,0 +1,121 @@
+"""What is small on paper stays legible: white between its edges, creases lighter than outlines."""
+
+from __future__ import annotations
+
+import pytest
+
+from builder.drawings.bodies import camera_for
+from builder.drawings.half_section import half_section, left_white, sections
+from builder.drawings.project import WHITE, Viewer, old_line, visible_lines
+from builder.drawings.scene import Placed, Scene, on_axis
+from builder.drawings.shapes import Hatch, Polyline, box_round, points_of
+from builder.drawings.solids import Cord, Stretch, Turned, rectangle, rod, tube
+from builder.drawings.style import LINES
+from tests.drawings.guides import drawings
+
+
+@pytest.mark.parametrize(
+    ("thickness", "line"),
+    [(0.3, "outline"), (0.7, "outline"), (0.8, "thin"), (1.6, "thin"), (1.7, "outline"), (10.0, "outline")],
+)
+def test_two_outlines_do_not_run_together(thickness: float, line: str) -> None:
+    """0.38 mm and 0.4 mm of white are 0.78; three times 0.55 are 1.65."""
+    assert old_line(thickness) == line
+
+
+@pytest.mark.parametrize("new", [False, True])
+def test_a_narrow_part_has_thin_edges_and_what_is_new_heavy_ones(new: bool) -> None:
+    plate = Placed("p", "p", rectangle(30, 20, 1.2), new=new)
+    lines = {s.line for s in visible_lines(Viewer(Scene("t", (plate,)), camera_for("side", 1.0)))}
+    assert lines == ({"new_thin"} if new else {"thin"})
+
+
+def test_a_cord_is_a_line_however_straight_it_lies() -> None:
+    cord = Placed("c", "c", Cord(((0.0, 0.0, 0.0), (30.0, 0.0, 1.0))))
+    (line,) = visible_lines(Viewer(Scene("t", (cord,)), camera_for("side", 1.0)))
+    assert line.line == "outline"
+
+
+BENT = Turned((Stretch(0, 10, 5, 9), Stretch(10, 30, 9, 9), Stretch(30, 40, 9, 5)))
+
+
+@pytest.mark.parametrize("new", [False, True])
+def test_a_crease_of_something_new_is_thin(new: bool) -> None:
+    """A bundle that is bent at 10 and 30 mm: only its outline is heavy."""
+    made = visible_lines(Viewer(Scene("t", (Placed("b", "b", BENT, new=new),)), camera_for("side", 1.0)))
+    at = {x: {s.line for s in made if {p[0] for p in points_of(s)} == {x}} for x in (0.0, 10.0, 30.0, 40.0)}
+    heavy, crease = ("new", "thin") if new else ("outline", "outline")
+    assert at == {0.0: {heavy}, 10.0: {crease}, 30.0: {crease}, 40.0: {heavy}}
+
+
+@pytest.mark.parametrize(
+    ("solid", "white"),
+    [
+        (tube(3, 50, 20), False),  # thick enough to be hatched
+        (tube(1, 50, 20), True),  # a ring: 1 x 15
+        (tube(6, 18, 15.6), True),  # a short ring: 6 x 1.2
+        (tube(60, 18, 15.6), False),  # a tube of the same wall
+        (tube(0.3, 50, 20), False),  # no room for white
+    ],
+)
+def test_a_small_cut_face_is_white_and_a_wall_is_filled(solid: Turned, white: bool) -> None:
+    assert left_white(solid, 1.0) is white
+    shapes, _ = sections(Scene("t", (Placed("p", "p", solid),)), camera_for("side", 1.0))
+    (face,) = (s for s in shapes if isinstance(s, Polyline))
+    hatched = any(isinstance(s, Hatch) for s in shapes)
+    assert face.line == ("thin" if white else "section")
+    assert not (white and (hatched or face.filled))
+    assert white or face.filled or hatched
+
+
+def test_what_is_new_stands_out_among_small_white_faces() -> None:
+    rings = tuple(
+        Placed(f"ring {i}", "ring", tube(1, 50, 20), on_axis(10.0 + i), new=i == 1) for i in range(3)
+    )
+    shapes, _ = sections(Scene("t", rings), camera_for("side", 1.0))
+    faces = {s.part: s for s in shapes if isinstance(s, Polyline)}
+    assert [faces[f"ring {i}"].filled for i in range(3)] == [False, True, False]
+    assert faces["ring 1"].line == "new_thin"
+
+
+def test_lenses_and_rings_in_a_row_have_white_between_their_edges() -> None:
+    """A lens of 2 mm between two rings of 2 mm in a tube of 300 mm: at the scale of the whole tube every two
+    upright lines there are farther apart than they are thick."""
+    parts = (
+        Placed("tube", "tube", tube(300, 52, 50)),
+        Placed("back", "back ring", tube(2, 50, 40), on_axis(200)),
+        Placed("lens", "lens", rod(2, 50), on_axis(202)),
+        Placed("front", "front ring", tube(2, 50, 40), on_axis(204)),
+    )
+    made = half_section(Scene("t", parts))
+    inner = [s for s in made.shapes if isinstance(s, Polyline) and s.part in ("back", "lens", "front")]
+    assert inner and not any(s.filled for s in inner)
+    assert {s.line for s in inner} == {"thin"}
+    xs = sorted({round(x, 1) for s in inner for x, _ in s.points})
+    assert min(b - a for a, b in zip(xs, xs[1:], strict=False)) > 2 * LINES["thin"].width
+
+
+def test_what_comes_in_within_something_new_is_told_apart() -> None:
+    """The tube that is pushed in has heavy edges, the rings in it thin ones; a ring by itself is heavy."""
+    old, new = (
+        Placed("old", "old tube", tube(300, 56, 54)),
+        Placed("own", "new tube", tube(200, 52, 50), new=True),
+    )
+    rings = tuple(
+        Placed(f"ring {i}", "ring", tube(2, 50, 30), on_axis(50.0 + 2 * i), new=True) for i in range(2)
+    )
+    made = half_section(Scene("t", (old, new, *rings)))
+    lines = {i: {s.line for s in made.shapes if s.part == i} for i in ("own", "ring 0", "ring 1")}
+    assert lines["own"] & {"new", "new_section", "new_thin"}
+    assert lines["ring 0"] == lines["ring 1"] == {"thin"}
+    alone = half_section(Scene("t", (new._replace(new=False), rings[0])))
+    assert "new_thin" in {s.line for s in alone.shapes if s.part == "ring 0"}
+
+
+@pytest.mark.parametrize("step", ["join", "settle", "first_look"])
+def test_no_ring_of_the_telescope_is_a_blot(step: str) -> None:
+    made = drawings("card-telescope", 0)[step]
+    filled = [s for s in made.shapes if isinstance(s, Polyline) and s.filled and s.part]
+    boxes = {s.part: box_round(s.points) for s in filled if "tube" not in (s.part or "")}
+    # only what has no room for white in either way
+    assert not [p for p, b in boxes.items() if min(b.width, b.height) > LINES["thin"].width + WHITE]
