@@ -188,8 +188,9 @@ class Ink(NamedTuple):
         if room > ON or length < HEAD + 1.0:
             return [segment(tail, at, "leader"), circle(at, DOT, "dot")]
         way = ((at[0] - tail[0]) / length, (at[1] - tail[1]) / length)
-        if self.lost(at, way):
-            half = max((one.half for one in self.pieces if _off(at, one) <= ON), default=0.0)
+        own = [one for one in self.pieces if _off(at, one) <= ON]
+        if self.lost(at, way) and not any(one.part == GLUE for one in own):  # a dot is lost among dots
+            half = max((one.half for one in own), default=0.0)
             return [segment(tail, at, "leader"), circle(at, max(DOT, half + RIM), "dot")]
         tip = at
         for n in range(ceil(min(length - HEAD - 0.5, 4.0) / 0.1)):

@@ -10,11 +10,12 @@ from builder.drawings.captions import with_caption
 from builder.drawings.changes import Changes
 from builder.drawings.compose import anchors_of, camera_to_fit
 from builder.drawings.detail import SCALES, WIDE, frame_of, within
-from builder.drawings.half_section import glue_lines, is_cut, sections
+from builder.drawings.half_section import OFF, glue_lines, is_cut, sections
 from builder.drawings.of_scene import scene_of
 from builder.drawings.project import Viewer
 from builder.drawings.scene import Band, Placed, Scene
 from builder.drawings.shapes import Box, Drawing, Hatch, Shape, finished
+from builder.drawings.solids import Turned
 from builder.drawings.views import seen
 from builder.drawings.which_view import view_for
 from builder.drawings.window import reach, window_for, windowed
@@ -78,7 +79,8 @@ def joint_detail(scene: Scene, size: tuple[float, float]) -> Drawing | None:
     )
     outside = seen(Viewer(own._replace(bands=()), camera, cut=True))
     cut, inside = sections(own, camera)
-    glue: list[Shape] = [hatch for _, hatch in glue_lines(own, camera)]
+    between = _between(scene.part(band.part), part, band, camera.scale)
+    glue: list[Shape] = [_lowered(hatch, between) for _, hatch in glue_lines(own, camera)]
     shapes = [_fine(c) for s in (*outside.shapes, *cut, *glue) for c in within(s, region)]
     if not any(isinstance(s, Hatch) and s.line == "glue" for s in shapes):
         return None
@@ -100,10 +102,27 @@ def joint_detail(scene: Scene, size: tuple[float, float]) -> Drawing | None:
     return with_caption(made, f"enlarged, {on} : {of}")
 
 
+def _between(host: Placed, part: Placed, band: Band, scale: float) -> float:
+    """How far down on paper the dots of glue move to lie midway between the wall and what is glued to it."""
+    assert isinstance(host.solid, Turned) and isinstance(part.solid, Turned)
+    inside = band.face == "inside"
+    wall = [s for s in (host.solid.bore if inside else host.solid.outer) if s.x1 > band.x0 and s.x0 < band.x1]
+    if not wall:
+        return 0.0
+    reach = min(s.at(max(s.x0, band.x0)) for s in wall)
+    other = part.solid.largest if inside else min((s.r0 for s in part.solid.bore), default=reach)
+    half = abs(reach - other) * scale / 2
+    return half - OFF if inside else OFF - half
+
+
+def _lowered(hatch: Hatch, by: float) -> Hatch:
+    return hatch._replace(runs=tuple(((a[0], a[1] + by), (b[0], b[1] + by)) for a, b in hatch.runs))
+
+
 def _fine(shape: Shape) -> Shape:
-    """Heavy edges would cover the glue between them."""
+    """Edges no heavier than need be, or they would cover the glue between them."""
     heavy = shape.line in ("new", "new_section")
-    return shape._replace(line="new_thin") if heavy else shape
+    return shape._replace(line="thin") if heavy else shape
 
 
 def _in(p: tuple[float, float], box: Box) -> bool:

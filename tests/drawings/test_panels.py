@@ -208,6 +208,19 @@ def test_the_joint_of_a_small_ring_is_drawn_enlarged(name: str, step: str, part:
         if min(a[1], b[1]) > top
     ]
     assert any(0 <= 5 * IN / 8 - length < 2 * LINES["glue"].dash[1] for length in dots)
+    # the dots lie midway between the wall and the ring, where the white of the gap is
+    row = next(s.runs[0][0][1] for s in drawing.shapes if isinstance(s, Hatch) and s.line == "glue" and
+               min(s.runs[0][0][1], s.runs[0][1][1]) > top)  # fmt: skip
+    level = [
+        a[1]
+        for s in drawing.shapes
+        if isinstance(s, Polyline) and s.line in ("thin", "section") and s.part is not None
+        for a, b in zip(s.points, (*s.points[1:], s.points[0]), strict=True)
+        if a[1] > top and abs(a[1] - b[1]) < 1e-6 and abs(a[0] - b[0]) > 12
+    ]
+    above = max(y for y in level if y < row)
+    below = min(y for y in level if y > row)
+    assert row - above == pytest.approx(below - row, abs=0.02)
 
 
 def test_a_ring_that_is_large_on_paper_needs_no_detail() -> None:
