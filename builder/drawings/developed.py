@@ -85,14 +85,15 @@ def developed(
     for on in things:
         a, b = paper(on.x0, on.a0), paper(on.x1, on.a1)
         flat = abs(b[0] - a[0]) < 0.05 or abs(b[1] - a[1]) < 0.05
-        box = (a, (b[0], a[1]), b, (a[0], b[1]))
+        box: tuple[Point, ...] = (a, (b[0], a[1]), b, (a[0], b[1]))
         if on.kind == "mark":
             line = "new_mark" if on.new else "mark"
             shapes.append(segment(a, b, line, on.id) if flat else Polyline(box, line, on.id, closed=True))
         elif on.kind == "glue":
             shapes.append(Hatch(tuple(polygon_hatch(box, 90.0, GLUE_PITCH)), "glue", on.id))
         else:
-            shapes.append(Polyline(box, "new" if on.new else "outline", on.id, closed=True))
+            box = box if on.new else _wide_enough(a, b, outline)
+            shapes.append(Polyline(box, "new" if on.new else "thin", on.id, closed=True))
             if on.new and not flat:
                 shapes.append(Hatch(tuple(polygon_hatch(box, 45.0, NEW_PITCH)), "new_hatch", on.id))
         places = tuple((a[0] + (b[0] - a[0]) * s, a[1] + (b[1] - a[1]) * s) for s in (0.5, 0.3, 0.7, 0.9))
@@ -118,6 +119,24 @@ def developed(
     made = finished(title, _alt(skin, things, spans), shapes)
     # beside a tall skin the ends have their names: its own then stands over it
     return made if any(c.text == flat_out for c in names) else with_caption(made, flat_out)
+
+
+FOOT = 1.3
+"""The foot of what stands on the skin already is drawn at least so wide, mm on paper: with white between its
+edges it is not taken for a line."""
+
+
+def _wide_enough(a: Point, b: Point, skin: Box) -> tuple[Point, ...]:
+    """The corners of a box, widened about its middle, within the skin, to FOOT."""
+    x0, x1 = _widened(a[0], b[0], skin.left, skin.right)
+    y0, y1 = _widened(a[1], b[1], skin.top, skin.bottom)
+    return ((x0, y0), (x1, y0), (x1, y1), (x0, y1))
+
+
+def _widened(low: float, high: float, least: float, most: float) -> tuple[float, float]:
+    more = max(0.0, FOOT - (high - low)) / 2
+    start = min(max(low - more, least), most - FOOT)
+    return start, max(high + more, start + FOOT)
 
 
 BEYOND = 1.35

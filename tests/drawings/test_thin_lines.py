@@ -5,10 +5,11 @@ from __future__ import annotations
 import pytest
 
 from builder.drawings.bodies import camera_for
+from builder.drawings.developed import On, Skin, developed
 from builder.drawings.half_section import half_section, left_white, sections
 from builder.drawings.project import WHITE, Viewer, old_line, visible_lines
 from builder.drawings.scene import Placed, Scene, on_axis
-from builder.drawings.shapes import Hatch, Polyline, box_round, points_of
+from builder.drawings.shapes import Hatch, Polyline, box_of, box_round, points_of
 from builder.drawings.solids import Cord, Stretch, Turned, rectangle, rod, tube
 from builder.drawings.style import LINES
 from tests.drawings.guides import drawings
@@ -119,3 +120,20 @@ def test_no_ring_of_the_telescope_is_a_blot(step: str) -> None:
     boxes = {s.part: box_round(s.points) for s in filled if "tube" not in (s.part or "")}
     # only what has no room for white in either way
     assert not [p for p, b in boxes.items() if min(b.width, b.height) > LINES["thin"].width + WHITE]
+
+
+@pytest.mark.parametrize("turn", [(0, 2), (88, 92), (178, 182), (358, 360)])
+def test_a_foot_on_an_unrolled_skin_is_a_narrow_box_and_no_line(turn: tuple[int, int]) -> None:
+    """The foot of a fin 1 mm wide: thin edges with white between them, within the skin; the new line heavy."""
+    things = (
+        On("fin", "fin", "part", 6, 63, *turn),
+        On("line", "lug line", "mark", 100, 140, 45, 45, True),
+    )
+    made = developed("t", Skin("body", "body", 317.5, 33.8), things)
+    (foot,) = (s for s in made.shapes if isinstance(s, Polyline) and s.part == "fin")
+    box = box_round(foot.points)
+    skin = box_of([s for s in made.shapes if s.part == "body"])
+    assert foot.line == "thin" and foot.closed
+    assert box.height >= 1.2
+    assert skin is not None and skin.top - 1e-6 <= box.top and box.bottom <= skin.bottom + 1e-6
+    assert {s.line for s in made.shapes if s.part == "line"} == {"new_mark"}
