@@ -134,9 +134,9 @@ def _wide_enough(a: Point, b: Point, skin: Box) -> tuple[Point, ...]:
 
 
 def _widened(low: float, high: float, least: float, most: float) -> tuple[float, float]:
-    more = max(0.0, FOOT - (high - low)) / 2
-    start = min(max(low - more, least), most - FOOT)
-    return start, max(high + more, start + FOOT)
+    wide = max(FOOT, high - low)
+    start = min(max((low + high - wide) / 2, least), most - wide)
+    return start, start + wide
 
 
 BEYOND = 1.35

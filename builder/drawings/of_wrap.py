@@ -129,7 +129,7 @@ def _flat(roll: Rolled, size: tuple[float, float]) -> Drawing:
         shapes.append(Hatch(tuple(polygon_hatch(zone, 90.0, GLUE_PITCH * 2)), "glue", None))
         callouts.append(Callout(roll.glue, "glue", ((dry + (wide - dry) * 0.35, 2.0),)))
         if roll.from_turn > 1:
-            shapes.append(segment((dry, 0.0), (dry, high), "mark"))
+            shapes.append(segment((dry, 0.0), (dry, high), "thin"))
             turns = "first turn" if roll.from_turn == 2 else f"first {roll.from_turn - 1} turns"
             callouts.append(Callout(f"no glue: {turns}", "dry", ((dry / 2, 0.0),)))
             said.append(f"No glue: {turns}; the {roll.glue} begins at turn {roll.from_turn}.")

@@ -6,6 +6,7 @@ import pytest
 
 from builder.drawings.bodies import camera_for
 from builder.drawings.developed import On, Skin, developed
+from builder.drawings.fills import GLUE_PITCH
 from builder.drawings.half_section import half_section, left_white, sections
 from builder.drawings.project import WHITE, Viewer, old_line, visible_lines
 from builder.drawings.scene import Placed, Scene, on_axis
@@ -124,7 +125,7 @@ def test_no_ring_of_the_telescope_is_a_blot(step: str) -> None:
 
 @pytest.mark.parametrize("turn", [(0, 2), (88, 92), (178, 182), (358, 360)])
 def test_a_foot_on_an_unrolled_skin_is_a_narrow_box_and_no_line(turn: tuple[int, int]) -> None:
-    """The foot of a fin 1 mm wide: thin edges with white between them, within the skin; the new line heavy."""
+    """The foot of a fin 1 mm wide: thin edges with white between them, within the skin; a new line heavy."""
     things = (
         On("fin", "fin", "part", 6, 63, *turn),
         On("line", "lug line", "mark", 100, 140, 45, 45, True),
@@ -137,3 +138,22 @@ def test_a_foot_on_an_unrolled_skin_is_a_narrow_box_and_no_line(turn: tuple[int,
     assert box.height >= 1.2
     assert skin is not None and skin.top - 1e-6 <= box.top and box.bottom <= skin.bottom + 1e-6
     assert {s.line for s in made.shapes if s.part == "line"} == {"new_mark"}
+
+
+@pytest.mark.parametrize(
+    ("guide", "step"),
+    [
+        ("card-telescope", "outer_roll"),
+        ("card-telescope", "draw_roll"),
+        ("rolled-rocket", "body_roll"),
+        ("rolled-rocket", "motor_roll"),
+    ],
+)
+def test_the_border_of_the_glue_on_a_blank_is_told_as_no_line(guide: str, step: str) -> None:
+    """Nobody has drawn a line where the first turn ends: the border is thin, and no legend speaks of it."""
+    made = drawings(guide, 0)[step]
+    (border,) = (s for s in made.shapes if s.line == "thin")
+    xs = {x for x, _ in points_of(border)}
+    glue = min(x for s in made.shapes if isinstance(s, Hatch) and s.line == "glue" for x, _ in points_of(s))
+    assert len(xs) == 1 and 0 <= glue - min(xs) < 2 * GLUE_PITCH
+    assert "earlier line" not in {t.text for t in made.texts()}
