@@ -136,10 +136,14 @@ def spots(callout: Callout, under: Ink) -> list[Spot]:
 def _settled(ways: list[list[_Way]], knee: float) -> list[_Way]:
     """One leader for each name, together the cheapest that a few rounds find; no two of them cross."""
     chosen = [w[0] for w in ways]
-    for _ in range(4):
+    weighed: list[list[_Way]] = [[] for _ in ways]
+    for round_ in range(4):
         before = list(chosen)
         for i, own in enumerate(ways):
             others = [w for j, w in enumerate(chosen) if j != i]
+            if round_ and others == weighed[i]:
+                continue  # among the same others it would choose the same
+            weighed[i] = others
 
             def whole(way: _Way, others: list[_Way] = others) -> float:
                 return way.cost + sum(_beside(way, o, knee) for o in others)
