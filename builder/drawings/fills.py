@@ -30,7 +30,10 @@ SHORTEST = 0.4
 """What is left of a hatch line beside words is drawn if it is longer, mm on paper."""
 
 SMALL = 2.5
-"""What is narrower than this on paper is not hatched, mm."""
+"""What is narrower than this on paper is not hatched, mm, unless it lies before something that is."""
+
+SMALLEST = 1.5
+"""What is narrower than this on paper is never hatched, mm."""
 
 WEDGE = 1.6
 """A fillet in a corner is drawn at least so large, mm on paper."""
@@ -102,24 +105,29 @@ def seen_hatch(
 def new_hatch(view: Viewer, clear: Sequence[Box] = ()) -> list[Hatch]:
     """Hatch over the seen faces of every new part, but for some boxes on paper, in which words stand."""
     found: list[Hatch] = []
-    for placed in view.scene.parts:
-        if placed.new and isinstance(placed.solid, Turned | Slab):
-            box = body_of(placed, view.camera).box
-            if min(box.width, box.height) < SMALL:
-                continue  # two heavy edges so near one another need no hatch between them
+    new = [p for p in view.scene.parts if p.new and isinstance(p.solid, Turned | Slab)]
+    boxes = {p.id: body_of(p, view.camera).box for p in new}
+    wide = [box for box in boxes.values() if min(box.width, box.height) >= SMALL]
+    for placed in new:
+        box = boxes[placed.id]
+        narrow = min(box.width, box.height)
+        # two heavy edges so near one another need no hatch between them; but white on what is hatched, it
+        # would be taken for something that this step leaves alone
+        if narrow < SMALLEST or (narrow < SMALL and not any(w.meets(box) for w in wide)):
+            continue
 
-            def belongs(part: Placed, at: Vec, wanted: Placed = placed) -> bool:
-                return part.id == wanted.id and not view.on_cut(at) and not in_bore(wanted, at)
+        def belongs(part: Placed, at: Vec, wanted: Placed = placed) -> bool:
+            return part.id == wanted.id and not view.on_cut(at) and not in_bore(wanted, at)
 
-            face = open_face(view, placed)
-            if face:
-                runs = _long_ones(polygon_hatch(face, 45.0, NEW_PITCH))
-            else:
-                runs = seen_hatch(view, box, belongs, 45.0, NEW_PITCH)
-            for words in clear:
-                runs = [piece for run in runs for piece in around(*run, words)]
-            if runs:
-                found.append(Hatch(tuple(runs), "new_hatch", placed.id))
+        face = open_face(view, placed)
+        if face:
+            runs = _long_ones(polygon_hatch(face, 45.0, NEW_PITCH))
+        else:
+            runs = seen_hatch(view, box, belongs, 45.0, NEW_PITCH)
+        for words in clear:
+            runs = [piece for run in runs for piece in around(*run, words)]
+        if len(runs) > (narrow < SMALL):
+            found.append(Hatch(tuple(runs), "new_hatch", placed.id))
     return found
 
 

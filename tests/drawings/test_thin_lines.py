@@ -6,13 +6,14 @@ import pytest
 
 from builder.drawings.bodies import camera_for
 from builder.drawings.developed import On, Skin, developed
-from builder.drawings.fills import GLUE_PITCH
+from builder.drawings.fills import GLUE_PITCH, new_hatch
 from builder.drawings.half_section import half_section, left_white, sections
 from builder.drawings.project import WHITE, Viewer, old_line, visible_lines
 from builder.drawings.scene import Placed, Scene, on_axis
 from builder.drawings.shapes import Hatch, Polyline, box_of, box_round, points_of
 from builder.drawings.solids import Cord, Stretch, Turned, rectangle, rod, tube
 from builder.drawings.style import LINES
+from builder.drawings.vectors import pose
 from tests.drawings.guides import drawings
 
 
@@ -152,8 +153,29 @@ def test_a_foot_on_an_unrolled_skin_is_a_narrow_box_and_no_line(turn: tuple[int,
 def test_the_border_of_the_glue_on_a_blank_is_told_as_no_line(guide: str, step: str) -> None:
     """Nobody has drawn a line where the first turn ends: the border is thin, and no legend speaks of it."""
     made = drawings(guide, 0)[step]
-    (border,) = (s for s in made.shapes if s.line == "thin")
+    (border,) = (s for s in made.shapes if s.line == "thin" and s.part is None)
     xs = {x for x, _ in points_of(border)}
-    glue = min(x for s in made.shapes if isinstance(s, Hatch) and s.line == "glue" for x, _ in points_of(s))
-    assert len(xs) == 1 and 0 <= glue - min(xs) < 2 * GLUE_PITCH
+    glue = [r for s in made.shapes if isinstance(s, Hatch) and s.line == "glue" for r in s.runs]
+    first = min(a[0] for a, b in glue if abs(a[0] - b[0]) < 1e-9)  # rows on the blank run upright
+    assert len(xs) == 1 and 0 <= first - min(xs) < 2 * GLUE_PITCH
     assert "earlier line" not in {t.text for t in made.texts()}
+
+
+@pytest.mark.parametrize(
+    ("bodied", "long", "high", "hatched"),
+    [(True, 30, 2, True), (False, 30, 2, False), (True, 30, 1.2, False), (True, 1.6, 1.6, False)],
+    ids=["on what is hatched", "by itself", "too narrow", "too short for two lines"],
+)
+def test_what_is_narrow_is_hatched_on_what_is_hatched(
+    bodied: bool, long: float, high: float, hatched: bool
+) -> None:
+    """A lug on a body that is painted with it would be taken for bare, if it were white."""
+    body = Placed("body", "body", tube(100, 34, 32), new=bodied)
+    lug = Placed(
+        "lug", "lug", tube(long, high, high / 2), pose((40, -18, 10), (1, 0, 0), (0, 1, 0)), new=True
+    )
+    made = new_hatch(Viewer(Scene("t", (body, lug)), camera_for("side", 1.0)))
+    parts = {hatch.part for hatch in made}
+    assert ("body" in parts) is bodied
+    assert ("lug" in parts) is hatched
+    assert all(len(hatch.runs) > 1 for hatch in made)
