@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from builder.drawings.pencil import WRITTEN
-from builder.drawings.scene import BENEATH, UNDER, Placed, Scene
+from builder.drawings.scene import BENEATH, UPRIGHT, Placed, Scene
 from builder.drawings.solids import Turned
 from builder.drawings.vectors import dot
 
@@ -94,8 +94,8 @@ def alternative(scene: Scene, view: str, unseen: tuple[str, ...] = ()) -> str:
             f"Its {left} edge is on the left, its {right} edge on the right, "
             f"its {above} edge above and its {below} edge below."
         )
-    elif view == "plan" and scene.face == UNDER:
-        said[0] = f"Plan: the {UNDER} of the {scene.parts[0].name} is up."
+    elif view == "plan" and scene.face not in UPRIGHT:
+        said[0] = f"Plan: the {scene.face} of the {scene.parts[0].name} is up."
     if scene.ends != ("", "") and view in {"half section", "side", "developed"}:
         said += sides_told(scene.ends)
     if old:

@@ -12,7 +12,7 @@ from builder.drawings.columns import column
 from builder.drawings.dimensions import Linear, angular, below, beside, crossings
 from builder.drawings.measure import CAP_HEIGHT, text_width
 from builder.drawings.pencil import GHOST
-from builder.drawings.scene import UNDER, Dim, Scene
+from builder.drawings.scene import UPRIGHT, Dim, Scene
 from builder.drawings.shapes import (
     Arc,
     Arrow,
@@ -137,8 +137,8 @@ def callouts_for(scene: Scene, anchors: dict[str, tuple[Point, ...]]) -> list[Ca
                 both = (*first.anchors[:MANY], *anchors[p.id][:MANY])
                 found[p.name] = first._replace(anchors=both, copies=(*first.copies, p.id))
                 continue
-            turned = scene.face == UNDER and p is scene.parts[0]
-            text = many(scene.times, f"{UNDER} of the {p.name}" if turned else p.name)
+            turned = scene.face not in UPRIGHT and p is scene.parts[0]
+            text = many(scene.times, f"{scene.face} of the {p.name}" if turned else p.name)
             found[p.name] = Callout(text, p.id, anchors[p.id])
     for m in scene.marks:
         if m.label and anchors.get(m.id):

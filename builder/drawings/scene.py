@@ -92,6 +92,9 @@ BENEATH = ", beneath"
 UNDER = "underside"
 """The face of a flat thing that is up when it is turned over: what is drawn of it is a mirror image."""
 
+UPRIGHT = ("", "top")
+"""Faces whose looking up needs no word."""
+
 
 class Scene(NamedTuple):
     """Everything that one drawing shows; `ends` names the host's two ends, at small and at large x."""
@@ -105,7 +108,7 @@ class Scene(NamedTuple):
     edges: tuple[str, str, str, str] = ("", "", "", "")
     """Names of a flat root's edges in a plan: at the left, the right, below and above."""
     face: str = ""
-    """Which face of a flat root looks at the viewer of a plan: "top", UNDER."""
+    """Which face of a flat root looks at the viewer of a plan: "top", UNDER, or as the step calls it."""
     ways: tuple[str, ...] = ()
     """At which end ("start" or "end" of the axis) something goes "in" or comes "out": "start in"."""
     doing: str = ""

@@ -233,6 +233,8 @@ def test_a_narrower_place_is_laid_out_anew(name: str) -> None:
         ("sail-cart", "last_wheels", ["axle", "wheel"]),
         # the glued face of a stripe is drawn as it lies when it is turned over
         ("sail-cart", "stripes", ["underside of the left stripe", "left stripe"]),
+        # a strip that was folded has an outside, as the step calls it
+        ("rolled-rocket", "anchor_in", ["outside of the cord anchor"]),
         ("sail-cart", "block_on", ["centred on the", "mast spot", "mast block"]),
         ("sail-cart", "badge_on", ["centred on the", "badge spot"]),
         ("sail-cart", "lines", ["underside of the", "deck"]),
