@@ -17,6 +17,7 @@ from builder.drawings.changes import Changes, changes, items_of
 from builder.drawings.compose import HEIGHT, SIZE
 from builder.drawings.detail import close_of, detail, framed
 from builder.drawings.developed import On, Skin, Span, developed
+from builder.drawings.foot_detail import foot_details
 from builder.drawings.half_section import half_section
 from builder.drawings.joint_detail import joint_details
 from builder.drawings.of_bench import bundled, thing_of
@@ -147,6 +148,7 @@ def at_once(
         found += [lay] if lay is not None else loose_ones(guide, whole or step, own, title, size)
     found += [*acts, *glued]
     results = [assembly_view(guide, step, a, title, size) for a in shown]
+    results += foot_details(guide, step)
     if order and found and (acts or glued or results):
         return [*ordered([*found, *results[:1]]), *results[1:]]
     return found + results

@@ -9,6 +9,7 @@ from builder.drawings.bodies import Camera
 from builder.drawings.compose import SIZE, Picture, anchors_of, camera_to_fit, composed
 from builder.drawings.ends import ON, ROOM, ink
 from builder.drawings.fills import band_hatch, new_hatch, seam, wedge
+from builder.drawings.hidden import covered_ends
 from builder.drawings.merge import merged
 from builder.drawings.pencil import WRITTEN, mark_lines
 from builder.drawings.project import Viewer, visible_lines
@@ -30,6 +31,7 @@ def seen(view: Viewer) -> Picture:
     lines = visible_lines(view)
     for mark in scene.marks:
         lines += mark_lines(view, mark)
+    lines += covered_ends(view)
     shapes: list[Shape] = list(merged(lines))
     anchors = anchors_of(shapes)
     for i, band in enumerate(scene.bands):
