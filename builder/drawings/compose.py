@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterable
+from itertools import pairwise
 from typing import NamedTuple
 
 from builder.drawings.alternative import alternative
@@ -11,6 +12,7 @@ from builder.drawings.callouts import Callout, flags
 from builder.drawings.columns import column
 from builder.drawings.dimensions import Linear, angular, below, beside, crossings
 from builder.drawings.measure import CAP_HEIGHT, text_width
+from builder.drawings.of_cord import along
 from builder.drawings.pencil import GHOST
 from builder.drawings.scene import UPRIGHT, Dim, Scene
 from builder.drawings.shapes import (
@@ -53,6 +55,9 @@ LONG = 30.0
 
 EDGES = ("outline", "new", "new_thin", "thin")
 """The lines of what is seen of a part."""
+
+CURVED = 4
+"""An open line of more points than these is a curve."""
 
 MANY = 15
 """So many ends of a leader are weighed on each of several parts of one name, in each place of one glue."""
@@ -98,8 +103,14 @@ def anchors_of(shapes: Iterable[Shape]) -> dict[str, tuple[Point, ...]]:
     for shape in shapes:
         if shape.part is None:
             continue
+        if isinstance(shape, Polyline) and len(shape.points) > CURVED and not shape.closed:
+            # of a curve no piece is long, and all of it is one line
+            places = found.setdefault(shape.part, [])
+            whole = sum(abs(a[0] - b[0]) + abs(a[1] - b[1]) for a, b in pairwise(shape.points))
+            places += [(whole, along(shape.points, share)) for share in LONG_SHARES[:5]]
+            continue
         if isinstance(shape, Polyline):
-            pairs = list(zip(shape.points, shape.points[1:], strict=False))
+            pairs = list(pairwise(shape.points))
         elif isinstance(shape, Hatch):
             pairs = list(shape.runs)
         elif isinstance(shape, Arc):

@@ -11,8 +11,8 @@ from math import atan2, cos, hypot, pi, sin
 from builder.drawings.shapes import Arc, Point, Polyline
 
 RANK = (
-    "glue", "new", "new_section", "worked", "new_mark", "new_thin", "section", "outline", "mark", "hidden",
-    "centre",
+    "glue", "new", "new_section", "worked", "new_mark", "new_thin", "section", "outline", "thin", "mark",
+    "hidden", "centre",
 )  # fmt: skip
 """Which class wins where two lines coincide, first to last."""
 

@@ -12,6 +12,7 @@ from typing import NamedTuple
 from builder.drawings.callouts import Callout
 from builder.drawings.columns import column
 from builder.drawings.fills import SECTION_PITCH, polygon_hatch
+from builder.drawings.of_cord import between
 from builder.drawings.shapes import Arc, Drawing, Hatch, Point, Polyline, Shape, circle, finished
 from builder.drawings.solids import round_outline
 
@@ -68,20 +69,12 @@ def overhand(solid: bool = False) -> Knot:
     for i in range(len(way) - 1):
         a, b = way[i], way[i + 1]
         before, after = way[max(i - 1, 0)], way[min(i + 2, len(way) - 1)]
-        points += [_between(before, a, b, after, n / SMOOTH) for n in range(SMOOTH)]
+        for n in range(SMOOTH):
+            x, y = (between(*own, n / SMOOTH) for own in zip(before, a, b, after, strict=True))
+            points.append((x, y))
     start = "It goes once round the outside of it" if solid else "It runs through the eye"
     end = "the end crosses over the long part, goes back behind that, and comes out through the loop."
     return Knot((*points, way[-1]), f"{start}; {end}")
-
-
-def _between(p: Point, a: Point, b: Point, q: Point, t: float) -> Point:
-    """A point of the curve from a to b that comes from p and goes on to q (Catmull and Rom's spline)."""
-
-    def at(p: float, a: float, b: float, q: float) -> float:
-        linear, square, cube = b - p, 2 * p - 5 * a + 4 * b - q, 3 * a - p - 3 * b + q
-        return a + t * (linear + t * (square + t * cube)) / 2
-
-    return at(p[0], a[0], b[0], q[0]), at(p[1], a[1], b[1], q[1])
 
 
 KNOTS = {"overhand": overhand}

@@ -11,9 +11,11 @@ hides nor is drawn, except things that are shown whole.
 from __future__ import annotations
 
 from collections.abc import Callable, Sequence
+from functools import partial
 from math import atan2, ceil, cos, degrees, hypot, pi, sin
 
 from builder.drawings.bodies import Body, Camera, body_of
+from builder.drawings.of_cord import cord_runs
 from builder.drawings.scene import Placed, Scene
 from builder.drawings.shapes import Arc, Point, Polyline, box_round
 from builder.drawings.solids import Cord, Turned, lines_of, solid_at
@@ -249,8 +251,6 @@ def old_line(thickness: float) -> str:
 
 
 def _line_class(view: Viewer, placed: Placed) -> str:
-    if isinstance(placed.solid, Cord):
-        return "new" if placed.new else "outline"
     box = body_of(placed, view.camera).box
     return (new_line if placed.new else old_line)(min(box.width, box.height))
 
@@ -260,6 +260,9 @@ def visible_lines(view: Viewer) -> list[Polyline | Arc]:
     found: list[Polyline | Arc] = []
     c = view.camera
     for placed in view.scene.parts:
+        if isinstance(placed.solid, Cord):
+            found += _cord_lines(view, placed, placed.solid)
+            continue
         frame = placed.pose
         edges, rims = lines_of(placed.solid, frame.local_direction(c.toward))
         line = _line_class(view, placed)
@@ -275,6 +278,15 @@ def visible_lines(view: Viewer) -> list[Polyline | Arc]:
             own = line if rim.out or not placed.new else "thin"
             found += rim_runs(view, placed, rim.x, rim.radius, off, own)
     return found
+
+
+def _cord_lines(view: Viewer, placed: Placed, cord: Cord) -> list[Polyline | Arc]:
+    """The lines of a cord; what the view shows dashed of it, too."""
+    points = [placed.pose.world(p) for p in cord.points]
+    seen, unseen = cord_runs(points, view.camera, partial(view.spans, placed), SHORTEST_GAP)
+    kinds = [("new" if placed.new else "outline", run) for run in seen]
+    kinds += [("hidden", run) for run in unseen if dashed(view, placed)]
+    return [Polyline(run, line, placed.id) for line, run in kinds]
 
 
 SHORTEST_GAP = 3.0

@@ -158,7 +158,7 @@ def test_a_rolled_tube_shows_its_turns_and_where_the_glue_begins(step: str, turn
     long = max(sides, key=lambda side: abs(side - float(tube.mm("length") or 0)))
     sheet = next(s for s in made.shapes if isinstance(s, Polyline) and s.closed and s.part == tube.id)
     xs = [p[0] for p in sheet.points]
-    edge = next(s for s in made.shapes if isinstance(s, Polyline) and s.line == "mark")
+    edge = next(s for s in made.shapes if isinstance(s, Polyline) and s.line == "thin" and s.part is None)
     dry = (edge.points[0][0] - min(xs)) / (max(xs) - min(xs)) * long
     assert dry == pytest.approx(pi * float(tube.mm("inside") or 0), abs=0.2)
 
