@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from math import cos, hypot, pi, sin
 
+from builder.drawings.alternative import listed
 from builder.drawings.changes import Changes
 from builder.drawings.of_bench import Sitting, ring_of, thing_of
 from builder.drawings.of_dims import drilled_depth
@@ -19,7 +20,7 @@ from builder.dryrun.bench import Hole
 from builder.dryrun.bench import Mark as Drawn
 from builder.dryrun.effects import Place, Shape
 from builder.dryrun.shape import axes_of
-from builder.guide.model import Guide, Thing
+from builder.guide.model import Action, Guide, Thing
 from builder.guide.wording import sentence
 from builder.trade.ends import is_origin
 
@@ -196,12 +197,21 @@ def beside(ends: tuple[Point, Point], solid: Slab) -> tuple[Point, Point]:
 
 
 def hole_size(guide: Guide, step: Changes, hole: Hole) -> str:
-    """`, 6.2 mm (1/4 in)` where the step says how wide it drills; else the tool's name says it."""
+    """`, 6.2 mm (1/4 in), through` where the step says how wide and how deep it drills; else the tool's name
+    says how wide."""
+    said: list[str] = []
     for frame in step.frames:
-        size = frame.action.value("size")
-        if size is not None and any(isinstance(e, Shape) and e.hole == hole for e in frame.effects):
-            return f", {told_value(guide, size)}"
-    return ""
+        if any(isinstance(e, Shape) and e.hole == hole for e in frame.effects):
+            size, deep = frame.action.value("size"), frame.action.word("depth")
+            said += [told_value(guide, size)] if size is not None else []
+            said += [through_what(guide, frame.action)] if deep == "through" else []
+    return "".join(f", {words}" for words in said)
+
+
+def through_what(guide: Guide, action: Action) -> str:
+    """`through`, or `through the mast block and the deck` where a hole goes through several things."""
+    things = [guide.things[ref.id] for ref in action.refs("what") if ref.id in guide.things]
+    return "through" if len(things) < 2 else f"through {listed([f'the {t.name}' for t in things])}"
 
 
 def new_holes(guide: Guide, step: Changes, settled: Settled) -> list[Mark]:

@@ -98,3 +98,8 @@ def test_glue_in_a_hole_is_shown_where_what_stands_in_it_comes_out() -> None:
     (scene,) = scenes("sail-cart", "cart_cure")
     (band,) = (b for b in scene.bands if b.label)
     assert band.part == "mast" and band.x1 == pytest.approx(15.0)
+
+
+def test_a_hole_that_goes_through_says_so() -> None:
+    found = " ".join(words("sail-cart", "hole"))
+    assert "new hole, 6.2 mm (1/4 in), through the mast block and the deck" in found
