@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable
 from itertools import pairwise
+from math import hypot
 from typing import NamedTuple
 
 from builder.drawings.alternative import alternative
@@ -14,7 +15,7 @@ from builder.drawings.dimensions import Linear, angular, below, beside, crossing
 from builder.drawings.measure import CAP_HEIGHT, text_width
 from builder.drawings.of_cord import along
 from builder.drawings.pencil import GHOST
-from builder.drawings.scene import UPRIGHT, Dim, Scene
+from builder.drawings.scene import UPRIGHT, Dim, Placed, Scene
 from builder.drawings.shapes import (
     Arc,
     Arrow,
@@ -30,6 +31,8 @@ from builder.drawings.shapes import (
     finished,
     segment,
 )
+from builder.drawings.solids import Cord
+from builder.drawings.vectors import Vec
 
 WIDTH = 160.0
 """Width on paper that a drawing is made for, mm."""
@@ -136,13 +139,36 @@ def many(times: int, name: str) -> str:
     return f"{times} × {name}" if times > 1 else name
 
 
-def callouts_for(scene: Scene, anchors: dict[str, tuple[Point, ...]]) -> list[Callout]:
+def strands_of(scene: Scene) -> dict[str, list[tuple[Placed, Vec]]]:
+    """Cords of one name that come from one point, with that point, by name: they are counted, and one in the
+    middle is named."""
+    found: dict[tuple[str, Vec], list[tuple[Placed, Vec]]] = {}
+    for p in scene.parts:
+        if isinstance(p.solid, Cord):
+            start = p.pose.world(p.solid.points[0])
+            found.setdefault((p.name, start), []).append((p, start))
+    return {name: own for (name, _), own in found.items() if len(own) > 1}
+
+
+TIP = 1
+"""So many points of a strand at its far end are weighed: a leader farther in would cross the others."""
+
+
+def callouts_for(scene: Scene, anchors: dict[str, tuple[Point, ...]], camera: Camera) -> list[Callout]:
     """One name for each kind of part, mark and glue: copies share one, and its leader ends at
-    whichever can best be shown."""
+    whichever can best be shown, of those that are new if some are."""
     found: dict[str, Callout] = {}
+    strands = strands_of(scene)
+    new = {p.name for p in scene.parts if p.new and p.label and anchors.get(p.id)}
     parts = sorted((p for p in scene.parts if p.label), key=lambda p: not p.new)
     for p in parts:
-        if anchors.get(p.id):
+        if anchors.get(p.id) and (p.new or p.name not in new):
+            if (own := strands.get(p.name)) is not None:
+                middle, start = own[len(own) // 2]
+                x, y = camera.paper(start)
+                far = sorted(anchors[middle.id], key=lambda a: -round(hypot(a[0] - x, a[1] - y), 2))
+                found.setdefault(p.name, Callout(many(len(own), p.name), middle.id, tuple(far[:TIP])))
+                continue
             if p.name in found:
                 first = found[p.name]
                 both = (*first.anchors[:MANY], *anchors[p.id][:MANY])
@@ -193,7 +219,7 @@ def composed(
     left = beside(past_edges(upright, picture.shapes), outline, boxes)
     shapes += left.shapes
     boxes += left.boxes
-    callouts = callouts_for(scene, picture.anchors)
+    callouts = callouts_for(scene, picture.anchors, camera)
     if wide:
         top = min([outline.top, *(b.top for b in boxes)])
         names = flags(callouts, outline, top, shapes)

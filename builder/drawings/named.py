@@ -40,7 +40,8 @@ def to_name(guide: Guide, step: Changes, settled: Settled, new: Collection[str])
     worked = {w.host for w in step.wets} | {m.host for m in step.marks} | {h.item for h in step.holes}
     worked |= {i for j in step.joints for i in (j.a, j.b)}
     dry = {i for j in drying_joints(guide, step) for i in (j.a, j.b)} | set(drying_coats(guide, step))
-    hosts = {seats[i].host for i in (*seated, *drying_coats(guide, step), *own) if i in seats}
+    placed = seated or [*own, *worked, *drying_coats(guide, step)]
+    hosts = {seats[i].host for i in placed if i in seats}
     carried = {j for i in seated for j in step.bench.below(i) if j != i}
     beside = _touched([i for i in seated if seats[i].side in AROUND], settled) - carried
     found = (own | hosts | worked | dry | beside | _said(guide, step, settled)) & here

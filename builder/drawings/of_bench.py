@@ -7,6 +7,7 @@ What a seat does not fix (the side of a tube that a clip lies on) is put where i
 from __future__ import annotations
 
 from collections.abc import Mapping
+from itertools import pairwise
 from math import cos, pi, sin, sqrt
 from typing import NamedTuple
 
@@ -30,6 +31,14 @@ DOWN = 10.0
 
 IN = 0.97
 """How much of a screw's shank is in its host: all but where its ring begins."""
+
+
+FAN = 0.73
+"""The ends of cords that are tied to one eye lean so far to either side, radians: equally long, so that their
+tips lie on a bow, and a leader comes to each without crossing another."""
+
+APART = 3
+"""Between two kinds of cord in such a fan there is room for so many strands less one."""
 
 
 class Sitting(NamedTuple):
@@ -289,10 +298,20 @@ def tied_to(guide: Guide, bench: Bench, found: Mapping[str, Sitting]) -> dict[st
             if on is not None and isinstance(on.solid, Turned) and not _inside(bench, eye):
                 wanted.append((cord, on.solid, on.pose))
     ends: dict[str, Sitting] = {}
-    for i, (cord, solid, at) in enumerate(wanted):
-        lean = 0.9 * (2 * i / (len(wanted) - 1) - 1) if len(wanted) > 1 else 0.2
+    kinds = [thing_of(guide, cord) for cord, _, _ in wanted]
+    slots = [0]
+    for before, kind in pairwise(kinds):  # another kind of cord lies apart
+        slots.append(slots[-1] + (1 if kind == before else APART))
+    most = max(kinds, key=kinds.count, default=None)  # these lie evenly to both sides of the axis
+    own = [slot for slot, kind in zip(slots, kinds, strict=False) if kind == most]
+    for slot, (cord, solid, at) in zip(slots, wanted, strict=False):
+        lean = FAN * (2 * slot - own[0] - own[-1]) / slots[-1] if slots[-1] else 0.2
         x = solid.end + ring_of(solid)
-        points = tuple((x + u, 0.0, lean * u + sin(u / 5)) for u in (0.0, 6.0, 12.0, 18.0, 24.0))
+        points = tuple(
+            (x + u * cos(lean) - v * sin(lean), 0.0, u * sin(lean) + v * cos(lean))
+            for u in (0.0, 6.0, 12.0, 18.0, 24.0)
+            for v in (sin(u / 5),)
+        )
         ends[cord] = Sitting(Cord(points), at, True)
     return ends
 

@@ -2,11 +2,15 @@
 
 from __future__ import annotations
 
+from itertools import pairwise
+from math import hypot
+
 import pytest
 
 from builder.drawings.assembly import assemblies
 from builder.drawings.of_scene import scene_of
 from builder.drawings.scene import Scene
+from builder.drawings.shapes import Arrow, Polyline, Text, box_of
 from tests.drawings import guides
 
 NO_BREAK = "\N{NO-BREAK SPACE}"
@@ -98,6 +102,35 @@ def test_glue_in_a_hole_is_shown_where_what_stands_in_it_comes_out() -> None:
     (scene,) = scenes("sail-cart", "cart_cure")
     (band,) = (b for b in scene.bands if b.label)
     assert band.part == "mast" and band.x1 == pytest.approx(15.0)
+
+
+def test_strands_of_one_kind_are_counted_and_their_leader_ends_in_the_middle() -> None:
+    """Eight shroud lines and the shock cord hang on one eye, and the shock cord lies apart."""
+    found = words("rolled-rocket", "tie_up")
+    assert "8 × shroud line" in found and "shroud line" not in found and "shock cord" in found
+    shapes = guides.drawings("rolled-rocket", 0)["tie_up"].shapes
+    tips = {
+        s.part: min(s.points)
+        for s in shapes
+        if isinstance(s, Polyline) and s.part is not None and s.part.startswith(("shroud", "shock"))
+    }
+    heights = sorted(y for part, (_, y) in tips.items() if part.startswith("shroud"))
+    apart = [b - a for a, b in pairwise(heights)]
+    assert heights[0] - tips["shock_cord"][1] > 1.5 * max(apart)
+    ends = [a.tip[1] for a in shapes if isinstance(a, Arrow) and heights[0] < a.tip[1] < heights[-1]
+            and a.line == "leader" and a.tip[0] < max(x for x, _ in tips.values()) + 1]  # fmt: skip
+    assert any(heights[3] - 1 < y < heights[4] + 1 for y in ends)
+
+
+def test_the_name_of_copies_points_to_one_that_is_new() -> None:
+    """Two wheels are on already: the leader ends in one of those that the step presses on."""
+    shapes = guides.drawings("sail-cart", 0)["last_wheels"].shapes
+    new = box_of(s for s in shapes if s.part in ("wheel 2", "wheel 4"))
+    at = next(t for t in shapes if isinstance(t, Text) and t.text == "wheel")
+    tails = [s.points for s in shapes if isinstance(s, Polyline) and s.line == "leader"]
+    own = min(tails, key=lambda p: min(hypot(x - at.at[0], y - at.at[1]) for x, y in p))
+    end = min(own)
+    assert new is not None and new.top - 1 < end[1] < new.bottom + 1
 
 
 def test_a_hole_that_goes_through_says_so() -> None:
