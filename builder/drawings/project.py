@@ -12,7 +12,7 @@ from __future__ import annotations
 
 from collections.abc import Callable, Sequence
 from functools import partial
-from math import atan2, ceil, cos, degrees, hypot, pi, sin
+from math import atan2, ceil, cos, degrees, dist, hypot, pi, sin
 
 from builder.drawings.bodies import Body, Camera, body_of
 from builder.drawings.of_cord import cord_runs
@@ -250,11 +250,6 @@ def old_line(thickness: float) -> str:
     return "thin" if least <= thickness < 3 * LINES["outline"].width else "outline"
 
 
-def _line_class(view: Viewer, placed: Placed) -> str:
-    box = body_of(placed, view.camera).box
-    return (new_line if placed.new else old_line)(min(box.width, box.height))
-
-
 def visible_lines(view: Viewer) -> list[Polyline | Arc]:
     """Every visible line of the scene's solids, on paper, parts in the scene's order."""
     found: list[Polyline | Arc] = []
@@ -265,14 +260,21 @@ def visible_lines(view: Viewer) -> list[Polyline | Arc]:
             continue
         frame = placed.pose
         edges, rims = lines_of(placed.solid, frame.local_direction(c.toward))
-        line = _line_class(view, placed)
+        box = body_of(placed, c).box
+        thick, long = sorted((box.width, box.height))
+        line = (new_line if placed.new else old_line)(thick)
+        shortest = thick + OFF_SKIN if thick < LINES[line].width < long else 0.0
         for edge in edges:
             a0, b0 = frame.world(edge.a), frame.world(edge.b)
+            if dist(c.paper(a0), c.paper(b0)) < shortest:
+                continue  # across what is no thicker than its line it would stand out as a stub
             runs = view.straight(placed, a0, b0, frame.turned(edge.out))
             found += [Polyline((c.paper(a), c.paper(b)), line, placed.id) for a, b in runs]
             if dashed(view, placed):
                 found += [Polyline(gap, "hidden", placed.id) for gap in gaps(c, a0, b0, runs)]
         for rim in rims:
+            if 2 * rim.radius * c.scale < shortest:
+                continue
             off = (rim.out, -1.0 if rim.bore else 1.0)
             # where the skin only bends, a heavy line would be taken for an outline
             own = line if rim.out or not placed.new else "thin"

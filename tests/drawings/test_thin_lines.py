@@ -8,6 +8,7 @@ from builder.drawings.bodies import camera_for
 from builder.drawings.developed import On, Skin, developed
 from builder.drawings.fills import GLUE_PITCH, new_hatch
 from builder.drawings.half_section import half_section, left_white, sections
+from builder.drawings.merge import merged
 from builder.drawings.project import WHITE, Viewer, old_line, visible_lines
 from builder.drawings.scene import Placed, Scene, on_axis
 from builder.drawings.shapes import Hatch, Polyline, box_of, box_round, points_of
@@ -179,3 +180,17 @@ def test_what_is_narrow_is_hatched_on_what_is_hatched(
     assert ("body" in parts) is bodied
     assert ("lug" in parts) is hatched
     assert all(len(hatch.runs) > 1 for hatch in made)
+
+
+@pytest.mark.parametrize(("thickness", "stubs"), [(0.3, 0), (1.0, 2)])
+@pytest.mark.parametrize("solid", ["plate", "wire"])
+def test_what_is_no_thicker_than_its_line_has_no_stubs_at_its_ends(
+    solid: str, thickness: float, stubs: int
+) -> None:
+    """A sheet of 0.3 mm seen edge on, and a wire, are lines: an end of 0.3 mm would look like a hook."""
+    made = rectangle(30, 20, thickness) if solid == "plate" else rod(30, thickness)
+    lines = merged(visible_lines(Viewer(Scene("t", (Placed("p", "p", made),)), camera_for("side", 1.0))))
+    upright = [s for s in lines if len({round(x, 6) for x, _ in points_of(s)}) == 1]
+    assert len(upright) == stubs
+    level = [s for s in lines if s not in upright]
+    assert {round(x, 6) for s in level for x, _ in points_of(s)} == {0.0, 30.0}
