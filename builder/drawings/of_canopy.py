@@ -25,6 +25,12 @@ from builder.guide.model import Thing
 RADIUS = 20.0
 """Half of the canopy's width across flats as drawn, mm on paper."""
 
+APART = 1.6
+"""Creases are drawn where they are so far apart, mm on paper."""
+
+TURN = 2.0
+"""The turns of the roll lie so far apart, mm on paper."""
+
 LINES = 12.0
 """How long the lines are drawn, mm on paper."""
 
@@ -61,13 +67,15 @@ def _flat(thing: Thing, sides: int) -> Drawing:
 
 
 def _spike(thing: Thing, sides: int, lines: str) -> Drawing:
-    high, half = RADIUS * 1.9, 3.6
+    high, half = RADIUS * 1.9, 4.8
     outline: tuple[Point, ...] = ((0.0, 0.0), (half, high), (-half, high))
     shapes: list[Shape] = [Polyline(outline, "new", thing.id, closed=True)]
-    folds = min(sides // 2, 4)
-    for i in range(1, folds):
-        x = -half + 2 * half * i / folds
-        shapes.append(segment((0.0, high * 0.12), (x, high), "fold", thing.id))
+    gores = min(max(sides // 2, 2), 3)
+    # creases begin where there is white between them: towards the tip they would run together
+    start = min(APART * gores / (2 * half), 0.9)
+    for i in range(1, gores):
+        x = -half + 2 * half * i / gores
+        shapes.append(segment((x * start, high * start), (x, high), "thin", thing.id))
     foot = (0.0, high + LINES)
     shapes += [segment((x, high), foot, "outline", thing.id) for x in (-half, -half / 3, half / 3, half)]
     box = Box(-half, 0.0, half, foot[1])
@@ -82,7 +90,7 @@ def _roll(thing: Thing) -> Drawing:
     turns = 3
     points = []
     for i in range(turns * n + 1):
-        r = 1.2 + 1.5 * i / n
+        r = 1.2 + TURN * i / n
         a = 2 * pi * i / n
         points.append((r * cos(a), r * sin(a)))
     end = points[-1]

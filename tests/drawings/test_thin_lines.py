@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from math import dist
+
 import pytest
 
 from builder.drawings.bodies import camera_for
@@ -9,13 +11,14 @@ from builder.drawings.developed import On, Skin, developed
 from builder.drawings.fills import GLUE_PITCH, new_hatch
 from builder.drawings.half_section import half_section, left_white, sections
 from builder.drawings.merge import merged
+from builder.drawings.of_canopy import canopy
 from builder.drawings.project import WHITE, Viewer, old_line, visible_lines
 from builder.drawings.scene import Placed, Scene, on_axis
 from builder.drawings.shapes import Hatch, Polyline, box_of, box_round, points_of
 from builder.drawings.solids import Cord, Stretch, Turned, rectangle, rod, tube
 from builder.drawings.style import LINES
 from builder.drawings.vectors import pose
-from tests.drawings.guides import drawings
+from tests.drawings.guides import drawings, guide
 
 
 @pytest.mark.parametrize(
@@ -194,3 +197,16 @@ def test_what_is_no_thicker_than_its_line_has_no_stubs_at_its_ends(
     assert len(upright) == stubs
     level = [s for s in lines if s not in upright]
     assert {round(x, 6) for s in level for x, _ in points_of(s)} == {0.0, 30.0}
+
+
+def test_a_canopy_drawn_out_into_a_spike_is_no_blot() -> None:
+    """Creases are thin and lie apart, as the turns of the roll do; nobody folds along a crease."""
+    made = canopy(guide("rolled-rocket").things["canopy"], "shroud lines", "t", 160.0)
+    assert made is not None
+    creases = [s for s in made.shapes if isinstance(s, Polyline) and s.line == "thin"]
+    assert len(creases) == 2 and "fold" not in {s.line for s in made.shapes}
+    starts = [s.points[0] for s in creases]
+    assert dist(*starts) > LINES["new"].width + WHITE
+    roll = max((s for s in made.shapes if isinstance(s, Polyline)), key=lambda s: len(s.points)).points
+    turn = (len(roll) - 1) // 3
+    assert all(dist(a, b) > LINES["new"].width + WHITE for a, b in zip(roll, roll[turn:], strict=False))
