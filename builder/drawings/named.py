@@ -33,13 +33,14 @@ NEAR = 0.5
 
 def to_name(guide: Guide, step: Changes, settled: Settled, new: Collection[str]) -> set[str]:
     """The items of a picture that have their names; its root if nothing is done to any of them."""
-    here = set(settled)
+    here, seats = set(settled), step.bench.seats
     seated = [i for i in step.seated if i in here]
     own = {*step.seated, *step.made, *step.folded, *step.tied, *(c.item for c in step.coats)} & set(new)
-    seats = step.bench.seats
     worked = {w.host for w in step.wets} | {m.host for m in step.marks} | {h.item for h in step.holes}
     worked |= {i for j in step.joints for i in (j.a, j.b)}
-    dry = {i for j in drying_joints(guide, step) for i in (j.a, j.b)} | set(drying_coats(guide, step))
+    dry = {i for j in drying_joints(guide, step) for i in (j.a, j.b, j.held_by)}
+    dry |= {i for i in settled if i in seats and seats[i].host in dry and _is_tool(guide, i)}
+    dry |= set(drying_coats(guide, step))
     placed = seated or [*own, *worked, *drying_coats(guide, step)]
     hosts = {seats[i].host for i in placed if i in seats}
     carried = {j for i in seated for j in step.bench.below(i) if j != i}
@@ -49,6 +50,11 @@ def to_name(guide: Guide, step: Changes, settled: Settled, new: Collection[str])
         handled = set(step.touched) & here
         found |= handled | {seats[i].host for i in handled if i in seats} & here
     return found or set(list(settled)[:1])
+
+
+def _is_tool(guide: Guide, item: str) -> bool:
+    thing = thing_of(guide, item)
+    return thing is not None and thing.sort == "tool"
 
 
 def _touched(seated: list[str], settled: Settled) -> set[str]:

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from functools import lru_cache
-from math import hypot
+from math import hypot, inf
 
 from builder.drawings.bodies import Camera
 from builder.drawings.compose import SIZE, Picture, anchors_of, camera_to_fit, composed
@@ -58,16 +58,20 @@ SNAP = 8.0
 """Glue that is covered is shown on a line of what it lies on if one is so near, mm on paper."""
 
 
+NEARER = 1.0
+"""A line that is nearer by more than this than any of the host's is taken instead, mm on paper."""
+
+
 def _on_lines(points: tuple[Point, ...], shapes: list[Shape], host: str) -> tuple[Point, ...]:
-    """Points of lines for points near them: of the host's if one is near, else of any."""
+    """Points of lines for points near them: of the host's if one is near, and no other much nearer (that of
+    what is glued on, away from the host's outline), else of any."""
     under = ink(shapes)
     found: list[Point] = []
     for p in points:
         if under.room(p) > ON:
-            near = under.nearest(p, host)
-            if near is None or hypot(near[0] - p[0], near[1] - p[1]) > SNAP:
-                near = under.nearest(p)
-            p = near or p
+            near, any_line = under.nearest(p, host), under.nearest(p)
+            far, least = (hypot(q[0] - p[0], q[1] - p[1]) if q else inf for q in (near, any_line))
+            p = (near if far <= min(SNAP, least + NEARER) else any_line) or p
         found.append(p)
     return tuple(found)
 

@@ -56,10 +56,14 @@ def test_a_bystander_is_told_all_the_same() -> None:
     ("card-telescope", "first_look", ["outer tube", "draw tube"]),
     # the wait is for both lenses
     ("card-telescope", "settle", ["front lens", "eye lens"]),
+    # what holds the work while its glue dries: a weight on it, a rubber band round it, a jig
+    ("sail-cart", "block_cure", ["flat weight, not to", "mast block", "deck"]),
+    ("card-telescope", "band_set", ["broad rubber band", "stop band", "draw tube"]),
+    ("rolled-rocket", "jig_set", ["fin jig", "fin", "body"]),
     # "through the mast block"
     ("sail-cart", "mast_in", ["mast block", "deck"]),
 ])  # fmt: skip
-def test_what_the_words_of_a_step_name_is_named(name: str, step: str, named: list[str]) -> None:
+def test_what_a_step_is_about_is_named(name: str, step: str, named: list[str]) -> None:
     assert set(named) <= set(words(name, step))
 
 
@@ -136,3 +140,13 @@ def test_the_name_of_copies_points_to_one_that_is_new() -> None:
 def test_a_hole_that_goes_through_says_so() -> None:
     found = " ".join(words("sail-cart", "hole"))
     assert "new hole, 6.2 mm (1/4 in), through the mast block and the deck" in found
+
+
+def test_glue_behind_what_is_glued_on_is_pointed_to_at_its_edge() -> None:
+    """The lug hides its glue, and the body's outline is a good way off."""
+    shapes = guides.drawings("rolled-rocket", 0)["lug_cure"].shapes
+    lugs = [s for s in shapes if s.part == "lug" and isinstance(s, Polyline)]
+    box = box_of(s for s in lugs if max(x for x, _ in s.points) > 40)  # as it is seen from the side
+    tips = [a.tip for a in shapes if isinstance(a, Arrow) and a.line == "leader"]
+    assert box is not None
+    assert any(box.left < x < box.right and box.top - 0.5 < y < box.bottom + 0.5 for x, y in tips)
