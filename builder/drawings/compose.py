@@ -106,11 +106,11 @@ def anchors_of(shapes: Iterable[Shape]) -> dict[str, tuple[Point, ...]]:
     for shape in shapes:
         if shape.part is None:
             continue
-        if isinstance(shape, Polyline) and len(shape.points) > CURVED and not shape.closed:
+        if isinstance(shape, Polyline) and len(shape.points) > CURVED and shape.points[0] != shape.points[-1]:
             # of a curve no piece is long, and all of it is one line
             places = found.setdefault(shape.part, [])
             whole = sum(abs(a[0] - b[0]) + abs(a[1] - b[1]) for a, b in pairwise(shape.points))
-            places += [(whole, along(shape.points, share)) for share in LONG_SHARES[:5]]
+            places += [(whole, along(shape.points, share)) for share in LONG_SHARES]
             continue
         if isinstance(shape, Polyline):
             pairs = list(pairwise(shape.points))

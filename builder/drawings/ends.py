@@ -33,8 +33,8 @@ TIGHT = 0.42
 RIM = 0.25
 """A dot on a line reaches so far beyond the line, mm."""
 
-BESIDES = 0.3
-"""A line so near the one that an arrowhead ends on is part of it, mm."""
+BESIDES = 0.45
+"""A line whose middle is so near the end of an arrowhead goes on from the one that it ends on, mm."""
 
 OTHERS = 1.5
 """Nearer to the end of a leader than this, another part's line may seem to be meant, mm."""
@@ -157,7 +157,7 @@ class Ink(NamedTuple):
             dx0, dy0, dx1, dy1 = x0 - at[0], y0 - at[1], x1 - at[0], y1 - at[1]
             s0, s1 = dx0 * ux + dy0 * uy, dx1 * ux + dy1 * uy
             t0, t1 = dy0 * ux - dx0 * uy, dy1 * ux - dx1 * uy
-            if (t0 > 0) != (t1 > 0):
+            if t0 * t1 < -1e-9:  # a line that only comes up to the leader is not crossed, from either side
                 s = s0 + (s1 - s0) * t0 / (t0 - t1)
                 if half + 0.3 < s < length:
                     passed.append(s)
@@ -174,11 +174,14 @@ class Ink(NamedTuple):
 
     def lost(self, at: Point, way: Point) -> bool:
         """True if an arrowhead that ends on a line, on its way there, would lie across another line."""
-        back = (at[0] - way[0] * HEAD, at[1] - way[1] * HEAD)
+        reach = HEAD + 0.5  # the other line is not thin either
+        back = (at[0] - way[0] * reach, at[1] - way[1] * reach)
         middle = ((at[0] + back[0]) / 2, (at[1] + back[1]) / 2)
         if any(_within(p, ring) for p in (back, middle) for ring, _ in self.filled):
             return True
-        return any(cross(at, back, one.a, one.b) and _off(at, one) > BESIDES for one in self.pieces)
+        return any(
+            cross(at, back, one.a, one.b) and _off(at, one) + one.half > BESIDES for one in self.pieces
+        )
 
     def end(self, at: Point, tail: Point) -> list[Shape]:
         """A leader from `tail` to `at` and what ends it there: a dot where it has room, or where an arrowhead

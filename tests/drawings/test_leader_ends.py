@@ -170,3 +170,12 @@ def test_a_dot_goes_into_a_narrow_face_and_onto_a_line_where_an_arrowhead_would_
         assert ends(made) == ([at], []), high
         [dot] = [s for s in made.shapes if isinstance(s, Arc)]
         assert dot.rx >= (0.35 if at[1] < 11 else 0.275 + 0.2)
+
+
+def test_the_two_ends_of_a_rod_are_reached_alike() -> None:
+    """A leader straight down onto an end runs past the line of the top, which only comes up to it."""
+    under = ink([box("rod", 0, 10, 60, 14)])
+    left, right = (under.path(under.spot((x, 12), "rod"), (x, 0)) for x in (0, 60))
+    assert left == pytest.approx(right)
+    inside = under.path(under.spot((30, 12), "rod"), (30, 0))
+    assert inside == pytest.approx(2.5)  # one line is crossed
