@@ -45,6 +45,8 @@ def to_name(guide: Guide, step: Changes, settled: Settled, new: Collection[str])
     hosts = {seats[i].host for i in placed if i in seats}
     carried = {j for i in seated for j in step.bench.below(i) if j != i}
     beside = _touched([i for i in seated if seats[i].side in AROUND], settled) - carried
+    # what sits in another neighbour is no neighbour of its own: a lens in the ring that carries it
+    beside -= {i for i in beside if i in seats and seats[i].host in beside - hosts}
     found = (own | hosts | worked | dry | beside | _said(guide, step, settled)) & here
     if not own & here:  # nothing is added: what is handled, and what that sits on
         handled = set(step.touched) & here

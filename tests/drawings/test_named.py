@@ -33,6 +33,8 @@ def scenes(name: str, step: str) -> list[Scene]:
     ("card-telescope", "eye_cap_in", ["eye cap", "draw tube"],
      ["eye lens", "eye ring", "carrier ring", "inner ring"]),
     ("card-telescope", "front_ring_in", ["front ring", "outer tube", "front lens"], ["back ring"]),
+    # the lens sits in the carrier ring, which the eye ring is pushed against
+    ("card-telescope", "eye_ring_in", ["eye ring", "draw tube", "carrier ring"], ["eye lens", "inner ring"]),
     ("rolled-rocket", "front_ring_on", ["front ring", "motor tube"],
      ["rear ring", "thrust ring", "motor clip"]),
     ("rolled-rocket", "mount_dry", ["front ring", "rear ring", "motor tube"], ["thrust ring", "motor clip"]),
