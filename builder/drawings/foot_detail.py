@@ -49,13 +49,13 @@ def foot_details(guide: Guide, step: Changes) -> list[Drawing]:
     """A detail for each round thing that the step stands in a hole of something flat; the first of those that
     are alike."""
     found: dict[str, Drawing] = {}
-    for a in assemblies(guide, step):
-        for i in step.seated:
-            seat, sitting = step.bench.seats.get(i), a.settled.get(i)
-            thing = thing_of(guide, i)
-            if seat is None or sitting is None or thing is None or thing.id in found:
+    seats = [step.bench.seats[i] for i in step.seated if step.bench.seats[i].side == "hole"]
+    for a in assemblies(guide, step) if seats else ():
+        for seat in seats:
+            sitting, thing = a.settled.get(seat.child), thing_of(guide, seat.child)
+            if sitting is None or thing is None or thing.id in found:
                 continue
-            made = _detail(guide, seat, sitting, a.settled) if seat.side == "hole" else None
+            made = _detail(guide, seat, sitting, a.settled)
             if made is not None:
                 found[thing.id] = made
     return list(found.values())
