@@ -11,6 +11,7 @@ from builder.drawings.alternative import alternative
 from builder.drawings.bodies import Camera, body_of, camera_for
 from builder.drawings.callouts import Callout, flags
 from builder.drawings.columns import column
+from builder.drawings.covered_marks import uncovered
 from builder.drawings.dimensions import Linear, angular, below, beside, crossings
 from builder.drawings.measure import CAP_HEIGHT, text_width
 from builder.drawings.of_cord import along
@@ -197,7 +198,7 @@ def composed(
     `whole` is the scene before a window left some of it out: the text alternative names all of it.
     """
     outline = box_of(picture.shapes) or Box(0, 0, 1, 1)
-    shapes: list[Shape] = list(picture.shapes)
+    shapes: list[Shape] = uncovered(picture.shapes)
     boxes: list[Box] = []
     wide = outline.width > WIDE * outline.height
     end_names = [*_end_names(scene, view, outline, wide), *level_edges(scene, view, outline)]
