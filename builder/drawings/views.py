@@ -76,8 +76,18 @@ def _on_lines(points: tuple[Point, ...], shapes: list[Shape], host: str) -> tupl
     return tuple(found)
 
 
-SHARES = (0.5, 0.3, 0.7, 0.14, 0.86)
-"""Where within a part's box its face is looked for."""
+MIDDLE, EDGES = (0.5, 0.3, 0.7), (0.14, 0.86)
+SPREAD = tuple(
+    dict.fromkeys(
+        [(0.5, v) for v in MIDDLE]
+        + [(u, 0.5) for u in MIDDLE]
+        + [(0.14, 0.86), (0.86, 0.86)]
+        + [(u, v) for u in MIDDLE for v in MIDDLE]
+        + [(u, v) for u in (*MIDDLE, *EDGES) for v in (*MIDDLE, *EDGES)]
+    )
+)
+"""Where within a part's box its face is looked for, as shares of height and width: first about its middle,
+then in the corners towards the names, which no other part may lie before, then all over."""
 
 FACES = 8
 """So many points of a part's face are found at most."""
@@ -93,14 +103,13 @@ def faces(view: Viewer, shapes: list[Shape]) -> dict[str, list[Point]]:
         if own is None:
             continue
         points: list[Point] = []
-        for u in SHARES:
-            for v in SHARES:
-                at = (own.left + own.width * v, own.top + own.height * u)
-                if len(points) == FACES or (view.cut and not p.whole and at[1] < 0) or under.room(at) < ROOM:
-                    continue
-                met = view.first(at, view.bodies)
-                if met is not None and met[0].id == p.id:
-                    points.append(at)
+        for u, v in SPREAD:
+            at = (own.left + own.width * v, own.top + own.height * u)
+            if len(points) == FACES or (view.cut and not p.whole and at[1] < 0) or under.room(at) < ROOM:
+                continue
+            met = view.first(at, view.bodies)
+            if met is not None and met[0].id == p.id:
+                points.append(at)
         if points:
             found[p.id] = points
     return found

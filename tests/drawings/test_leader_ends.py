@@ -14,7 +14,8 @@ import pytest
 from builder.drawings.callouts import Callout, Layout, flags
 from builder.drawings.columns import column
 from builder.drawings.ends import HEAD, ROOM, ink
-from builder.drawings.shapes import Arc, Arrow, Box, Point, Polyline, Shape, segment
+from builder.drawings.shapes import Arc, Arrow, Box, Point, Polyline, Shape, box_of, segment
+from tests.drawings import guides
 
 OUTLINE = Box(0, 0, 100, 40)
 
@@ -179,3 +180,14 @@ def test_the_two_ends_of_a_rod_are_reached_alike() -> None:
     assert left == pytest.approx(right)
     inside = under.path(under.spot((30, 12), "rod"), (30, 0))
     assert inside == pytest.approx(2.5)  # one line is crossed
+
+
+def test_a_board_with_things_on_it_is_named_in_a_corner() -> None:
+    """The leader of the deck comes in beside the badge that lies before its middle, not through it."""
+    drawing = guides.drawings("sail-cart", 0)["first_roll"]
+    badge = box_of(s for s in drawing.shapes if s.part == "badge")
+    word = next(t for t in drawing.texts() if t.text == "deck")
+    dots = [s.centre for s in drawing.shapes if isinstance(s, Arc) and s.line == "dot"]
+    x, y = min(dots, key=lambda at: abs(at[1] - word.at[1]))
+    assert badge is not None
+    assert x < badge.right and not badge.top < y < badge.bottom
