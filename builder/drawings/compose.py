@@ -220,7 +220,9 @@ def composed(
     left = beside(past_edges(upright, picture.shapes), outline, boxes)
     shapes += left.shapes
     boxes += left.boxes
-    callouts = callouts_for(scene, picture.anchors, camera)
+    drawn = {s.part for s in shapes if isinstance(s, Polyline)}
+    lost = {s.part for s in picture.shapes if isinstance(s, Polyline)} - drawn
+    callouts = [c for c in callouts_for(scene, picture.anchors, camera) if c.part not in lost]
     if wide:
         top = min([outline.top, *(b.top for b in boxes)])
         names = flags(callouts, outline, top, shapes)

@@ -1,5 +1,6 @@
-"""Earlier lines that cannot be seen, since an edge of a part runs over them: they are not drawn, and the
-legend does not tell of them."""
+"""Lines that cannot be seen for an edge that runs over them or close beside them: an earlier line under the
+face of a ring, the dashes of an axle that melt into the straw round it.  They are not drawn, and the legend
+does not tell of them."""
 
 from __future__ import annotations
 
@@ -11,8 +12,8 @@ from builder.drawings.shapes import Point, Polyline, Shape
 EDGES = ("outline", "new", "new_thin", "thin", "section", "new_section")
 """The lines of parts, seen from outside and cut open."""
 
-OVER = 0.2
-"""A line so near an edge is under it, mm."""
+OVER = {"mark": 0.2, "hidden": 0.8}
+"""A line of these classes is lost so near an edge, mm: an earlier line under it, dashes beside it."""
 
 SPECK = 0.5
 """What stands out at an end by no more than this is no line, mm: the gap that a ring leaves in its tube."""
@@ -21,9 +22,9 @@ Run = tuple[Point, Point]
 
 
 def uncovered(shapes: Iterable[Shape]) -> list[Shape]:
-    """The shapes without the straight earlier lines that lie under an edge for all of their length."""
+    """The shapes without the straight lines that are lost by an edge for all of their length."""
     every = list(shapes)
-    if not any(isinstance(s, Polyline) and s.line == "mark" for s in every):
+    if not any(s.line in OVER for s in every if isinstance(s, Polyline)):
         return every
     edges = [
         run
@@ -31,25 +32,23 @@ def uncovered(shapes: Iterable[Shape]) -> list[Shape]:
         if isinstance(s, Polyline) and s.line in EDGES
         for run in pairwise((*s.points, s.points[0]) if s.closed else s.points)
     ]
-    return [s for s in every if not (_is_earlier(s) and _lies_under(s, edges))]
+    return [s for s in every if not (isinstance(s, Polyline) and _is_lost(s, edges))]
 
 
-def _is_earlier(shape: Shape) -> bool:
-    return isinstance(shape, Polyline) and shape.line == "mark" and len(shape.points) == 2
-
-
-def _lies_under(shape: Shape, edges: list[Run]) -> bool:
-    """True if edges on its way cover a level or upright line from end to end."""
-    assert isinstance(shape, Polyline)
+def _is_lost(shape: Polyline, edges: list[Run]) -> bool:
+    """True if edges along it run by a level or upright line from end to end."""
+    near = OVER.get(shape.line)
+    if near is None or len(shape.points) != 2:
+        return False
     a, b = shape.points
     for off, on in ((0, 1), (1, 0)):
-        if abs(a[off] - b[off]) > OVER:
+        if abs(a[off] - b[off]) > 1e-3:
             continue
         low, high = sorted((a[on], b[on]))
         spans = sorted(
             sorted((p[on], q[on]))
             for p, q in edges
-            if abs(p[off] - a[off]) <= OVER and abs(q[off] - a[off]) <= OVER
+            if abs(p[off] - a[off]) <= near and abs(q[off] - a[off]) <= near
         )
         reach = low
         for start, end in spans:

@@ -191,7 +191,7 @@ def _at_scale(pattern: Pattern, scale: float, item: str) -> list[Shape] | None:
         if isinstance(shape, Text):
             texts.append(shape._replace(at=(shape.at[0] * scale, shape.at[1] * scale)))
         else:
-            line = {"cut": "new", "line_up": "mark", "glue_here": "glue"}.get(shape.line, shape.line)
+            line = {"cut": "new", "line_up": "centre", "glue_here": "glue"}.get(shape.line, shape.line)
             found.append(scaled(shape, scale, line, item))
     boxes: list[Box] = []
     for text in texts:

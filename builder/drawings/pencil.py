@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from math import atan2, cos, pi, sin
+from math import atan2, cos, sin
 
 from builder.drawings.project import Viewer, rim_runs
 from builder.drawings.scene import Mark
@@ -63,14 +63,17 @@ def mark_lines(view: Viewer, mark: Mark) -> list[Polyline | Arc]:
     return [Polyline((c.paper(a), c.paper(b)), line, mark.id) for a, b in runs]
 
 
-HEAD = 2.4
-"""Length of the barbs of an arrow that is a mark, mm on paper."""
+HEAD, HALF = 2.7, 0.5
+"""Length of the head of an arrow that is a mark, and half its width, mm on paper; its line adds to both."""
 
 
 def _arrow(tail: Point, tip: Point, id: str) -> list[Polyline | Arc]:
-    """A line with two barbs at its tip."""
+    """A line with a filled head, as the legend shows it, that reaches to its tip."""
     way = atan2(tip[1] - tail[1], tip[0] - tail[0])
-    barbs = [
-        (tip[0] - HEAD * cos(way + turn), tip[1] - HEAD * sin(way + turn)) for turn in (pi / 7, -pi / 7)
-    ]
-    return [Polyline((tail, tip), WAY, id), Polyline((barbs[0], tip, barbs[1]), WAY, id)]
+    along = (cos(way), sin(way))
+
+    def at(back: float, aside: float) -> Point:
+        return (tip[0] - back * along[0] - aside * along[1], tip[1] - back * along[1] + aside * along[0])
+
+    head = (at(0.4, 0.0), at(HEAD, HALF), at(HEAD, -HALF))
+    return [Polyline((tail, at(HEAD, 0.0)), WAY, id), Polyline(head, WAY, id, closed=True, filled=True)]

@@ -33,6 +33,22 @@ def test_only_a_line_that_is_covered_from_end_to_end_goes(
     assert new in uncovered([*RING, new])  # what the step draws is always drawn
 
 
+def test_dashes_close_beside_an_edge_are_lost_in_it() -> None:
+    """An axle in a straw on paper: 0.6 mm off its edge the dashes melt, 1 mm off they are read."""
+    straw: list[Shape] = [segment((0, 0), (80, 0), "outline", "straw")]
+    for off, stays in ((0.6, False), (1.0, True)):
+        line = segment((5, off), (75, off), "hidden", "axle")
+        assert (line in uncovered([*straw, line])) is stays
+    end = segment((5, 0), (5, 3), "hidden", "axle")
+    assert end in uncovered([*straw, end])  # it stands across the edge
+
+
+def test_a_line_that_is_not_drawn_has_no_name() -> None:
+    """The inner ring covers its line: only before, where the glue is laid beside it, is a line to be seen."""
+    words = [t.text for t in guides.drawings("card-telescope", 0)["inner_ring_in"].texts()]
+    assert "inner ring" in words and "inner line" not in words
+
+
 @pytest.mark.parametrize(
     ("name", "step", "told"),
     [
