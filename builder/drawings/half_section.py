@@ -183,7 +183,9 @@ def half_section(scene: Scene, size: tuple[float, float] = SIZE) -> Drawing:
     )
     scene = scene._replace(bands=(windowed(given, window) if window else given).bands)
     seams = seams_of(scene, camera)
-    glue = [found for found in glue_lines(scene, camera) if found[0] not in seams]
+    # glue that lies open on the far wall reaches up to the cut: a row along it would only stand out of it
+    open_ = {i for i, b in enumerate(scene.bands) if b.face == "inside" and f"band {i}" in outside.anchors}
+    glue = [found for found in glue_lines(scene, camera) if found[0] not in seams and found[0] not in open_]
     drawn = {i for i, _ in glue} | {i for i in range(len(scene.bands)) if f"band {i}" in anchors}
     glue += [found for found in below_lines(scene, camera) if found[0] not in drawn]
     anchors |= {f"band {i}": points for i, points in seams.items()}

@@ -5,7 +5,7 @@ from __future__ import annotations
 import pytest
 
 from builder.drawings.covered_marks import uncovered
-from builder.drawings.shapes import Shape, segment
+from builder.drawings.shapes import Hatch, Shape, segment
 from tests.drawings import guides
 
 RING: list[Shape] = [
@@ -63,3 +63,12 @@ def test_a_line_that_is_not_drawn_has_no_name() -> None:
 def test_the_legend_tells_of_earlier_lines_only_where_one_is_seen(name: str, step: str, told: bool) -> None:
     said = [t.text for t in guides.drawings(name, 0)[step].texts()]
     assert ("earlier line" in said) is told
+
+
+@pytest.mark.parametrize("step", ["back_ring_in", "eye_ring_in", "eye_cap_in"])
+def test_open_glue_in_a_tube_is_one_field_of_dots(step: str) -> None:
+    """No row along the cut wall beside it, which would stand out of the field like the bar of a T."""
+    drawing = guides.drawings("card-telescope", 0)[step]
+    then = next(t.at[1] for t in drawing.texts() if t.text == "then")
+    glue = [s for s in drawing.shapes if isinstance(s, Hatch) and s.line == "glue" and s.runs[0][0][1] < then]
+    assert len(glue) == 1
