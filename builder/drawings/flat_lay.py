@@ -120,6 +120,7 @@ def _drawn(
                 names.setdefault(name, []).extend(on_rim(polygon) if piece.inner else within(polygon))
             drawn.append(_Piece(piece, polygon, lay.grain, inside, stock.cord))
     rests: list[Box] = []
+    on_top: set[str] = set()
     for rest, box in spare:
         if (broken[0] and box.right > shown.right) or (broken[1] and box.bottom > shown.bottom):
             continue
@@ -131,6 +132,8 @@ def _drawn(
         whose += [name] * len(inside)
         if not inside:
             names.setdefault(name, []).extend(within(corners))
+            if rests[-1].top < frame.top + ON_TOP and rests[-1].height < STRIP:
+                on_top.add(name)
     outline = frame
     for lay in lays:
         outline = outline.union(_on_paper(lay.box, paper))
@@ -146,7 +149,11 @@ def _drawn(
     else:
         avoid = [*low.boxes, *side.boxes, *(w.box() for w in words)]
         levels = tuple(y for (_, y), _ in edges)
-        calls = column(callouts, outline.right + 9, avoid=avoid, edges=levels, shapes=under)
+        # a strip along the top is named above it: from the side a leader would run along it
+        above = flags([c for c in callouts if c.text in on_top], outline, outline.top, under)
+        rest_of = [c for c in callouts if c.text not in on_top]
+        calls = column(rest_of, outline.right + 9, avoid=avoid, edges=levels, shapes=under)
+        calls = calls._replace(shapes=calls.shapes + above.shapes, boxes=calls.boxes + above.boxes)
     over = _over(stock, outline, [*calls.boxes, *side.boxes, *_along(calls.shapes)])
     shapes: list[Shape] = list(_frame(stock, frame, broken))
     taken = [*(w.box() for w in words), *_along(calls.shapes)]
@@ -158,6 +165,10 @@ def _drawn(
         name for word, name in zip(words, whose, strict=True) if crossings(leaders, word.box().grown(1.0))
     )
     return finished(title, _alt(stock, pieces, left), shapes), struck
+
+
+ON_TOP, STRIP = 0.5, 6.0
+"""A left-over so near the top of its sheet, and no higher, is a strip along it, mm."""
 
 
 class _Piece(NamedTuple):

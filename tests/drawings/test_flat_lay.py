@@ -173,3 +173,13 @@ def test_a_notch_of_a_ring_is_not_hatched() -> None:
         for share in (0.0, 0.25, 0.5, 0.75, 1.0):
             x, y = x0 + (x1 - x0) * share, y0 + (y1 - y0) * share
             assert not (left + 0.1 < x < right - 0.1 and top + 0.1 < y < foot - 0.1)
+
+
+@pytest.mark.parametrize(("name", "step"), [("sail-cart", "deck_cut"), ("sail-cart", "sail_cut")])
+def test_a_strip_left_over_along_the_top_is_named_above_it(name: str, step: str) -> None:
+    """From the side its leader would run along the edge of the sheet; from above it comes straight down."""
+    drawing = drawings(name, 0)[step]
+    word = next(t for t in drawing.texts() if t.text.startswith("left over") and "10" in t.text)
+    leaders = [s for s in drawing.shapes if isinstance(s, Polyline) and s.line == "leader"]
+    own = min(leaders, key=lambda s: abs(s.points[0][1] - word.at[1]))
+    assert own.points[0][0] == own.points[-1][0] and own.points[0][1] < own.points[-1][1]
