@@ -141,8 +141,7 @@ def many(times: int, name: str) -> str:
 
 
 def strands_of(scene: Scene) -> dict[str, list[tuple[Placed, Vec]]]:
-    """Cords of one name that come from one point, with that point, by name: they are counted, and one in the
-    middle is named."""
+    """Cords of one name that come from one point, with it, by name: they are counted, and one is named."""
     found: dict[tuple[str, Vec], list[tuple[Placed, Vec]]] = {}
     for p in scene.parts:
         if isinstance(p.solid, Cord):
@@ -151,8 +150,15 @@ def strands_of(scene: Scene) -> dict[str, list[tuple[Placed, Vec]]]:
     return {name: own for (name, _), own in found.items() if len(own) > 1}
 
 
-TIP = 1
-"""So many points of a strand at its far end are weighed: a leader farther in would cross the others."""
+def _strand(own: list[tuple[Placed, Vec]], anchors: dict[str, tuple[Point, ...]], camera: Camera) -> Callout:
+    """The name of several strands, at the tip of the uppermost: a leader to another would cross it."""
+    tips: list[tuple[Point, str]] = []
+    for p, start in own:
+        x, y = camera.paper(start)
+        if anchors.get(p.id):
+            tips.append((max(anchors[p.id], key=lambda a: round(hypot(a[0] - x, a[1] - y), 2)), p.id))
+    tip, id = min(tips, key=lambda t: (round(t[0][1], 2), t[1]))
+    return Callout(many(len(own), own[0][0].name), id, (tip,))
 
 
 def callouts_for(scene: Scene, anchors: dict[str, tuple[Point, ...]], camera: Camera) -> list[Callout]:
@@ -165,10 +171,7 @@ def callouts_for(scene: Scene, anchors: dict[str, tuple[Point, ...]], camera: Ca
     for p in parts:
         if anchors.get(p.id) and (p.new or p.name not in new):
             if (own := strands.get(p.name)) is not None:
-                middle, start = own[len(own) // 2]
-                x, y = camera.paper(start)
-                far = sorted(anchors[middle.id], key=lambda a: -round(hypot(a[0] - x, a[1] - y), 2))
-                found.setdefault(p.name, Callout(many(len(own), p.name), middle.id, tuple(far[:TIP])))
+                found.setdefault(p.name, _strand(own, anchors, camera))
                 continue
             if p.name in found:
                 first = found[p.name]
