@@ -152,7 +152,7 @@ def _drawn(
         # a strip along the top is named above it: from the side a leader would run along it
         above = flags([c for c in callouts if c.text in on_top], outline, outline.top, under)
         rest_of = [c for c in callouts if c.text not in on_top]
-        calls = column(rest_of, outline.right + 9, avoid=avoid, edges=levels, shapes=under)
+        calls = column(rest_of, outline.right + 9, avoid=[*avoid, *above.boxes], edges=levels, shapes=under)
         calls = calls._replace(shapes=calls.shapes + above.shapes, boxes=calls.boxes + above.boxes)
     over = _over(stock, outline, [*calls.boxes, *side.boxes, *_along(calls.shapes)])
     shapes: list[Shape] = list(_frame(stock, frame, broken))

@@ -13,11 +13,14 @@ from builder.drawings.fills import polygon_hatch
 from builder.drawings.flat_lay import Blank, flat_lay
 from builder.drawings.left_over import SHORT, borders, dashes, sides_of
 from builder.drawings.nesting import Left, Piece, rectangle_piece
+from builder.drawings.of_step import drawing_of
 from builder.drawings.patterns import jig
 from builder.drawings.shapes import Box, Drawing, Hatch, Point, Polyline, Shape, points_of
 from builder.drawings.style import LINES
 from builder.drawings.svg import write
+from builder.dryrun.run import run_all
 from tests.drawings.guides import drawings
+from tests.overlaps.collect import in_units
 
 DASH, GAP = LINES["spare"].dash
 
@@ -183,3 +186,13 @@ def test_a_strip_left_over_along_the_top_is_named_above_it(name: str, step: str)
     leaders = [s for s in drawing.shapes if isinstance(s, Polyline) and s.line == "leader"]
     own = min(leaders, key=lambda s: abs(s.points[0][1] - word.at[1]))
     assert own.points[0][0] == own.points[-1][0] and own.points[0][1] < own.points[-1][1]
+
+
+@pytest.mark.parametrize("size", [(104.0, 30.0), (158.0, 30.0)])
+def test_names_above_a_sheet_and_beside_it_keep_clear_of_one_another(size: tuple[float, float]) -> None:
+    """In metric first a strip and the rest beside the blank have long names, and the sheet is narrow."""
+    guide = in_units("card-telescope", swapped=True)
+    frames = [f for f in run_all(guide)[0].frames if f.step.id == "cut_outer"]
+    boxes = [t.box() for t in drawing_of(guide, frames, size).texts()]
+    assert len(boxes) > 4
+    assert not [(a, b) for n, a in enumerate(boxes) for b in boxes[:n] if a.roomy(0).meets(b)]
