@@ -1,4 +1,4 @@
-"""Where a small part was glued in, cut open and enlarged: the part, its host, and the glue between them."""
+"""Where a small part, or a thin strip, was glued in, cut open and enlarged: it, its host, the glue between."""
 
 from __future__ import annotations
 
@@ -15,7 +15,7 @@ from builder.drawings.of_scene import scene_of
 from builder.drawings.project import Viewer
 from builder.drawings.scene import Band, Placed, Scene
 from builder.drawings.shapes import Box, Drawing, Hatch, Shape, finished
-from builder.drawings.solids import Turned
+from builder.drawings.solids import Slab, Turned
 from builder.drawings.views import seen
 from builder.drawings.which_view import view_for
 from builder.drawings.window import reach, window_for, windowed
@@ -26,6 +26,9 @@ SMALL = 6.0
 
 LARGE = 9.0
 """Enlarged it is at least so long on paper, mm."""
+
+THIN = 1.0
+"""A flat piece no thicker than this on paper is drawn enlarged, mm: it melts into the wall it is glued to."""
 
 HIGH = 18.0
 """Height of what is shown, mm on paper."""
@@ -51,7 +54,8 @@ def _glued(scene: Scene) -> tuple[Placed, Band] | None:
         low, high = sorted(host.pose.world((x, 0.0, 0.0))[0] for x in (band.x0, band.x1))
         for p in scene.parts:
             a, b = reach(p)
-            if p.new and is_cut(p) and p.id != band.part and a < high and b > low:
+            fits = is_cut(p) or (_is_strip(p) and band.face == "inside")
+            if p.new and fits and p.id != band.part and a < high and b > low:
                 return p, band
     return None
 
@@ -65,11 +69,16 @@ def joint_detail(scene: Scene, size: tuple[float, float]) -> Drawing | None:
     window = window_for(scene)
     main = camera_to_fit(windowed(scene, window) if window else scene, "side", width=size[0], height=size[1])
     low, high = reach(part)
-    on, of, factor = next((s for s in SCALES if (high - low) * s[2] >= LARGE), SCALES[-1])
-    if (high - low) * main.scale >= SMALL or factor < 2 * main.scale:
+    if _is_strip(part):
+        least, small, large = body_of(part, camera_for("side", 1.0)).box.height, THIN, 1.5 * THIN
+    else:
+        least, small, large = high - low, SMALL, LARGE
+    on, of, factor = next((s for s in SCALES if least * s[2] >= large), SCALES[-1])
+    if least * main.scale >= small or factor < 2 * main.scale:
         return None
     camera = camera_for("side", factor)
-    middle = (low + high) / 2 * factor
+    # of a long strip only the end from which it is measured
+    middle = (low + high) / 2 * factor if (high - low) * factor < WIDE else low * factor + 0.25 * WIDE
     top = min(body_of(p, camera).box.top for p in (part, scene.part(band.part)))
     region = Box(middle - WIDE / 2, top - 2.0, middle + WIDE / 2, top - 2.0 + HIGH)
     near = tuple(p for p in scene.parts if body_of(p, camera).box.meets(region))
@@ -102,15 +111,22 @@ def joint_detail(scene: Scene, size: tuple[float, float]) -> Drawing | None:
     return with_caption(made, f"enlarged, {on} : {of}")
 
 
+def _is_strip(p: Placed) -> bool:
+    return isinstance(p.solid, Slab)
+
+
 def _between(host: Placed, part: Placed, band: Band, scale: float) -> float:
     """How far down on paper the dots of glue move to lie midway between the wall and what is glued to it."""
-    assert isinstance(host.solid, Turned) and isinstance(part.solid, Turned)
+    assert isinstance(host.solid, Turned)
     inside = band.face == "inside"
     wall = [s for s in (host.solid.bore if inside else host.solid.outer) if s.x1 > band.x0 and s.x0 < band.x1]
     if not wall:
         return 0.0
     reach = min(s.at(max(s.x0, band.x0)) for s in wall)
-    other = part.solid.largest if inside else min((s.r0 for s in part.solid.bore), default=reach)
+    if isinstance(part.solid, Turned):
+        other = part.solid.largest if inside else min((s.r0 for s in part.solid.bore), default=reach)
+    else:
+        other = -body_of(part, camera_for("side", 1.0)).box.top
     half = abs(reach - other) * scale / 2
     return half - OFF if inside else OFF - half
 

@@ -14,7 +14,7 @@ from builder.drawings.panels import MOST, in_rows, panels_of
 from builder.drawings.pending import placed_glue
 from builder.drawings.project import Viewer
 from builder.drawings.scene import Placed, Scene
-from builder.drawings.shapes import Drawing, Hatch, Polyline, Text, box_of, circle, finished
+from builder.drawings.shapes import Drawing, Hatch, Polyline, Text, box_of, circle, finished, points_of
 from builder.drawings.solids import rod
 from builder.drawings.style import LINES
 from builder.drawings.views import seen
@@ -221,6 +221,21 @@ def test_the_joint_of_a_small_ring_is_drawn_enlarged(name: str, step: str, part:
     above = max(y for y in level if y < row)
     below = min(y for y in level if y > row)
     assert row - above == pytest.approx(below - row, abs=0.02)
+
+
+def test_a_strip_that_is_thin_on_paper_is_drawn_enlarged_where_it_is_glued_in() -> None:
+    """The cord anchor, folded paper with a cord in it, is a sliver beside the wall of the whole body.
+    Enlarged, its rear end is seen, a quarter of the frame's 46 mm in, and the glue between them."""
+    drawing = guides.drawings("rolled-rocket", 0)["anchor_in"]
+    assert "lies between the cord anchor and the body" in drawing.alt
+    top = next(t.at[1] for t in drawing.texts() if t.text == "enlarged, 2 : 1")
+    box = box_of(s for s in drawing.shapes if s.part == "anchor" and next(points_of(s))[1] > top)
+    frame = box_of(s for s in drawing.shapes if isinstance(s, Polyline) and s.line == "break" and s.closed)
+    [row] = [s.runs[0][0][1] for s in drawing.shapes if isinstance(s, Hatch) and s.line == "glue"
+             and s.runs[0][0][1] > top]  # fmt: skip
+    assert box is not None and frame is not None
+    assert box.left - frame.left == pytest.approx(46 / 4, abs=0.5)
+    assert box.height > 1.5 and row < box.top
 
 
 def test_a_ring_that_is_large_on_paper_needs_no_detail() -> None:
