@@ -1,4 +1,4 @@
-"""Where a small part, or a thin strip, was glued in, cut open and enlarged: it, its host, the glue between."""
+"""Where a small part or a thin strip was glued in, cut open and enlarged: it, its host, the glue between."""
 
 from __future__ import annotations
 
