@@ -11,7 +11,7 @@ from builder.drawings.alternative import alternative
 from builder.drawings.bodies import Camera, body_of, camera_for
 from builder.drawings.callouts import Callout, flags
 from builder.drawings.columns import column
-from builder.drawings.covered_marks import uncovered
+from builder.drawings.covered_marks import SEEN, runs_of, uncovered
 from builder.drawings.dimensions import Linear, angular, below, beside, crossings
 from builder.drawings.measure import CAP_HEIGHT, text_width
 from builder.drawings.of_cord import along
@@ -56,9 +56,6 @@ LONG_SHARES = (0.5, 0.3, 0.7, 0.15, 0.85, 0.05, 0.95)
 
 LONG = 30.0
 """mm on paper."""
-
-EDGES = ("outline", "new", "new_thin", "thin")
-"""The lines of what is seen of a part."""
 
 CURVED = 4
 """An open line of more points than these is a curve."""
@@ -141,13 +138,13 @@ def many(times: int, name: str) -> str:
 
 
 def strands_of(scene: Scene) -> dict[str, list[tuple[Placed, Vec]]]:
-    """Cords of one name that come from one point, with it, by name: they are counted, and one is named."""
+    """Cords of one name that come from one point, with it, by the id of each: they are counted."""
     found: dict[tuple[str, Vec], list[tuple[Placed, Vec]]] = {}
     for p in scene.parts:
         if isinstance(p.solid, Cord):
             start = p.pose.world(p.solid.points[0])
             found.setdefault((p.name, start), []).append((p, start))
-    return {name: own for (name, _), own in found.items() if len(own) > 1}
+    return {p.id: own for own in found.values() if len(own) > 1 for p, _ in own}
 
 
 def _strand(own: list[tuple[Placed, Vec]], anchors: dict[str, tuple[Point, ...]], camera: Camera) -> Callout:
@@ -170,7 +167,7 @@ def callouts_for(scene: Scene, anchors: dict[str, tuple[Point, ...]], camera: Ca
     parts = sorted((p for p in scene.parts if p.label), key=lambda p: not p.new)
     for p in parts:
         if anchors.get(p.id) and (p.new or p.name not in new):
-            if (own := strands.get(p.name)) is not None:
+            if (own := strands.get(p.id)) is not None:
                 found.setdefault(p.name, _strand(own, anchors, camera))
                 continue
             if p.name in found:
@@ -340,13 +337,7 @@ LEVEL = 0.15
 def past_edges(upright: Iterable[Linear], shapes: Iterable[Shape]) -> list[Linear]:
     """Vertical dimensions, to stand on the left, whose extension lines do not run along an edge of the
     picture: one that would begins at the far end of the edges on its level."""
-    runs = [
-        (a, b)
-        for s in shapes
-        if isinstance(s, Polyline) and s.line in EDGES
-        for a, b in zip(s.points, (*s.points[1:], s.points[0]) if s.closed else s.points[1:], strict=False)
-        if abs(a[1] - b[1]) <= LEVEL
-    ]
+    runs = [(a, b) for a, b in runs_of(shapes, SEEN) if abs(a[1] - b[1]) <= LEVEL]
 
     def clear(p: Point) -> Point:
         level = [sorted((a[0], b[0])) for a, b in runs if abs(a[1] - p[1]) <= LEVEL]

@@ -4,13 +4,16 @@ does not tell of them."""
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Collection, Iterable
 from itertools import pairwise
 
 from builder.drawings.shapes import Point, Polyline, Shape
 
-EDGES = ("outline", "new", "new_thin", "thin", "section", "new_section")
-"""The lines of parts, seen from outside and cut open."""
+SEEN = ("outline", "new", "new_thin", "thin")
+"""The lines of what is seen of parts from outside."""
+
+EDGES = (*SEEN, "section", "new_section")
+"""These, and those of what is cut open."""
 
 OVER = {"mark": 0.2, "hidden": 0.8}
 """A line of these classes is lost so near an edge, mm: an earlier line under it, dashes beside it."""
@@ -26,13 +29,18 @@ def uncovered(shapes: Iterable[Shape]) -> list[Shape]:
     every = list(shapes)
     if not any(s.line in OVER for s in every if isinstance(s, Polyline)):
         return every
-    edges = [
+    edges = runs_of(every, EDGES)
+    return [s for s in every if not (isinstance(s, Polyline) and _is_lost(s, edges))]
+
+
+def runs_of(shapes: Iterable[Shape], lines: Collection[str]) -> list[Run]:
+    """The straight pieces of lines of these classes."""
+    return [
         run
-        for s in every
-        if isinstance(s, Polyline) and s.line in EDGES
+        for s in shapes
+        if isinstance(s, Polyline) and s.line in lines
         for run in pairwise((*s.points, s.points[0]) if s.closed else s.points)
     ]
-    return [s for s in every if not (isinstance(s, Polyline) and _is_lost(s, edges))]
 
 
 def _is_lost(shape: Polyline, edges: list[Run]) -> bool:

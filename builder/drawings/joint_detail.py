@@ -54,7 +54,7 @@ def _glued(scene: Scene) -> tuple[Placed, Band] | None:
         low, high = sorted(host.pose.world((x, 0.0, 0.0))[0] for x in (band.x0, band.x1))
         for p in scene.parts:
             a, b = reach(p)
-            fits = is_cut(p) or (_is_strip(p) and band.face == "inside")
+            fits = is_cut(p) or (band.face == "inside" and _is_strip(p) and _lies_in(p, host))
             if p.new and fits and p.id != band.part and a < high and b > low:
                 return p, band
     return None
@@ -77,7 +77,7 @@ def joint_detail(scene: Scene, size: tuple[float, float]) -> Drawing | None:
     if least * main.scale >= small or factor < 2 * main.scale:
         return None
     camera = camera_for("side", factor)
-    # of a long strip only the end from which it is measured
+    # of a long strip only the end at the left
     middle = (low + high) / 2 * factor if (high - low) * factor < WIDE else low * factor + 0.25 * WIDE
     top = min(body_of(p, camera).box.top for p in (part, scene.part(band.part)))
     region = Box(middle - WIDE / 2, top - 2.0, middle + WIDE / 2, top - 2.0 + HIGH)
@@ -113,6 +113,12 @@ def joint_detail(scene: Scene, size: tuple[float, float]) -> Drawing | None:
 
 def _is_strip(p: Placed) -> bool:
     return isinstance(p.solid, Slab)
+
+
+def _lies_in(p: Placed, host: Placed) -> bool:
+    """True if a thing lies within the outline of what it may be glued into."""
+    own, whole = (body_of(one, camera_for("side", 1.0)).box for one in (p, host))
+    return whole.top < own.top and own.bottom < whole.bottom
 
 
 def _between(host: Placed, part: Placed, band: Band, scale: float) -> float:

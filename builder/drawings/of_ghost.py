@@ -136,8 +136,8 @@ def _marks(
     high = [max(c[i] for c in own) for i in range(3)]
 
     def mark(points: list[Vec], line: str, label: bool = False) -> Mark:
-        own = f"way of {id}" if line == WAY else id  # its name does not point at the arrow
-        return Mark(own, name, root, tuple(local(p) for p in points), new=True, label=label, line=line)
+        whose = f"way of {id}" if line == WAY else id  # its name does not point at the arrow
+        return Mark(whose, name, root, tuple(local(p) for p in points), new=True, label=label, line=line)
 
     if gone.way:
         x0, x1 = min(c[0] for c in whole), max(c[0] for c in whole)

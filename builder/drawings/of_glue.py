@@ -104,7 +104,7 @@ def drying_joints(guide: Guide, step: Changes) -> tuple[Joint, ...]:
     dry = [j for j in reversed(step.bench.joints) if j.a != j.b and _dries(guide, step, j)]
     if not dry:
         return ()
-    since = _since_last_wait(guide, step)
+    since = since_last_wait(guide, step)
     return tuple(j for j in dry if j.cause.step in since) or tuple(
         j for j in dry if j.cause.step == dry[0].cause.step
     )
@@ -115,16 +115,18 @@ def drying_coats(guide: Guide, step: Changes) -> tuple[str, ...]:
     until = {f.action.word("until") for f in step.frames if f.action.verb.kind == "wait"}
     if not until & {"dry", "cured"}:
         return ()
-    since = _since_last_wait(guide, step)
+    since = since_last_wait(guide, step)
     return tuple(dict.fromkeys(c.item for c in step.bench.coats if c.cause.step in since))
 
 
-def _since_last_wait(guide: Guide, step: Changes) -> tuple[str, ...]:
-    """The steps of the route from the last one that waits up to this one, without the former."""
+def since_last_wait(guide: Guide, step: Changes) -> tuple[str, ...]:
+    """The steps of the route from the last one that waits up to this one, without the former: of the route
+    that has all the steps in which something was glued or painted so far."""
     own = step.frames[0].step.id
+    done = {own, *(j.cause.step for j in step.bench.joints), *(c.cause.step for c in step.bench.coats)}
     for route in guide.routes:
         ids = [s.id for s in route.steps]
-        if own not in ids:
+        if not done <= set(ids):
             continue
         start = here = ids.index(own)
         while start > 0 and not any(a.verb.kind == "wait" for a in route.steps[start - 1].each_action()):

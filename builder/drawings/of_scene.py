@@ -45,7 +45,8 @@ def scene_of(guide: Guide, step: Changes, root: str, settled: Settled, title: st
     thing = thing_of(guide, root)
     solid = settled[root].solid
     names, face = edge_names(thing, settled[root].pose) if thing and isinstance(solid, Slab) else (NONE, "")
-    face = _said(step, root) or face if face == UNDER else face
+    if face == UNDER:
+        face = _called(step, root) or face
     ends = ("", "") if thing is None else ends_of(thing)
     if turned_round(settled[root].pose):
         ends = (ends[1], ends[0])
@@ -81,7 +82,7 @@ def edge_names(thing: Thing, at: Pose) -> tuple[tuple[str, str, str, str], str]:
     return (along[0], along[1], across[0], across[1]), face
 
 
-def _said(step: Changes, root: str) -> str:
+def _called(step: Changes, root: str) -> str:
     """What the step calls the face of a thing that it turns up to put glue on, if that is not the underside:
     the outside of a strip that was folded."""
     for frame in step.frames:

@@ -8,9 +8,13 @@ from math import hypot
 import pytest
 
 from builder.drawings.assembly import assemblies
+from builder.drawings.bodies import camera_for
+from builder.drawings.compose import callouts_for
+from builder.drawings.of_glue import since_last_wait
 from builder.drawings.of_scene import scene_of
-from builder.drawings.scene import Scene
-from builder.drawings.shapes import Arrow, Polyline, Text, box_of
+from builder.drawings.scene import Placed, Scene
+from builder.drawings.shapes import Arrow, Point, Polyline, Text, box_of
+from builder.drawings.solids import Cord
 from tests.drawings import guides
 
 NO_BREAK = "\N{NO-BREAK SPACE}"
@@ -152,3 +156,29 @@ def test_glue_behind_what_is_glued_on_is_pointed_to_at_its_edge() -> None:
     tips = [a.tip for a in shapes if isinstance(a, Arrow) and a.line == "leader"]
     assert box is not None
     assert any(box.left < x < box.right and box.top - 0.5 < y < box.bottom + 0.5 for x, y in tips)
+
+
+def test_strands_of_one_kind_at_two_eyes_are_counted_apart_even_if_some_are_hidden() -> None:
+    """Two lines hang on an eye at 0 and two on one at 50, of which nothing is to be seen."""
+    lines = [
+        Placed(f"line {n}", "line", Cord(((x, 0.0, 0.0), (x + 20.0, 0.0, 4.0 * n))))
+        for n, x in ((1, 0.0), (2, 0.0), (3, 50.0), (4, 50.0))
+    ]
+    seen: dict[str, tuple[Point, ...]] = {
+        "line 1": ((10.0, -2.0), (20.0, -4.0)),
+        "line 2": ((10.0, -4.0), (20.0, -8.0)),
+    }
+    [named] = callouts_for(Scene("", tuple(lines)), seen, camera_for("side", 1.0))
+    assert named.text == "2 × line"
+    assert (named.part, named.anchors) == ("line 2", ((20.0, -8.0),))  # the uppermost, at its tip
+
+
+@pytest.mark.parametrize(("route", "since"), [
+    (0, ("jig_off", "fillets", "fins_cure")),
+    (1, ("fillets", "fins_cure")),  # without the jig nothing is taken off after the wait for the fins
+])  # fmt: skip
+def test_what_was_done_since_the_last_wait_is_told_by_the_route_that_was_taken(
+    route: int, since: tuple[str, ...]
+) -> None:
+    guide, step = guides.guide("rolled-rocket"), guides.steps("rolled-rocket", route)["fins_cure"]
+    assert since_last_wait(guide, step) == since
