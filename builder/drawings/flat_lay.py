@@ -139,7 +139,7 @@ def _drawn(
         outline = outline.union(_on_paper(lay.box, paper))
     low = below(level, outline)
     side = beside(upright, outline)
-    callouts = [Callout(n, n, tuple(a)) for n, a in names.items()]
+    callouts = [Callout(n, n, tuple(a)) for n, a in names.items() if a]
     edges = [side for points in (_corners(frame), *(p.polygon for p in drawn)) for side in sides_of(points)]
     spares = borders(rests, edges)
     under = [*_frame(stock, frame, broken), *spares, *low.shapes, *side.shapes]

@@ -154,6 +154,8 @@ def _named(
     anchors = anchors_of(shapes)
     for i in flat:  # on the side of the names, where no leader crosses what stands in the hole
         corners = [p for s in shapes if s.part == i and isinstance(s, Polyline) for p in s.points]
+        if not corners:
+            continue  # its hole is wider than what is shown
         left = min((x for x, _ in corners if x > beside), default=beside)
         right, ys = max(x for x, _ in corners), [y for _, y in corners]
         y = (min(ys) + max(ys)) / 2

@@ -135,6 +135,10 @@ def drawn(guide: Guide, cut: Cutting, title: str, size: tuple[float, float]) -> 
     if material is None or not cut.taken:
         return None
     stock = max(cut.taken, key=lambda p: (p.along * (p.across or 1), p.along))
+    # a guide with errors may cut a piece without a width from a sheet, or from a sheet that has none
+    pieces = [p for p in pieces if p.width > 0 and (stock.across is None or p.height > 0)]
+    if not pieces or stock.along <= 0 or stock.across == 0:
+        return None
     name = material.name
     alike = ""
     if len(cut.taken) > 1:
